@@ -1,0 +1,54 @@
+// Package library knows what belongs to a file: the settings, the register of procedures, the tool crib, the stock list.
+package library
+
+import (
+	"refitcard/compiler/diag"
+	"refitcard/compiler/quantity"
+	"refitcard/compiler/source"
+	"refitcard/compiler/verb"
+)
+
+// Settings are what refitcard.yaml of a library says. The zero value, with Verbs set, is a library without one.
+type Settings struct {
+	File       *source.File // nil without one
+	Shop       string
+	Units      string          // metric or us
+	Paper      string          // a4, a5, …
+	Distance   float64         // mm, 600 when not set
+	Statement  string          // at the card's foot
+	Wrong      string          // what to do when the card looks wrong
+	Lift       *quantity.Value // the most that one person lifts
+	Verbs      *verb.Table
+	Severities map[string]diag.Severity
+	Crib       []CribLine
+	Stock      []StockLine
+	Faults     []source.Fault
+}
+
+// CribLine is one tool of the tool crib.
+type CribLine struct {
+	Tool, Crib, Serial, CalibratedTo string
+	At                               source.Span
+}
+
+// StockLine is one part or supply of the stock list.
+type StockLine struct {
+	Item, Number, Bin, Pack string
+	At                      source.Span
+}
+
+// Register is what each procedure of a library says of itself to the others.
+type Register struct {
+	Entries []Entry
+}
+
+// Entry is one procedure of the register.
+type Entry struct {
+	Path        string // from the library's root
+	File        *source.File
+	Number      string
+	NumberAt    source.Span
+	After, Then []string
+	Starts      []string // tags without braces, as typed and folded
+	Leaves      []string
+}

@@ -1,0 +1,187 @@
+// Package syntax reads a procedure as it was written: front matter, sections, tables, steps, tags and blocks, each with
+// its span. It never fails: it returns a tree and the faults it met. It is the only home of the Markdown library.
+package syntax
+
+import (
+	"refitcard/compiler/keys"
+	"refitcard/compiler/source"
+	"refitcard/compiler/verb"
+)
+
+// Tree is one file as it was written.
+type Tree struct {
+	File     *source.File
+	Front    *keys.Map // the front matter, nil when there is none
+	FrontAt  source.Span
+	Intro    []Block // what stands before the first level-2 heading
+	Sections []*Section
+	Faults   []source.Fault
+}
+
+// Section is a level-2 heading with all that stands below it.
+type Section struct {
+	Title   string
+	TitleAt source.Span
+	At      source.Span // heading to the end of its last block
+	Blocks  []Block
+}
+
+// Block is one of *Paragraph, *List, *Table, *Quote, *Heading, *Layout, *Stack.
+type Block interface{ Span() source.Span }
+
+// Heading is a heading of level 1 or of 3 and more; it prints as a note in bold and groups nothing.
+type Heading struct {
+	At    source.Span
+	Level int
+	Text  []Inline
+}
+
+// Paragraph is running text.
+type Paragraph struct {
+	At   source.Span
+	Text []Inline
+}
+
+// List is an ordered or a bulleted list.
+type List struct {
+	At      source.Span
+	Ordered bool
+	Items   []*Item
+}
+
+// Item is one entry of a list: usually a paragraph, then nested lists, quotes, images, blocks.
+type Item struct {
+	At     source.Span
+	Blocks []Block
+}
+
+// Table is a table; every row has as many cells as the head (missing ones are empty and have an empty span).
+type Table struct {
+	At   source.Span
+	Head []Cell
+	Rows []Row
+}
+
+// Row is one row of a table.
+type Row struct {
+	At    source.Span
+	Cells []Cell
+}
+
+// Cell is one cell; its text has its escapes resolved, its span is trimmed of white space.
+type Cell struct {
+	At   source.Span
+	Text string
+}
+
+// Quote is a block quote. Signal is DANGER, WARNING, CAUTION, NOTICE, or empty for a note;
+// Question is true for an open question of a draft ("> question: …").
+type Quote struct {
+	At       source.Span
+	Signal   string
+	SignalAt source.Span
+	Question bool
+	Text     []Inline // without the signal word; paragraphs joined by a Break
+}
+
+// Layout is a drawing of the places of fasteners.
+type Layout struct {
+	At     source.Span
+	Name   string // behind the word "layout"
+	NameAt source.Span
+	Places []Place
+	Names  map[byte]string      // letter → part, from the lines "a = guard bolt"
+	NameOf map[byte]source.Span // where that name stands
+}
+
+// Place is one fastener of a layout: X in characters, Y in lines, from 0. Mark is 'o', a letter, or 0 when Order is set.
+type Place struct {
+	X, Y  int
+	Mark  byte
+	Order int // fixed by digits, from 1; 0 when not
+	At    source.Span
+}
+
+// Stack is a pile of parts with its target.
+type Stack struct {
+	At     source.Span
+	Name   string // the words before the target
+	NameAt source.Span
+	Target string // "38.6..39.4 mm", as typed
+	TarAt  source.Span
+	Lines  []StackLine
+}
+
+// StackLine is one line of a stack, "8 filter disc alternating with 7 spacer ring".
+type StackLine struct {
+	At   source.Span
+	Text string
+}
+
+// Inline is a piece of running text: *Text, *Tag, *Image or *Break.
+type Inline interface{ Span() source.Span }
+
+// Text is plain words, escapes and entities resolved. Bold and italic are kept only as a flag; links give their words.
+type Text struct {
+	At   source.Span
+	Text string
+	Bold bool
+	Code bool // from a code span: no word in it is an act
+}
+
+// Break is the end of a paragraph inside an item or a quote.
+type Break struct{ At source.Span }
+
+// Image is a figure.
+type Image struct {
+	At     source.Span
+	Path   string
+	PathAt source.Span
+	Alt    string
+}
+
+// Tag is `{verb body}`. Verb is nil when the verb is unknown or missing (there is a fault then, and the body's words print as typed).
+type Tag struct {
+	At     source.Span // with its braces
+	Verb   *verb.Verb
+	VerbAt source.Span
+	Body   Raw // what stands behind the verb, trimmed
+	Whole  Raw // all between the braces, trimmed: what prints for an act
+}
+
+// Raw is text of a tag with its escapes resolved and line ends turned into spaces, that still knows where each byte came from.
+type Raw struct {
+	Text string
+	File *source.File
+	From []int32 // offset in the file of each byte of Text, and one more for the end
+}
+
+// At is the place in the file of Text[start:end].
+func (r Raw) At(start, end int) source.Span {
+	if len(r.From) == 0 {
+		return source.Span{File: r.File}
+	}
+	start = min(max(start, 0), len(r.From)-1)
+	end = min(max(end, start), len(r.From)-1)
+	stop := int(r.From[end])
+	if end > start {
+		stop = int(r.From[end-1]) + 1
+	}
+	return r.File.At(int(r.From[start]), stop)
+}
+
+// Cut is the piece Text[start:end] as a Raw of its own.
+func (r Raw) Cut(start, end int) Raw { return Raw{r.Text[start:end], r.File, r.From[start : end+1]} }
+
+// Span gives where the node stands.
+func (n *Heading) Span() source.Span   { return n.At }
+func (n *Paragraph) Span() source.Span { return n.At }
+func (n *List) Span() source.Span      { return n.At }
+func (n *Table) Span() source.Span     { return n.At }
+func (n *Quote) Span() source.Span     { return n.At }
+func (n *Layout) Span() source.Span    { return n.At }
+func (n *Stack) Span() source.Span     { return n.At }
+func (n *Text) Span() source.Span      { return n.At }
+func (n *Break) Span() source.Span     { return n.At }
+func (n *Image) Span() source.Span     { return n.At }
+func (n *Tag) Span() source.Span       { return n.At }
