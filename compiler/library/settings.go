@@ -2,7 +2,6 @@
 package library
 
 import (
-	"refitcard/compiler/diag"
 	"refitcard/compiler/quantity"
 	"refitcard/compiler/source"
 	"refitcard/compiler/verb"
@@ -19,7 +18,7 @@ type Settings struct {
 	Wrong      string          // what to do when the card looks wrong
 	Lift       *quantity.Value // the most that one person lifts
 	Verbs      *verb.Table
-	Severities map[string]diag.Severity
+	Severities map[string]string // rule → error, warning or advice
 	Crib       []CribLine
 	Stock      []StockLine
 	Faults     []source.Fault
