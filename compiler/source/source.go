@@ -114,6 +114,7 @@ func (f *File) Lines() int { return len(f.lines) }
 type Related struct {
 	At    Span
 	Words string
+	Step  int // number of the step it stands in, 0 when there is none
 }
 
 // Fault is what a stage before the rules found: a name, a place and the words it turns on.

@@ -1,0 +1,156 @@
+package quantity
+
+import (
+	"math/big"
+	"strings"
+)
+
+// Number is a figure as it was typed, with its exact value.
+type Number struct {
+	Typed    string
+	Rat      *big.Rat
+	Decimals int // digits behind the point, 0 for whole numbers and fractions
+}
+
+// NumberPrefix reads the number at the start of s: "22", "22.5", "1/4", "1 1/2", "-5", "−5". n is 0 when none stands there.
+// A point is decimal only before a digit and not beside another point, so "3..5" begins with 3.
+func NumberPrefix(s string) (Number, int) {
+	i := 0
+	negative := false
+	switch {
+	case strings.HasPrefix(s, "−"):
+		negative, i = true, len("−")
+	case strings.HasPrefix(s, "-"):
+		negative, i = true, 1
+	}
+	whole := digitsAt(s[i:])
+	if whole == 0 {
+		return Number{}, 0
+	}
+	end, decimals := i+whole, 0
+	num := s[i:end]
+	value := new(big.Rat)
+	switch {
+	case fractionAt(s[end:]) > 0: // 1/4
+		n := fractionAt(s[end:])
+		if !setFraction(value, num, s[end+1:end+n]) {
+			return Number{}, 0
+		}
+		end += n
+	case mixedAt(s[end:]) > 0: // 1 1/2
+		n := mixedAt(s[end:])
+		top, bottom, _ := strings.Cut(s[end+1:end+n], "/")
+		if !setFraction(value, top, bottom) {
+			return Number{}, 0
+		}
+		value.Add(value, rat(num))
+		end += n
+	default:
+		if end+1 < len(s) && s[end] == '.' {
+			if d := digitsAt(s[end+1:]); d > 0 {
+				decimals = d
+				end += 1 + d
+			}
+		}
+		if len(s[i:end]) > 40 {
+			return Number{}, 0 // no figure of a workshop
+		}
+		value = rat(s[i:end])
+	}
+	if negative {
+		value.Neg(value)
+	}
+	return Number{s[:end], value, decimals}, end
+}
+
+func digitsAt(s string) int {
+	n := 0
+	for n < len(s) && '0' <= s[n] && s[n] <= '9' {
+		n++
+	}
+	return n
+}
+
+// fractionAt gives the length of "/4" at the start of s.
+func fractionAt(s string) int {
+	if len(s) < 2 || s[0] != '/' {
+		return 0
+	}
+	if d := digitsAt(s[1:]); d > 0 {
+		return 1 + d
+	}
+	return 0
+}
+
+// mixedAt gives the length of " 1/2" at the start of s.
+func mixedAt(s string) int {
+	if len(s) < 4 || s[0] != ' ' {
+		return 0
+	}
+	top := digitsAt(s[1:])
+	if top == 0 {
+		return 0
+	}
+	if f := fractionAt(s[1+top:]); f > 0 {
+		return 1 + top + f
+	}
+	return 0
+}
+
+func setFraction(r *big.Rat, top, bottom string) bool {
+	if len(top) > 9 || len(bottom) > 9 || strings.Trim(bottom, "0") == "" {
+		return false
+	}
+	r.Quo(rat(top), rat(bottom))
+	return true
+}
+
+// ulp is one unit of the last place that was typed; for a fraction, one of its denominator.
+func (n Number) ulp() *big.Rat {
+	if strings.Contains(n.Typed, "/") {
+		return new(big.Rat).SetFrac(big.NewInt(1), n.Rat.Denom())
+	}
+	return new(big.Rat).SetFrac(big.NewInt(1), new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(n.Decimals)), nil))
+}
+
+// figures counts the significant figures as typed: leading zeros do not count, trailing ones do.
+func (n Number) figures() int {
+	if strings.Contains(n.Typed, "/") {
+		return 3
+	}
+	digits := strings.TrimLeft(strings.NewReplacer(".", "", "-", "", "−", "").Replace(n.Typed), "0")
+	return max(len(digits), 1)
+}
+
+// rounded prints r with the given significant figures, never in exponents, and gives it back as a Number.
+func rounded(r *big.Rat, figures int) Number {
+	if r.Sign() == 0 {
+		return Number{"0", new(big.Rat), 0}
+	}
+	abs := new(big.Rat).Abs(r)
+	magnitude := 0 // digits before the point; 0 and below for values under one
+	for one := big.NewRat(1, 1); abs.Cmp(one) >= 0; one.Mul(one, big.NewRat(10, 1)) {
+		magnitude++
+	}
+	if magnitude == 0 {
+		for one := big.NewRat(1, 10); abs.Cmp(one) < 0; one.Mul(one, big.NewRat(1, 10)) {
+			magnitude--
+		}
+	}
+	decimals := max(figures-magnitude, 0)
+	text := r.FloatString(decimals)
+	if over := magnitude - figures; over > 0 { // 1234 with two figures is 1200
+		scale := new(big.Rat).SetInt(new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(over)), nil))
+		text = rat(new(big.Rat).Quo(r, scale).FloatString(0)).Mul(rat(new(big.Rat).Quo(r, scale).FloatString(0)), scale).FloatString(0)
+	}
+	// Rounding up may have grown a digit: 9.96 with two figures is 10, not 10.0.
+	if n := (Number{Typed: text}); decimals > 0 && n.figures() > figures {
+		decimals--
+		text = r.FloatString(decimals)
+	}
+	return Number{text, rat(text), decimals}
+}
+
+func add(a, b Number) *big.Rat { return new(big.Rat).Add(a.Rat, b.Rat) }
+
+func sub(a, b Number) *big.Rat { return new(big.Rat).Sub(a.Rat, b.Rat) }
