@@ -48,7 +48,7 @@ type CountKind int
 // The ways to count.
 const (
 	Bare      CountKind = iota // no count: all that are declared
-	Figure                     // 12, "both", "one" … "twelve", "a"
+	Numbered                   // 12, "both", "one" … "twelve", "a"
 	All                        // "all", "each", "every"
 	Remaining                  // "remaining", "other"
 )
