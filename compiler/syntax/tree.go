@@ -147,6 +147,9 @@ type Tag struct {
 	VerbAt source.Span
 	Body   Raw // what stands behind the verb, trimmed
 	Whole  Raw // all between the braces, trimmed: what prints for an act
+	// Unclosed: the brace never closes. At is the brace alone, Whole what stood behind it up to the next brace or the
+	// end of the block; those words stand in the running text too.
+	Unclosed bool
 }
 
 // Raw is text of a tag with its escapes resolved and line ends turned into spaces, that still knows where each byte came from.

@@ -1,0 +1,171 @@
+package keys
+
+import (
+	"fmt"
+	"regexp"
+	"strconv"
+	"strings"
+	"time"
+
+	"go.yaml.in/yaml/v3"
+
+	"refitcard/compiler/source"
+)
+
+// Read reads the YAML that stands at a place of a file. It gives the mapping as far as it could be read, never nil, and
+// the faults it met: broken YAML is one file/bad-value at its line.
+func Read(f *source.File, at source.Span) (*Map, []source.Fault) {
+	r := &reader{file: f, at: at, first: f.Line(at.Start)}
+	var doc yaml.Node
+	if err := yaml.Unmarshal([]byte(at.Text()), &doc); err != nil {
+		r.broken(err)
+		return &Map{At: at}, r.faults
+	}
+	if len(doc.Content) == 0 {
+		return &Map{At: at}, nil
+	}
+	v := r.value(doc.Content[0])
+	if v.Kind != Mapping {
+		r.bad(v.At, "", cut(v.At.Text()), "lines such as title: Reseal the end cover")
+		return &Map{At: at}, r.faults
+	}
+	v.Map.At = at
+	return v.Map, r.faults
+}
+
+type reader struct {
+	file   *source.File
+	at     source.Span
+	first  int // the line of the file that the YAML's line 1 is
+	faults []source.Fault
+}
+
+func (r *reader) bad(at source.Span, words ...string) {
+	r.faults = append(r.faults, source.Fault{Name: "file/bad-value", At: at, Words: words})
+}
+
+var yamlLine = regexp.MustCompile(`line (\d+)`)
+
+// broken puts a complaint of the YAML library at its line, in words that need no knowledge of YAML.
+func (r *reader) broken(err error) {
+	line := r.first
+	if m := yamlLine.FindStringSubmatch(err.Error()); m != nil {
+		n, _ := strconv.Atoi(m[1])
+		line = r.first + n - 1
+	}
+	at := r.file.LineSpan(min(line, r.file.Line(max(r.at.End-1, r.at.Start))))
+	if at.Start < r.at.Start {
+		at = r.file.LineSpan(r.first)
+	}
+	r.bad(at, "", cut(at.Text()), "lines such as title: Reseal the end cover; put quotes about a value with a colon in it")
+}
+
+// offset turns the library's line and column (runes, from 1) into bytes of the file.
+func (r *reader) offset(n *yaml.Node) int {
+	line := r.file.LineSpan(r.first + n.Line - 1)
+	start := line.Start
+	if n.Line == 1 {
+		start = r.at.Start
+	}
+	column := 1
+	for i := range string(r.file.Text[start:line.End]) {
+		if column == n.Column {
+			return start + i
+		}
+		column++
+	}
+	return line.End
+}
+
+func (r *reader) value(n *yaml.Node) Value {
+	start := r.offset(n)
+	if n.Kind == yaml.AliasNode || n.Anchor != "" || n.Style&yaml.TaggedStyle != 0 {
+		at := r.file.At(start, r.file.LineSpan(r.file.Line(start)).End)
+		r.bad(at, "", cut(at.Text()), "a plain value: marks such as & * ! are not read here; put quotes about it")
+		return Value{Kind: Scalar, At: at}
+	}
+	switch n.Kind {
+	case yaml.MappingNode:
+		return r.mapping(n, start)
+	case yaml.SequenceNode:
+		v := Value{Kind: Sequence, At: r.file.At(start, start)}
+		for _, c := range n.Content {
+			e := r.value(c)
+			v.List = append(v.List, e)
+			v.At = v.At.To(e.At)
+		}
+		return v
+	}
+	return Value{Kind: Scalar, Text: n.Value, At: r.scalar(n, start)}
+}
+
+func (r *reader) mapping(n *yaml.Node, start int) Value {
+	m := &Map{At: r.file.At(start, start)}
+	seen := map[string]bool{}
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		key := r.value(n.Content[i])
+		e := Entry{key.Text, key.At, r.value(n.Content[i+1])}
+		m.At = m.At.To(e.Value.At)
+		if seen[e.Key] {
+			m.Repeated = append(m.Repeated, e)
+			continue
+		}
+		seen[e.Key] = true
+		m.Entries = append(m.Entries, e)
+	}
+	return Value{Kind: Mapping, Map: m, At: m.At}
+}
+
+// scalar works out where a scalar ends: the library gives only its start.
+func (r *reader) scalar(n *yaml.Node, start int) source.Span {
+	line := r.file.LineSpan(r.file.Line(start))
+	rest := string(r.file.Text[start:line.End])
+	switch n.Style {
+	case yaml.DoubleQuotedStyle, yaml.SingleQuotedStyle:
+		for i := 1; i < len(rest); i++ {
+			if rest[i] == '\\' && rest[0] == '"' {
+				i++
+			} else if rest[i] == rest[0] {
+				return r.file.At(start, start+i+1)
+			}
+		}
+	case 0:
+		if strings.HasPrefix(rest, n.Value) {
+			return r.file.At(start, start+len(n.Value))
+		}
+	}
+	return r.file.At(start, start+len(strings.TrimRight(rest, " \t")))
+}
+
+func cut(s string) string {
+	s = strings.TrimSpace(s)
+	if len(s) > 40 {
+		return strings.ToValidUTF8(s[:40], "") + "…"
+	}
+	return s
+}
+
+// Date tells whether s is a day of the calendar as ISO 8601 writes it, such as 2026-11-20.
+func Date(s string) bool {
+	t, err := time.Parse(time.DateOnly, s)
+	return err == nil && t.Format(time.DateOnly) == s
+}
+
+// String shows a value in one line, for tests.
+func (v Value) String() string {
+	switch v.Kind {
+	case Sequence:
+		var parts []string
+		for _, e := range v.List {
+			parts = append(parts, e.String())
+		}
+		return "[" + strings.Join(parts, ", ") + "]"
+	case Mapping:
+		var parts []string
+		for _, e := range v.Map.Entries {
+			parts = append(parts, e.Key+": "+e.Value.String())
+		}
+		return "{" + strings.Join(parts, ", ") + "}"
+	}
+	return fmt.Sprintf("%q", v.Text)
+}
