@@ -22,6 +22,8 @@ type Settings struct {
 	Crib       []CribLine
 	Stock      []StockLine
 	Faults     []source.Fault
+
+	lists []string // files of the crib and the stock
 }
 
 // CribLine is one tool of the tool crib.

@@ -8,13 +8,14 @@ import (
 
 // Act is one tag that was understood.
 type Act struct {
-	Verb    *verb.Verb
-	At      source.Span // with its braces
-	Words   string      // all between the braces as it prints, verb included
-	Step    *Step       // nil in starts and leaves
-	Objects []Object
-	Detail  string // words after the last object
-	Broken  bool   // something in it was not understood (a fault was recorded): it prints, and mutes its names in the play
+	Verb     *verb.Verb
+	At       source.Span // with its braces
+	Words    string      // all between the braces as it prints, verb included
+	Step     *Step       // nil in starts and leaves
+	Objects  []Object
+	Mentions []Object // declared things among its words that are not its objects: used, and nothing done to them
+	Detail   string   // words after the last object
+	Broken   bool     // something in it was not understood (a fault was recorded): it prints, and mutes its names in the play
 
 	Torque   Torque // of torque: as written in the tag
 	Order    string // crosswise, from the centre, in order; empty when none

@@ -43,6 +43,20 @@ type Part struct {
 	Variants []Text // empty: all
 	Stands   int    // where it stands among the parts, from 0
 	Included bool
+	Twins    []*Part // rows of the same name for other variants, itself among them; empty when there are none
+}
+
+// For gives the row of this name that a variant has, nil when it has none.
+func (p *Part) For(variant string) *Part {
+	if p.In(variant) {
+		return p
+	}
+	for _, t := range p.Twins {
+		if t.In(variant) {
+			return t
+		}
+	}
+	return nil
 }
 
 // Fastener tells whether it is tightened: its Torque cell is filled, or its Spec has a thread.

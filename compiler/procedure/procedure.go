@@ -45,6 +45,7 @@ type Procedure struct {
 	Stacks  []*Stack
 	Waivers []*Waiver // all of them, those of steps too
 	Labels  map[string]*Step
+	Spoken  []*Act // tool, part and supply tags in notes: what they name is used
 }
 
 // Each is the front matter's "wheel, 2": the job is played once, the pick list multiplies. The zero Each is once.

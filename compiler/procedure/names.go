@@ -1,0 +1,73 @@
+package procedure
+
+import (
+	"fmt"
+	"strings"
+
+	"golang.org/x/text/unicode/norm"
+)
+
+// Fold makes a name fit to compare: case folded, NFC, a hyphen is a space, one space between words.
+func Fold(name string) string {
+	ascii := true
+	for i := range len(name) {
+		if name[i] >= 0x80 {
+			ascii = false
+			break
+		}
+	}
+	if !ascii {
+		name = norm.NFC.String(name)
+	}
+	name = strings.NewReplacer("-", " ", "‑", " ", "\u00a0", " ").Replace(strings.ToLower(name))
+	return strings.Join(strings.Fields(name), " ")
+}
+
+// irregular lists shop words whose plural does not follow the rules; none of them takes a plain s.
+var irregular = map[string]string{"foot": "feet", "tooth": "teeth", "chassis": "chassis", "pliers": "pliers", "means": "means"}
+
+// Plural gives the plural of a name: of its last word, or of the word before "of".
+func Plural(name string) string {
+	head, tail := name, ""
+	if i := strings.Index(name, " of "); i > 0 {
+		head, tail = name[:i], name[i:]
+	}
+	cut := strings.LastIndexAny(head, " -") + 1
+	return head[:cut] + pluralWord(head[cut:]) + tail
+}
+
+func pluralWord(w string) string {
+	low := strings.ToLower(w)
+	ends := func(s ...string) bool {
+		for _, e := range s {
+			if strings.HasSuffix(low, e) {
+				return true
+			}
+		}
+		return false
+	}
+	if p, ok := irregular[low]; ok {
+		return w[:1] + p[1:]
+	}
+	switch {
+	case w == "":
+		return w
+	case ends("s", "x", "z", "ch", "sh"):
+		return w + "es"
+	case ends("y") && len(low) > 1 && !strings.ContainsRune("aeiou", rune(low[len(low)-2])):
+		return w[:len(w)-1] + "ies"
+	case ends("fe"):
+		return w[:len(w)-2] + "ves"
+	case ends("leaf", "half", "shelf", "calf"):
+		return w[:len(w)-1] + "ves"
+	}
+	return w + "s"
+}
+
+// CountName puts a count before a name: "1 cover bolt", "12 cover bolts".
+func CountName(n int, name string) string {
+	if n == 1 {
+		return "1 " + name
+	}
+	return fmt.Sprintf("%d %s", n, Plural(name))
+}

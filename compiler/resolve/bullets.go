@@ -1,0 +1,145 @@
+package resolve
+
+import (
+	"strconv"
+	"strings"
+
+	"refitcard/compiler/hardware"
+	"refitcard/compiler/procedure"
+	"refitcard/compiler/quantity"
+	"refitcard/compiler/source"
+	"refitcard/compiler/syntax"
+)
+
+// bullet reads one tool or supply.
+func (r *resolver) bullet(kind string, item *syntax.Item) {
+	if len(item.Blocks) == 0 {
+		return
+	}
+	p, ok := item.Blocks[0].(*syntax.Paragraph)
+	if !ok {
+		return
+	}
+	for _, i := range p.Text {
+		if t, ok := i.(*syntax.Tag); ok && t.Verb != nil {
+			r.fault("tag/misplaced", t.At, t.Verb.Name, "the list of "+kind, "a step")
+			return
+		}
+	}
+	text := procedure.Text{Value: syntax.Plain(p.Text), At: p.At}
+	if text.Value == "" {
+		return
+	}
+	if kind == "tools" {
+		r.toolBullet(text)
+		return
+	}
+	r.supplyBullet(text)
+}
+
+func (r *resolver) toolBullet(text procedure.Text) {
+	t := &procedure.Tool{At: text.At, Whole: text.Value}
+	for at := 0; at <= len(text.Value); {
+		end := strings.Index(text.Value[at:], " or ")
+		if end < 0 {
+			end = len(text.Value) - at
+		}
+		side := strings.TrimSpace(text.Value[at : at+end])
+		name, detail := cutDetail(side)
+		from := text.At.Start + at
+		t.Choices = append(t.Choices, procedure.Choice{
+			Name: name, NameAt: text.At.File.At(from, from+len(name)), Detail: detail, Kind: hardware.ParseTool(name, detail),
+		})
+		at += end + len(" or ")
+	}
+	for _, other := range r.p.Tools {
+		if procedure.Fold(other.Whole) == procedure.Fold(t.Whole) {
+			if !r.included {
+				f := r.fault("tool/repeated", t.At, t.Whole)
+				f.Related, f.Thing = related(other.At, "first here"), t.Whole
+			}
+			return
+		}
+	}
+	r.p.Tools = append(r.p.Tools, t)
+}
+
+// cutDetail parts a bullet at its first comma that has a space behind it.
+func cutDetail(s string) (name, detail string) {
+	name, detail, _ = strings.Cut(s, ", ")
+	return strings.TrimSpace(strings.TrimSuffix(name, ",")), strings.TrimSpace(detail)
+}
+
+// supplyBullet reads "gear oil, 1.4 L, ISO VG 220" or "shop towel, 4".
+func (r *resolver) supplyBullet(text procedure.Text) {
+	name, rest := cutDetail(text.Value)
+	s := &procedure.Supply{At: text.At, Name: procedure.Text{Value: name, At: text.At.File.At(text.At.Start, text.At.Start+len(name))}}
+	var detail []string
+	at := text.At.Start + len(name)
+	for _, piece := range strings.Split(rest, ", ") {
+		piece = strings.TrimSpace(piece)
+		where := r.findIn(text.At, at, piece)
+		at = max(at, where.End)
+		if piece != "" && !r.supplyDetail(s, piece, where) {
+			detail = append(detail, piece)
+		}
+	}
+	s.Detail = strings.Join(detail, ", ")
+	r.addSupply(s)
+}
+
+// findIn gives the place of words inside a span, at or behind an offset.
+func (r *resolver) findIn(in source.Span, from int, words string) source.Span {
+	if i := strings.Index(string(in.File.Text[min(from, in.End):in.End]), words); i >= 0 && words != "" {
+		return in.File.At(from+i, from+i+len(words))
+	}
+	return in
+}
+
+// supplyDetail reads one detail; false when it prints as typed.
+func (r *resolver) supplyDetail(s *procedure.Supply, piece string, at source.Span) bool {
+	if strings.EqualFold(piece, "from the machine") {
+		s.FromMachine = true
+		return true
+	}
+	if rest, ok := strings.CutPrefix(piece, "drains "); ok {
+		if v, bad := quantity.Parse(rest); bad == nil {
+			s.Drains = &v
+			return true
+		}
+	}
+	if s.QtyAt.Known() {
+		return false
+	}
+	if n, err := strconv.Atoi(piece); err == nil && n > 0 {
+		s.Count, s.QtyAt = n, at
+		return true
+	}
+	v, n, bad := quantity.Prefix(piece)
+	if bad != nil {
+		r.fault(bad.Fault, at.File.At(at.Start+bad.Start, at.Start+bad.End), bad.Words...).Thing = s.Name.Value
+		s.QtyAt = at
+		return true
+	}
+	if n == len(piece) && n > 0 {
+		s.Quantity, s.QtyAt = &v, at
+		return true
+	}
+	return false
+}
+
+func (r *resolver) addSupply(s *procedure.Supply) {
+	for _, other := range r.p.Supplies {
+		if procedure.Fold(other.Name.Value) != procedure.Fold(s.Name.Value) {
+			continue
+		}
+		if procedure.Fold(other.At.Text()) != procedure.Fold(s.At.Text()) {
+			r.differs("supply", s.Name, other.Name.At)
+		}
+		return
+	}
+	if !s.QtyAt.Known() && !s.FromMachine {
+		r.fault("supply/no-quantity", s.Name.At, s.Name.Value).Thing = s.Name.Value
+	}
+	r.p.Supplies = append(r.p.Supplies, s)
+}

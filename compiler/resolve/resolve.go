@@ -1,0 +1,173 @@
+// Package resolve finds which name is which thing: trees as they were written become the typed model. It never fails: it
+// returns a model and the faults it met, one a slip.
+package resolve
+
+import (
+	"strings"
+
+	"refitcard/compiler/library"
+	"refitcard/compiler/procedure"
+	"refitcard/compiler/source"
+	"refitcard/compiler/syntax"
+	"refitcard/compiler/verb"
+)
+
+// Input is what belongs together: a procedure, and the files that it includes, already loaded.
+type Input struct {
+	Main     *syntax.Tree
+	Includes []Included
+	Settings *library.Settings
+}
+
+// Included is a file taken in at an include tag; At is the place of the path in that tag.
+type Included struct {
+	Tree *syntax.Tree
+	At   source.Span
+}
+
+// Ask is a file that a tree asks for.
+type Ask struct {
+	Path string
+	At   source.Span
+}
+
+// Includes lists the files that a tree asks for, in order.
+func Includes(t *syntax.Tree) []Ask {
+	var all []Ask
+	ask := func(blocks []syntax.Block) {
+		for _, b := range blocks {
+			if tag := includeTag(b); tag != nil && tag.Body.Text != "" {
+				all = append(all, Ask{tag.Body.Text, tag.Body.At(0, len(tag.Body.Text))})
+			}
+		}
+	}
+	ask(t.Intro)
+	for _, s := range t.Sections {
+		ask(s.Blocks)
+	}
+	return all
+}
+
+// includeTag gives the tag of a paragraph that holds an include and nothing else.
+func includeTag(b syntax.Block) *syntax.Tag {
+	p, ok := b.(*syntax.Paragraph)
+	if !ok {
+		return nil
+	}
+	var found *syntax.Tag
+	for _, i := range p.Text {
+		switch i := i.(type) {
+		case *syntax.Tag:
+			if found != nil || i.Verb == nil || i.Verb.Effect != verb.Include {
+				return nil
+			}
+			found = i
+		case *syntax.Text:
+			if strings.TrimSpace(i.Text) != "" {
+				return nil
+			}
+		default:
+			return nil
+		}
+	}
+	return found
+}
+
+// resolver is one run.
+type resolver struct {
+	in     Input
+	p      *procedure.Procedure
+	faults []source.Fault
+	verbs  *verb.Table
+	names  *dictionary
+
+	included bool // declarations and steps at hand come from an included file
+	number   int  // of the last step
+	stage    *procedure.Stage
+	step     *procedure.Step
+	numbers  []pendingNumber
+	uses     map[string]bool // labels that a number tag asks for
+}
+
+// pendingNumber is a {number …} whose label may come later.
+type pendingNumber struct {
+	label procedure.Text
+	ref   *procedure.Step // what the run points to, filled in at the end
+}
+
+// Resolve makes the model of a procedure.
+func Resolve(in Input) (*procedure.Procedure, []source.Fault) {
+	r := &resolver{
+		in: in, verbs: in.Settings.Verbs, uses: map[string]bool{},
+		p: &procedure.Procedure{File: in.Main.File, Sources: []*source.File{in.Main.File}, Labels: map[string]*procedure.Step{}},
+	}
+	seen := map[*source.File]bool{}
+	for _, i := range in.Includes {
+		if !seen[i.Tree.File] {
+			seen[i.Tree.File] = true
+			r.p.Sources = append(r.p.Sources, i.Tree.File)
+		}
+	}
+	if unreadable(in.Main) {
+		return r.p, nil
+	}
+	r.front(in.Main)
+	r.declarations()
+	r.names = newDictionary(r.p)
+	r.relations()
+	r.intro(in.Main)
+	r.stages(in.Main)
+	r.finish()
+	return r.p, r.faults
+}
+
+// unreadable tells whether a file could not be read at all: then that is the one finding.
+func unreadable(t *syntax.Tree) bool {
+	for _, f := range t.Faults {
+		if f.Name == "file/not-text" || f.Name == "file/too-large" {
+			return true
+		}
+	}
+	return false
+}
+
+func (r *resolver) fault(name string, at source.Span, words ...string) *source.Fault {
+	f := source.Fault{Name: name, At: at, Words: words}
+	if r.step != nil {
+		f.Step = r.step.Number
+	}
+	r.faults = append(r.faults, f)
+	return &r.faults[len(r.faults)-1]
+}
+
+func related(at source.Span, words string) []source.Related {
+	return []source.Related{{At: at, Words: words}}
+}
+
+// Figures lists the figures of a procedure, in order, so that the caller can load them.
+func Figures(p *procedure.Procedure) []*procedure.Figure {
+	var all []*procedure.Figure
+	take := func(list []procedure.Remark) {
+		for _, m := range list {
+			if m.Figure != nil {
+				all = append(all, m.Figure)
+			}
+		}
+	}
+	take(p.Intro)
+	for _, stage := range p.Stages {
+		eachStep(stage.Steps, func(s *procedure.Step) {
+			take(s.Before)
+			take(s.Notes)
+		})
+		take(stage.Tail)
+	}
+	return all
+}
+
+func eachStep(steps []*procedure.Step, visit func(*procedure.Step)) {
+	for _, s := range steps {
+		visit(s)
+		eachStep(s.Steps, visit)
+	}
+}

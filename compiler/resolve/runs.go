@@ -1,0 +1,360 @@
+package resolve
+
+import (
+	"sort"
+	"strings"
+
+	"refitcard/compiler/procedure"
+	"refitcard/compiler/quantity"
+	"refitcard/compiler/source"
+	"refitcard/compiler/syntax"
+	"refitcard/compiler/verb"
+)
+
+// writer puts the running text of one step together.
+type writer struct {
+	r        *resolver
+	step     *procedure.Step
+	sentence int
+	said     []said
+	began    bool // something but white space has been written: conditions must stand first
+	broken   bool
+}
+
+// said is a message with the number of acts that stood before it.
+type said struct {
+	m    *procedure.Message
+	acts int
+}
+
+func (w *writer) paragraph(list []syntax.Inline) {
+	for _, i := range list {
+		switch i := i.(type) {
+		case *syntax.Text:
+			w.text(i)
+		case *syntax.Image:
+			w.step.Notes = append(w.step.Notes, procedure.Remark{Figure: w.r.figure(i)})
+		case *syntax.Break:
+			w.step.Runs = append(w.step.Runs, procedure.Run{End: true, At: i.At})
+		case *syntax.Tag:
+			w.tag(i)
+		}
+	}
+}
+
+func (w *writer) text(t *syntax.Text) {
+	s := t.Text
+	if n := len(w.step.Runs); n == 0 || w.step.Runs[n-1].End {
+		s = strings.TrimLeft(s, " ")
+	}
+	if s == "" {
+		return
+	}
+	w.step.Runs = append(w.step.Runs, procedure.Run{Text: s, At: t.At, Code: t.Code, Weight: weight(t.Bold)})
+	w.began = w.began || strings.Trim(s, " .,") != ""
+	w.sentence += sentences(s)
+}
+
+// sentences counts the ends of sentences: a stop with a space or the end behind it.
+func sentences(s string) int {
+	n := 0
+	for i := range len(s) {
+		if (s[i] == '.' || s[i] == '!' || s[i] == '?' || s[i] == ';') && (i+1 == len(s) || s[i+1] == ' ') {
+			n++
+		}
+	}
+	return n
+}
+
+// tag takes one tag of a step.
+func (w *writer) tag(t *syntax.Tag) {
+	s, r := w.step, w.r
+	if t.Verb == nil {
+		s.Acts = append(s.Acts, r.brokenAct(t))
+		return
+	}
+	switch t.Verb.Effect {
+	case verb.If, verb.Otherwise, verb.For, verb.Times:
+		w.condition(t)
+		return
+	case verb.Label:
+		w.label(t)
+		return
+	case verb.Number:
+		s.Runs = append(s.Runs, r.numberRun(t))
+		return
+	case verb.Waived:
+		r.waive(t)
+		return
+	case verb.Include:
+		r.fault("tag/misplaced", t.At, t.Verb.Name, "a step", "a paragraph of its own")
+		return
+	case verb.Message:
+		m := r.inlineMessage(t)
+		m.Step = s.Number
+		s.Messages = append(s.Messages, m)
+		w.said = append(w.said, said{m, w.actsThatTick()})
+		return
+	}
+	a := r.act(t)
+	a.Sentence = w.sentence
+	s.Acts = append(s.Acts, a)
+	if w.apart(t, a) {
+		return
+	}
+	s.Runs = append(s.Runs, r.actRuns(t, a)...)
+	w.began = true
+}
+
+// apart takes tags that print in blocks of their own, not in the running text.
+func (w *writer) apart(t *syntax.Tag, a *procedure.Act) bool {
+	s := w.step
+	body := procedure.Text{Value: t.Body.Text, At: t.At}
+	switch t.Verb.Effect {
+	case verb.Hold:
+		s.Hold, s.HoldAt = body, t.At
+	case verb.Handover:
+		s.Handover = t.At
+	case verb.Wear:
+		s.Wear = append(s.Wear, body)
+	case verb.FollowUp:
+		s.FollowUp = append(s.FollowUp, a)
+	case verb.HandsOn:
+		s.Takes = a.Amount
+	default:
+		return false
+	}
+	return true
+}
+
+func (w *writer) actsThatTick() int {
+	n := 0
+	for _, a := range w.step.Acts {
+		if a.Verb != nil && a.Verb.Ticks {
+			n++
+		}
+	}
+	return n
+}
+
+// lateMessages marks the messages that have acts before them in their step and none behind.
+func (w *writer) lateMessages() {
+	total := w.actsThatTick()
+	for _, x := range w.said {
+		before := 0
+		for _, a := range w.step.Acts {
+			if a.Verb != nil && a.Verb.Ticks && a.At.File == x.m.At.File && a.At.Start < x.m.At.Start {
+				before++
+			}
+		}
+		x.m.Late = before > 0 && before == total
+	}
+}
+
+// condition takes if, otherwise, for and repeat, which stand first in their step.
+func (w *writer) condition(t *syntax.Tag) {
+	s, r := w.step, w.r
+	if w.began {
+		r.fault("tag/misplaced", t.At, t.Verb.Name, "the middle of a step", "the start of a step")
+		return
+	}
+	body := procedure.Text{Value: t.Body.Text, At: t.At}
+	switch t.Verb.Effect {
+	case verb.If:
+		if body.Value == "" {
+			r.fault("tag/empty", t.At)
+			return
+		}
+		s.If = body
+	case verb.Otherwise:
+		s.Otherwise = t.At
+	case verb.For:
+		for _, v := range splitCommas(procedure.Text{Value: t.Body.Text, At: t.Body.At(0, len(t.Body.Text))}) {
+			if r.variant(v) {
+				s.For = append(s.For, procedure.Text{Value: r.variantName(v.Value), At: v.At})
+			}
+		}
+	case verb.Times:
+		w.repeat(t)
+	}
+}
+
+func (w *writer) repeat(t *syntax.Tag) {
+	s := w.step
+	s.Repeat.At = t.At
+	words := strings.Fields(t.Body.Text)
+	if len(words) > 1 && strings.EqualFold(words[0], "until") {
+		s.Repeat.Until = strings.Join(words[1:], " ")
+		return
+	}
+	if len(words) >= 2 && strings.HasPrefix(strings.ToLower(words[1]), "time") {
+		if n, ok := countOf(strings.ToLower(words[0])); ok && n >= 1 && n <= 100 {
+			s.Repeat.Times = n
+			return
+		}
+	}
+	s.Repeat = procedure.Repeat{}
+	w.r.fault("tag/bad-quantity", bodyAt(t.Body, &procedure.Act{At: t.At}), t.Body.Text, `"3 times" (100 at most), or "until …"`)
+}
+
+func (w *writer) label(t *syntax.Tag) {
+	r, name := w.r, strings.TrimSpace(t.Body.Text)
+	if name == "" || strings.ContainsAny(name, " ") {
+		r.fault("tag/bad-quantity", t.At, t.Whole.Text, "one word, such as {label cover-off}")
+		return
+	}
+	if first, ok := r.p.Labels[name]; ok {
+		r.fault("label/repeated", t.Body.At(0, len(name)), name).Related = related(first.Label.At, "first here")
+		return
+	}
+	w.step.Label = procedure.Text{Value: name, At: t.Body.At(0, len(name))}
+	r.p.Labels[name] = w.step
+}
+
+// numberRun is a place where the number of a labelled step prints; the step may come later.
+func (r *resolver) numberRun(t *syntax.Tag) procedure.Run {
+	label := procedure.Text{Value: strings.TrimSpace(t.Body.Text), At: t.Body.At(0, len(t.Body.Text))}
+	r.uses[label.Value] = true
+	ref := &procedure.Step{}
+	r.numbers = append(r.numbers, pendingNumber{label: label, ref: ref})
+	return procedure.Run{Step: ref, At: t.At, Keep: true}
+}
+
+func (r *resolver) waive(t *syntax.Tag) {
+	head, reason, found := strings.Cut(t.Body.Text, ":")
+	rule, thing, _ := strings.Cut(strings.TrimSpace(head), " ")
+	at := t.Body.At(0, len(rule))
+	w := &procedure.Waiver{
+		At: t.At, Rule: procedure.Text{Value: rule, At: at}, Thing: procedure.Fold(thing),
+		Reason: strings.TrimSpace(reason), Step: r.step, Included: r.included,
+	}
+	if !found || w.Reason == "" || !strings.ContainsAny(w.Reason, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ") {
+		r.fault("waive/no-reason", t.At, rule)
+		return
+	}
+	r.p.Waivers = append(r.p.Waivers, w)
+}
+
+// brokenAct keeps the words of a tag that could not be read, so that the ledger can leave the things in it alone.
+func (r *resolver) brokenAct(t *syntax.Tag) *procedure.Act {
+	return &procedure.Act{Verb: unknownVerb(), At: t.At, Words: t.Whole.Text, Step: r.step, Broken: true}
+}
+
+func unknownVerb() *verb.Verb { return &verb.Verb{Name: "", Takes: verb.Words, Effect: verb.None} }
+
+// bold is a piece of an act's words that is set off in print.
+type bold struct {
+	from, to int // bytes of Whole.Text
+	text     string
+	keep     bool
+	weight   procedure.Weight
+}
+
+// actRuns gives the words of an act as they print: counts, names and values set off, values in print style.
+func (r *resolver) actRuns(t *syntax.Tag, a *procedure.Act) []procedure.Run {
+	raw := t.Whole
+	switch t.Verb.Effect {
+	case verb.UseTool, verb.Speak, verb.Spend:
+		raw = t.Body
+	}
+	spans := boldSpans(raw, t, a)
+	sort.SliceStable(spans, func(i, j int) bool { return spans[i].from < spans[j].from })
+	var runs []procedure.Run
+	at := 0
+	put := func(text string, from, to int, w procedure.Weight, keep bool) {
+		if text != "" {
+			runs = append(runs, procedure.Run{Text: text, Weight: w, Keep: keep, Act: a, At: raw.At(from, to)})
+		}
+	}
+	for _, s := range spans {
+		if s.from < at || s.to > len(raw.Text) {
+			continue
+		}
+		put(raw.Text[at:s.from], at, s.from, procedure.Plain, false)
+		put(s.text, s.from, s.to, s.weight, s.keep)
+		at = s.to
+	}
+	rest := raw.Text[at:]
+	if a.Else != "" { // prints as a line of its own
+		if i := strings.LastIndex(strings.ToLower(rest), "else "); i >= 0 {
+			rest = strings.TrimRight(rest[:i], " ,")
+		}
+	}
+	put(rest, at, at+len(rest), procedure.Plain, t.Verb.Effect == verb.UseTool && len(rest) <= 20)
+	return runs
+}
+
+func boldSpans(raw syntax.Raw, t *syntax.Tag, a *procedure.Act) []bold {
+	var spans []bold
+	add := func(at source.Span, text string, keep bool) {
+		from, to := inRaw(raw, at)
+		if from < 0 {
+			return
+		}
+		if text == "" {
+			text = raw.Text[from:to]
+		}
+		spans = append(spans, bold{from, to, text, keep, procedure.Strong})
+	}
+	if t.Verb.Effect != verb.UseTool && t.Verb.Effect != verb.Spend && t.Verb.Effect != verb.Speak {
+		for _, o := range a.Objects {
+			add(boldObject(o), "", len(o.Typed) <= 20)
+		}
+	}
+	value := func(v *quantity.Value, at source.Span) {
+		if v != nil {
+			add(at, v.Running(), true)
+		}
+	}
+	if a.Torque.Value != nil && len(a.Passes.Values) == 0 {
+		value(a.Torque.Value, a.Torque.At)
+	}
+	value(a.Limit, a.LimitAt)
+	value(a.Amount, a.AmountAt)
+	if a.Passes.At.Known() && len(a.Passes.Values) == 0 {
+		at := a.Passes.At // "3 passes", without "in"
+		if i := strings.IndexByte(at.Text(), ' '); i > 0 {
+			at.Start += i + 1
+		}
+		add(at, "", true)
+	}
+	return spans
+}
+
+// boldObject leaves the article out of what is set off: "the **drain plug**", "a **new sealing washer**".
+func boldObject(o procedure.Object) source.Span {
+	at := o.At
+	for {
+		text := at.Text()
+		cut := 0
+		for _, w := range []string{"the ", "a ", "an ", "its "} {
+			if len(text) > len(w) && strings.EqualFold(text[:len(w)], w) {
+				cut = len(w)
+			}
+		}
+		if cut == 0 || at.Start+cut > o.NameAt.Start {
+			return at
+		}
+		at.Start += cut
+	}
+}
+
+// inRaw finds the bytes of a tag's text that came from a place of the file; -1 when it is not of this tag.
+func inRaw(raw syntax.Raw, at source.Span) (from, to int) {
+	if !at.Known() || at.File != raw.File || at.Start == at.End {
+		return -1, -1
+	}
+	from, to = -1, -1
+	for i := range len(raw.Text) {
+		if int(raw.From[i]) == at.Start {
+			from = i
+		}
+		if int(raw.From[i]) == at.End-1 {
+			to = i + 1
+		}
+	}
+	if from < 0 || to < from {
+		return -1, -1
+	}
+	return from, to
+}
