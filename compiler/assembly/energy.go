@@ -1,0 +1,147 @@
+package assembly
+
+import (
+	"strings"
+
+	"refitcard/compiler/procedure"
+	"refitcard/compiler/verb"
+)
+
+// isolation is one energy source that was isolated.
+type isolation struct {
+	typed    string
+	on       bool // isolated just now
+	proved   bool // a check or measurement came since
+	said     bool // that it was not proved
+	by       handled
+	restored handled // the act that gave the energy back
+	told     bool    // that work followed the restoring
+}
+
+// energy isolates and restores.
+func (l *ledger) energy(o *procedure.Object) {
+	x := l.isolated[o.Name]
+	if l.act.Verb.Effect == verb.Isolate {
+		if l.firstWork.act != nil && !l.everSafe {
+			w := l.firstWork
+			c := l.find("energy/isolated-late", l.at(o), []string{o.Typed, w.act.Verb.Name, objectWords(w.act)}, o.Name)
+			c.fault.Related = w.related("work before")
+		}
+		l.everSafe = true
+		l.isolated[o.Name] = &isolation{typed: o.Typed, on: true, by: l.here(o)}
+		return
+	}
+	if x == nil || !x.on {
+		l.neverIsolated(o)
+		return
+	}
+	if !x.proved && !x.said {
+		x.said = true
+		l.notProved(x, o.Name)
+	}
+	x.on, x.restored = false, l.here(o)
+	if l.lastWork.act != nil && !l.cleared {
+		l.find("energy/not-cleared", l.at(o), []string{o.Typed}, o.Name+"\x00cleared").fault.Related = l.lastWork.related("last work")
+	}
+}
+
+func objectWords(a *procedure.Act) string {
+	if len(a.Objects) == 0 {
+		return ""
+	}
+	return a.Objects[0].Typed
+}
+
+func (l *ledger) neverIsolated(o *procedure.Object) {
+	offer := ""
+	names := []string{o.Name}
+	var by handled
+	for _, k := range sortedKeys(l.isolated) {
+		if l.isolated[k].on && alike(k, o.Name) {
+			offer, by = l.isolated[k].typed, l.isolated[k].by
+			names = append(names, k)
+		}
+	}
+	c := l.find("refit/never-opened", l.at(o), []string{o.Typed, l.act.Verb.Name, "lock off", offer}, names...)
+	c.fault.Related = by.related("isolated")
+}
+
+// prove is told of every check and measurement.
+func (l *ledger) prove() {
+	for _, x := range l.isolated {
+		x.proved = true
+	}
+}
+
+func (l *ledger) notProved(x *isolation, name string) {
+	c := l.find("energy/not-proved", x.by.at, []string{x.typed}, name+"\x00proved")
+	if x.by.step != nil {
+		c.fault.Step = x.by.step.Number
+	}
+}
+
+// workedUnsafe looks at every act of work: is what was isolated proved, and is nothing given back?
+func (l *ledger) workedUnsafe(a *procedure.Act, h handled) {
+	for _, name := range sortedKeys(l.isolated) {
+		x := l.isolated[name]
+		switch {
+		case x.on && !x.proved && !x.said:
+			x.said = true
+			l.notProved(x, name)
+		case !x.on && !x.told:
+			x.told = true
+			c := l.find("energy/restored-early", x.restored.at, []string{x.typed, a.Verb.Name, objectWords(a)}, name)
+			c.fault.Related = h.related("work after")
+			if x.restored.step != nil {
+				c.fault.Step = x.restored.step.Number
+			}
+		}
+	}
+}
+
+// energyEnds reports what is still isolated.
+func (l *ledger) energyEnds(wanted map[string]bool) {
+	for _, name := range sortedKeys(l.isolated) {
+		x := l.isolated[name]
+		if !x.on {
+			continue
+		}
+		if !x.proved && !x.said {
+			l.notProved(x, name)
+		}
+		if wanted[name] {
+			continue
+		}
+		c := l.find("energy/left-isolated", x.by.at, []string{x.typed}, name)
+		if x.by.step != nil {
+			c.fault.Step = x.by.step.Number
+		}
+	}
+}
+
+// bleeding follows brake and hydraulic lines that were opened: filled again, they are to be bled.
+type bleeding struct {
+	line   handled
+	typed  string
+	opened bool
+	due    bool // opened, and filled since
+}
+
+// bled notes a line that is opened.
+func (l *ledger) bled(o *procedure.Object, v *verb.Verb) {
+	if v.Name != "disconnect" && v.Name != "open" {
+		return
+	}
+	if holdsAny(o.Name, "brake", "hydraulic") && holdsAny(o.Name, "line", "hose", "pipe", "union", "calliper", "cylinder") {
+		l.bleeding.line, l.bleeding.typed, l.bleeding.opened = l.here(o), o.Typed, true
+	}
+}
+
+func holdsAny(s string, words ...string) bool {
+	for _, w := range words {
+		if strings.Contains(s, w) {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,317 @@
+package assembly
+
+import (
+	"slices"
+	"strings"
+
+	"refitcard/compiler/procedure"
+	"refitcard/compiler/source"
+	"refitcard/compiler/verb"
+)
+
+// ledger is a play underway.
+type ledger struct {
+	p       *procedure.Procedure
+	verbs   *verb.Table
+	variant string
+	trace   bool
+
+	groups    []*group // by the part's place in the table; nil for parts that this variant lacks
+	openings  map[string]*opening
+	fluids    map[*procedure.Supply]*fluid
+	waits     map[string]*named
+	marks     map[string]*named
+	isolated  map[string]*isolation
+	lastWork  handled
+	firstWork handled
+	cleared   bool // a check or a word to somebody came since the last work
+	everSafe  bool // something was isolated
+	bleeding  bleeding
+	removals  []removal // of parts that seal a fluid
+	supports  int
+
+	step       *procedure.Step
+	act        *procedure.Act
+	clock      int // counts acts
+	candidates []candidate
+	mutes      []mute
+	log        []event
+	spentStep  map[*procedure.Supply]bool // spent in this step already
+
+	play   *Play
+	silent bool // a copy that plays the other way of a branch: it records nothing
+}
+
+// candidate is a fault that stands unless a name of it is muted by then, or its late act never comes.
+type candidate struct {
+	at    int
+	fault source.Fault
+	names []string
+	late  func() bool // nil: it stands
+	// second gives the late act that the fault points to beside its own place.
+	second func() (event, bool)
+}
+
+// aside parts a name from a matter that is its own: a finding about "gear oil\x00wet" does not mute all else about gear oil.
+const aside = "\x00"
+
+// mute silences a name from an act on: what is wrong with it has been said.
+type mute struct {
+	at   int
+	name string
+}
+
+// event is a change of a part, for what has to be known of later acts.
+type event struct {
+	at    int
+	part  *procedure.Part
+	what  verb.Effect
+	where handled
+}
+
+// PlayAll plays a procedure through, once a variant. Faults of earlier stages about a declared thing mute it.
+func PlayAll(p *procedure.Procedure, verbs *verb.Table, earlier []source.Fault, trace bool) []Play {
+	names := []string{""}
+	if len(p.Variants) > 0 {
+		names = nil
+		for _, v := range p.Variants {
+			names = append(names, v.Value)
+		}
+	}
+	var plays []Play
+	for _, v := range names {
+		l := newLedger(p, verbs, v)
+		l.trace = trace
+		for _, f := range earlier {
+			if f.Thing != "" && spoils(f.Name) {
+				l.mutes = append(l.mutes, mute{0, procedure.Fold(f.Thing)})
+			}
+		}
+		plays = append(plays, l.run())
+	}
+	return plays
+}
+
+// spoils tells whether a fault of a declaration makes what the table says of the thing unreliable.
+func spoils(rule string) bool {
+	switch rule {
+	case "part/bad-row", "part/unknown-use", "part/unknown-place", "part/repeated", "tag/bad-quantity", "tag/decimal-comma",
+		"tag/reversed-range", "tag/dual-mismatch", "torque/bad-unit", "tag/missing-quantity":
+		return true
+	}
+	return false
+}
+
+func newLedger(p *procedure.Procedure, verbs *verb.Table, variant string) *ledger {
+	l := &ledger{
+		p: p, verbs: verbs, variant: variant, openings: map[string]*opening{}, fluids: map[*procedure.Supply]*fluid{},
+		waits: map[string]*named{}, marks: map[string]*named{}, isolated: map[string]*isolation{},
+		spentStep: map[*procedure.Supply]bool{}, play: &Play{Variant: variant, Last: map[*procedure.Part]*procedure.Act{}},
+	}
+	for _, part := range p.Parts {
+		if !part.In(variant) {
+			l.groups = append(l.groups, nil)
+			continue
+		}
+		l.groups = append(l.groups, newGroup(part))
+	}
+	return l
+}
+
+// group finds the units of a part, in the row that this variant has; nil when it has none.
+func (l *ledger) group(p *procedure.Part) *group {
+	if p = p.For(l.variant); p == nil {
+		return nil
+	}
+	return l.groups[p.Stands]
+}
+
+// clone copies all state, to play another way from here on without recording anything.
+func (l *ledger) clone() *ledger {
+	c := *l
+	c.silent = true
+	c.groups = make([]*group, len(l.groups))
+	for i, g := range l.groups {
+		if g != nil {
+			c.groups[i] = g.clone()
+		}
+	}
+	c.openings = copied(l.openings)
+	c.fluids = copied(l.fluids)
+	c.waits = copied(l.waits)
+	c.marks = copied(l.marks)
+	c.isolated = copied(l.isolated)
+	c.candidates = slices.Clip(l.candidates)
+	c.mutes, c.log, c.removals = slices.Clip(l.mutes), slices.Clip(l.log), slices.Clip(l.removals)
+	c.spentStep = map[*procedure.Supply]bool{}
+	play := Play{Variant: l.variant, Last: map[*procedure.Part]*procedure.Act{}}
+	c.play = &play
+	return &c
+}
+
+func copied[K comparable, V any](m map[K]*V) map[K]*V {
+	c := make(map[K]*V, len(m))
+	for k, v := range m {
+		x := *v
+		c[k] = &x
+	}
+	return c
+}
+
+func (l *ledger) run() Play {
+	l.begin(l.p.Starts)
+	l.play.Start = l.state(nil)
+	for _, s := range l.p.Stages {
+		l.steps(s.Steps)
+	}
+	l.step, l.act = nil, nil
+	l.clock++
+	l.ends()
+	l.play.End = l.state(nil)
+	l.judge()
+	return *l.play
+}
+
+// judge turns candidates into faults, in the order of the acts; each mutes its names for the rest.
+func (l *ledger) judge() {
+	slices.SortStableFunc(l.candidates, func(a, b candidate) int { return a.at - b.at })
+	muted := map[string]bool{}
+	slices.SortStableFunc(l.mutes, func(a, b mute) int { return a.at - b.at })
+	next := 0
+	for _, c := range l.candidates {
+		for next < len(l.mutes) && l.mutes[next].at <= c.at {
+			muted[l.mutes[next].name] = true
+			next++
+		}
+		if slices.ContainsFunc(c.names, func(n string) bool {
+			base, _, _ := strings.Cut(n, aside)
+			return muted[n] || muted[base]
+		}) || c.late != nil && !c.late() {
+			continue
+		}
+		for _, n := range c.names {
+			muted[n] = true
+		}
+		if c.second != nil {
+			if e, ok := c.second(); ok {
+				c.fault.Related = append(c.fault.Related, e.where.related("later")...)
+			}
+		}
+		l.play.Faults = append(l.play.Faults, c.fault)
+	}
+}
+
+// find records a candidate at the act at hand. names are what it is about, folded: the first is the thing.
+func (l *ledger) find(name string, at source.Span, words []string, names ...string) *candidate {
+	f := source.Fault{Name: name, At: at, Words: words, Variant: l.variant}
+	if l.step != nil {
+		f.Step = l.step.Number
+	}
+	if len(names) > 0 {
+		f.Thing, _, _ = strings.Cut(names[0], aside)
+	}
+	c := candidate{at: l.clock, fault: f, names: names}
+	l.candidates = append(l.candidates, c)
+	return &l.candidates[len(l.candidates)-1]
+}
+
+// mute silences a name from here on.
+func (l *ledger) mute(name string) { l.mutes = append(l.mutes, mute{l.clock, procedure.Fold(name)}) }
+
+// muteBroken silences what a tag that could not be read may have been about: declared names in it, those near it in
+// spelling, and those that share a word of four letters with it.
+func (l *ledger) muteBroken(a *procedure.Act) {
+	text := procedure.Fold(a.Words)
+	words := strings.Fields(text)
+	tail := text
+	if len(words) > 1 {
+		tail = strings.Join(words[1:], " ")
+	}
+	check := func(name string) {
+		folded := procedure.Fold(name)
+		plural := procedure.Fold(procedure.Plural(name))
+		hit := strings.Contains(text, folded) || strings.Contains(text, plural) || verb.Near(tail, []string{folded, plural}) != ""
+		for _, w := range strings.Fields(folded) {
+			for _, o := range words {
+				o = strings.Trim(o, ".,;:")
+				hit = hit || len(w) >= 4 && (o == w || o == procedure.Plural(w) || verb.Near(o, []string{w, procedure.Plural(w)}) != "" && len(o) >= 4)
+			}
+		}
+		if hit {
+			l.mute(name)
+		}
+	}
+	for _, p := range l.p.Parts {
+		check(p.Name.Value)
+	}
+	for _, s := range l.p.Supplies {
+		check(s.Name.Value)
+	}
+	for name := range l.openings {
+		check(l.openings[name].name)
+	}
+	for name := range l.isolated {
+		check(name)
+	}
+	l.mutes = append(l.mutes, mute{l.clock, tail})
+}
+
+// related points at an act.
+func (h handled) related(words string) []source.Related {
+	if h.act == nil {
+		return nil
+	}
+	r := source.Related{At: h.at, Words: words}
+	if h.step != nil {
+		r.Step = h.step.Number
+	}
+	return []source.Related{r}
+}
+
+// inner is the words of a tag without its braces.
+func inner(a *procedure.Act) source.Span {
+	at := a.At
+	if text := at.Text(); strings.HasPrefix(text, "{") && strings.HasSuffix(text, "}") {
+		at.Start++
+		at.End--
+	}
+	return at
+}
+
+// at is the place of an object: the whole tag when it is the only one.
+func (l *ledger) at(o *procedure.Object) source.Span {
+	if len(l.act.Objects) == 1 {
+		return inner(l.act)
+	}
+	return o.At
+}
+
+func (l *ledger) here(o *procedure.Object) handled { return handled{l.at(o), l.step, l.act} }
+
+// later tells whether an event of a kind for a part comes behind a moment, with none of the others between.
+func (l *ledger) later(at int, part *procedure.Part, what []verb.Effect, unless ...verb.Effect) (event, bool) {
+	for _, e := range l.log {
+		if e.at <= at || e.part != part {
+			continue
+		}
+		if slices.Contains(unless, e.what) {
+			return event{}, false
+		}
+		if slices.Contains(what, e.what) {
+			return e, true
+		}
+	}
+	return event{}, false
+}
+
+func (l *ledger) note(g *group, what verb.Effect, o *procedure.Object) {
+	h := l.here(o)
+	g.touched, g.last = true, h
+	l.log = append(l.log, event{l.clock, g.part, what, h})
+}
+
+func (l *ledger) moved(g *group, n int, to string, fresh bool) {
+	if n > 0 {
+		l.play.Moves = append(l.play.Moves, Move{Act: l.act, Step: l.step, Part: g.part, N: n, To: to, New: fresh})
+	}
+}

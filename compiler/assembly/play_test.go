@@ -1,0 +1,78 @@
+package assembly_test
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"refitcard/compiler/assembly"
+	"refitcard/compiler/library"
+	"refitcard/compiler/procedure"
+	"refitcard/compiler/resolve"
+	"refitcard/compiler/source"
+	"refitcard/compiler/syntax"
+	"refitcard/compiler/verb"
+)
+
+// played reads a procedure and plays it; faults of the stages before are those of resolve.
+func played(t testing.TB, text string) (*procedure.Procedure, []source.Fault, []assembly.Play) {
+	t.Helper()
+	settings := &library.Settings{Verbs: verb.Standard()}
+	main := syntax.Parse(source.New("case.md", "case.md", []byte(text)), settings.Verbs)
+	p, faults := resolve.Resolve(resolve.Input{Main: main, Settings: settings})
+	faults = append(faults, main.Faults...)
+	return p, faults, assembly.PlayAll(p, settings.Verbs, faults, true)
+}
+
+func TestTheLibraryCloses(t *testing.T) {
+	root := os.DirFS("../../procedures")
+	settings := library.Load(root)
+	files, _ := filepath.Glob("../../procedures/*.md")
+	for _, f := range files {
+		raw, err := os.ReadFile(f)
+		if err != nil {
+			t.Fatal(err)
+		}
+		name := filepath.Base(f)
+		main := syntax.Parse(source.New(name, name, raw), settings.Verbs)
+		in := resolve.Input{Main: main, Settings: settings}
+		for _, a := range resolve.Includes(main) {
+			raw, err := os.ReadFile("../../procedures/" + a.Path)
+			if err != nil {
+				t.Fatal(err)
+			}
+			in.Includes = append(in.Includes, resolve.Included{Tree: syntax.Parse(source.New(a.Path, a.Path, raw), settings.Verbs), At: a.At})
+		}
+		p, _ := resolve.Resolve(in)
+		for _, play := range assembly.PlayAll(p, settings.Verbs, nil, true) {
+			for _, x := range play.Faults {
+				t.Errorf("%s:%d: %s %q %v at %q", name, x.At.File.Line(x.At.Start), x.Name, x.Words, x.Counts, x.At.Text())
+			}
+			if len(play.Faults) > 0 {
+				var b bytes.Buffer
+				for _, s := range play.After {
+					s.Dump(&b)
+				}
+				t.Log(b.String())
+			}
+		}
+	}
+}
+
+func TestCleanCasesClose(t *testing.T) {
+	files, _ := filepath.Glob("../../testdata/clean/*.md")
+	for _, f := range files {
+		raw, _ := os.ReadFile(f)
+		_, faults, plays := played(t, string(raw))
+		for _, x := range faults {
+			t.Errorf("%s:%d: %s %q at %q", filepath.Base(f), x.At.File.Line(x.At.Start), x.Name, x.Words, x.At.Text())
+		}
+		for _, play := range plays {
+			for _, x := range play.Faults {
+				t.Errorf("%s:%d: %s %q %v at %q", filepath.Base(f), x.At.File.Line(x.At.Start), x.Name, x.Words, x.Counts, x.At.Text())
+			}
+		}
+	}
+}
+

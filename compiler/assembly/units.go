@@ -1,0 +1,193 @@
+package assembly
+
+import (
+	"refitcard/compiler/procedure"
+	"refitcard/compiler/source"
+)
+
+// place is where one unit of a part is.
+type place uint8
+
+const (
+	on place = iota
+	off
+	scrap
+	packet // new, not yet on the machine
+)
+
+// grip is how tight a unit is while it is on.
+type grip uint8
+
+const (
+	slack grip = iota
+	in
+	hand
+	stage // torqued, short of the table's value
+	tight
+	final
+)
+
+func (g grip) String() string {
+	return [...]string{"slack", "in", "hand-tight", "stage", "tight", "final"}[g]
+}
+
+// unit is one piece of a part.
+type unit struct {
+	place place
+	grip  grip
+	new   bool
+}
+
+// handled is an act upon a part: where, in which step.
+type handled struct {
+	at   source.Span
+	step *procedure.Step
+	act  *procedure.Act
+}
+
+// group is all units of one part, and who handled them last.
+type group struct {
+	part    *procedure.Part
+	units   []unit
+	touched bool
+	last    handled // handled any unit of it
+	took    handled // took it off, or slackened it
+	put     bool    // something put it on
+	skipped bool    // short of the table because the angle was never given
+}
+
+func newGroup(p *procedure.Part) *group {
+	g := &group{part: p}
+	old := unit{place: on, grip: final}
+	fresh := unit{place: packet, new: true}
+	for range p.Qty {
+		switch p.Use {
+		case procedure.Add:
+			g.units = append(g.units, fresh)
+		default:
+			g.units = append(g.units, old)
+		}
+	}
+	if p.Use == procedure.ReplaceUse || p.Use == procedure.IfWorn {
+		for range p.Qty {
+			g.units = append(g.units, fresh)
+		}
+	}
+	return g
+}
+
+func (g *group) count(is func(unit) bool) int {
+	n := 0
+	for _, u := range g.units {
+		if is(u) {
+			n++
+		}
+	}
+	return n
+}
+
+func (g *group) on() int      { return g.count(func(u unit) bool { return u.place == on }) }
+func (g *group) off() int     { return g.part.Qty - g.on() } // off, scrapped or not yet fitted
+func (g *group) lying() int   { return g.count(func(u unit) bool { return u.place == off }) }
+func (g *group) packets() int { return g.count(func(u unit) bool { return u.place == packet }) }
+
+// freed counts the units that are off or slack: enough to free what they clamp.
+func (g *group) freed() int {
+	return g.part.Qty - g.count(func(u unit) bool { return u.place == on && u.grip != slack })
+}
+
+// change applies to up to k units that fit, in the order of the ranks; it gives how many were changed.
+func (g *group) change(k int, fits func(unit) bool, to func(*unit)) int {
+	n := 0
+	for i := range g.units {
+		if n == k {
+			break
+		}
+		if fits(g.units[i]) {
+			to(&g.units[i])
+			n++
+		}
+	}
+	return n
+}
+
+// remove takes k units off, the loosest first.
+func (g *group) remove(k int) {
+	for at := slack; at <= final && k > 0; at++ {
+		k -= g.change(k, func(u unit) bool { return u.place == on && u.grip == at }, func(u *unit) { u.place = off })
+	}
+}
+
+// settled gives the grip of a unit that has just been put on.
+func (g *group) settled() grip {
+	if !g.part.Fastener() || g.part.Torque.HandTight {
+		return final
+	}
+	return in
+}
+
+// install puts k units on: plain ones first take what lies about, then the packet; new ones come out of the packet, and
+// each retires an old one. It gives how many went on, and how many of them were new.
+func (g *group) install(k int, fresh bool) (n, news int) {
+	grip := g.settled()
+	put := func(u *unit) {
+		u.place, u.grip = on, grip
+		if u.new {
+			news++
+		}
+	}
+	if !fresh {
+		n += g.change(k, func(u unit) bool { return u.place == off && !u.new }, put)
+		n += g.change(k-n, func(u unit) bool { return u.place == off && u.new }, put)
+	} else {
+		n += g.change(k, func(u unit) bool { return u.place == off && u.new }, put)
+	}
+	if n == k {
+		return n, news
+	}
+	more := g.change(k-n, func(u unit) bool { return u.place == packet }, put)
+	g.change(more, func(u unit) bool { return u.place == off && !u.new }, func(u *unit) { u.place = scrap })
+	return n + more, news
+}
+
+// replace swaps k units, on or off, for new ones.
+func (g *group) replace(k int) int {
+	n := g.change(k, func(u unit) bool { return u.place == packet }, func(u *unit) { u.place, u.grip = on, g.settled() })
+	left := n - g.change(n, func(u unit) bool { return u.place == off && !u.new }, func(u *unit) { u.place = scrap })
+	g.change(left, func(u unit) bool { return u.place == on && !u.new }, func(u *unit) { u.place = scrap })
+	return n
+}
+
+// regrip sets k units that are on to a grip, the loosest first. Units already tighter stay when keep says so.
+func (g *group) regrip(k int, to grip, keep func(grip) bool) {
+	for at := slack; at <= final && k > 0; at++ {
+		k -= g.change(k, func(u unit) bool { return u.place == on && u.grip == at }, func(u *unit) {
+			if keep == nil || !keep(u.grip) {
+				u.grip = to
+			}
+		})
+	}
+}
+
+// loose counts the units on with a grip.
+func (g *group) gripped(is ...grip) int {
+	return g.count(func(u unit) bool {
+		for _, x := range is {
+			if u.place == on && u.grip == x {
+				return true
+			}
+		}
+		return false
+	})
+}
+
+// secure tells whether all units are on and as tight as they have to be.
+func (g *group) secure() bool {
+	return g.gripped(final) == g.part.Qty || g.part.UpTo && g.gripped(final) == g.on()
+}
+
+func (g *group) clone() *group {
+	c := *g
+	c.units = append([]unit(nil), g.units...)
+	return &c
+}
