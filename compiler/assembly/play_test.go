@@ -75,4 +75,3 @@ func TestCleanCasesClose(t *testing.T) {
 		}
 	}
 }
-

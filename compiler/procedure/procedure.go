@@ -142,6 +142,14 @@ func (s *Step) Name() string {
 	return itoa(s.Number) + s.Sub
 }
 
+// Num is its number, 0 for no step.
+func (s *Step) Num() int {
+	if s == nil {
+		return 0
+	}
+	return s.Number
+}
+
 func itoa(n int) string {
 	if n < 10 {
 		return string(rune('0' + n))

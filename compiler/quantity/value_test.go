@@ -47,11 +47,11 @@ func TestPrefixStops(t *testing.T) {
 
 func TestProblems(t *testing.T) {
 	for in, want := range map[string][3]string{
-		"2,5 mm":              {"tag/decimal-comma", "2,5", "2.5"},
-		"5..3 mm":             {"tag/reversed-range", "5..3 mm", "3..5 mm"},
-		"22 ft/lb":            {"torque/bad-unit", "22 ft/lb", "lbf·ft"},
-		"22 N·m (25 lbf·ft)":  {"tag/dual-mismatch", "22 N·m", "25 lbf·ft"},
-		"22":                  {"tag/bad-quantity", "22", "a number and a unit, such as 22 N·m"},
+		"2,5 mm":             {"tag/decimal-comma", "2,5", "2.5"},
+		"5..3 mm":            {"tag/reversed-range", "5..3 mm", "3..5 mm"},
+		"22 ft/lb":           {"torque/bad-unit", "22 ft/lb", "lbf·ft"},
+		"22 N·m (25 lbf·ft)": {"tag/dual-mismatch", "22 N·m", "25 lbf·ft"},
+		"22":                 {"tag/bad-quantity", "22", "a number and a unit, such as 22 N·m"},
 	} {
 		_, p := Parse(in)
 		if p == nil || p.Fault != want[0] || p.Words[0] != want[1] || p.Words[1] != want[2] {

@@ -41,7 +41,6 @@ type Job struct {
 }
 
 // Named gives the faults of that name: what a rule words that puts an earlier stage's finding into a sentence.
-// The same fault met in several variants comes once, with those variants joined.
 func (j *Job) Named(name string) []source.Fault {
 	var found []source.Fault
 	for _, f := range j.Faults {

@@ -1,0 +1,45 @@
+# The work of the project in a few words. `make` alone lists them.
+GO      ?= go
+TOOL     = $(GO) tool -modfile=.ci/tools.mod
+TIMEOUT ?= 10m
+
+.PHONY: help build cards test lint golden generate fuzz long bench clean
+
+help: ## list the targets
+	@grep -hE '^[a-z]+:.*##' $(MAKEFILE_LIST) | sed 's/:.*## /\t/' | expand -t 12
+
+build: ## make the program, ./cards/refitcard
+	@mkdir -p cards
+	$(GO) build -trimpath -ldflags=-buildid= -o cards/refitcard ./cmd/refitcard
+
+cards: ## make the job cards and pick lists of the sample library, in cards/
+	$(GO) run ./cmd/refitcard press procedures -o cards/
+
+test: ## everything that must hold: formatting, linters, all tests
+	@$(MAKE) --no-print-directory lint
+	$(GO) test -timeout $(TIMEOUT) ./...
+
+lint: ## gofumpt, go vet, staticcheck
+	@unformatted=$$($(TOOL) gofumpt -l $$($(GO) list -f '{{.Dir}}' ./...)); \
+	if [ -n "$$unformatted" ]; then echo "not formatted (gofumpt -w):"; echo "$$unformatted"; exit 1; fi
+	$(GO) vet ./...
+	$(TOOL) staticcheck ./...
+
+golden: ## renew the golden files; read the diff afterwards
+	$(GO) test ./cmd/... ./render/... ./compiler/... -run 'Golden|Cards|Help|Script' -update
+
+generate: ## renew what is generated: the baked fonts
+	$(GO) generate ./...
+
+FUZZTIME ?= 30m
+fuzz: ## run every fuzz target, FUZZTIME each
+	@for p in $$($(GO) list ./...); do \
+	  for f in $$($(GO) test -list '^Fuzz' $$p | grep ^Fuzz); do \
+	    echo "$$p $$f"; $(GO) test $$p -run '^$$' -fuzz "^$$f$$" -fuzztime $(FUZZTIME) || exit 1; \
+	  done; done
+
+bench: ## benchmarks; ratios are reported as their own figures
+	$(GO) test -run '^$$' -bench . -benchmem ./...
+
+clean: ## take away what was made
+	rm -rf cards

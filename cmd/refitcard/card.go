@@ -1,0 +1,206 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/spf13/pflag"
+
+	"refitcard/compiler/diag"
+	"refitcard/compiler/report"
+	"refitcard/compiler/rules"
+	"refitcard/render/document"
+	"refitcard/render/pdf"
+	"refitcard/render/sheet"
+)
+
+func cardTask() task {
+	return task{
+		name: "card", args: "[options] FILE|FOLDER|- …",
+		purpose: "make the job card, PDF, for the bench",
+		example: `refitcard card end-cover.md --paper a5-landscape
+
+end-cover.md -> SD-114-C-card.pdf
+`,
+		options: func(set *pflag.FlagSet, o *options) {
+			o.output(set, "`FILE`, FOLDER/ or - (else beside the source, named by number and revision)")
+			o.page(set)
+			o.formatOf(set, "pdf", "boxes")
+			set.Float64Var(&o.distance, "distance", 0, "reading distance in `MM` (else the settings', else 600)")
+			set.IntVar(&o.sheets, "sheets", 0, "fit on `N` sheets, with the largest type that does")
+			set.IntVar(&o.sides, "sides", 2, "print on 1 or 2 sides of a sheet")
+			set.StringVar(&o.punch, "punch", "", "leave room for holes: left or top")
+			set.StringVar(&o.ink, "ink", "colour", "black, or colour for the safety panels")
+			o.common(set)
+		},
+		run: runCard,
+	}
+}
+
+// A made is one output of a procedure.
+type made struct {
+	base string
+	data []byte
+}
+
+func runCard(s *session) (int, error) {
+	return s.makeEach(s.cards)
+}
+
+// makeEach compiles every procedure and writes what make gives for it, save where errors stand.
+// Findings go to standard error; one procedure that fails does not keep the others from being made.
+func (s *session) makeEach(make func(compiled) ([]made, error)) (int, error) {
+	jobs, err := s.jobs()
+	if err != nil {
+		return 0, err
+	}
+	to, err := s.outputs(len(jobs) > 1)
+	if err != nil {
+		return 0, err
+	}
+	if s.opt.out == "-" && len(jobs) > 1 {
+		return 0, usageError{"standard output takes one sheet", "name one procedure, or a folder with -o FOLDER/"}
+	}
+	code := done
+	var all []diag.Finding
+	var wrong []error
+	progress := s.progress(len(jobs))
+	err = s.compileAll(jobs, rules.Options{}, func(c compiled) error {
+		progress.step(c.shown)
+		all = append(all, c.Findings...)
+		switch {
+		case c.err != nil:
+			wrong = append(wrong, fmt.Errorf("%s: %w", c.shown, rootCause(c.err)))
+			return nil
+		case c.Failed():
+			code = found
+			return nil
+		}
+		outputs, err := make(c)
+		if err != nil {
+			wrong = append(wrong, fmt.Errorf("%s: %w", c.shown, err))
+			return nil
+		}
+		return s.putAll(to, c, outputs)
+	})
+	progress.done()
+	if err != nil {
+		return 0, err
+	}
+	if err := s.tell(all, len(jobs)); err != nil {
+		return 0, err
+	}
+	for _, e := range wrong {
+		fmt.Fprintf(s.Err, "refitcard: %v\n", e)
+		code = unusable
+	}
+	return code, nil
+}
+
+func (s *session) putAll(to *outputs, c compiled, outputs []made) error {
+	to.many = to.many || len(outputs) > 1
+	for _, m := range outputs {
+		name, err := to.put(c.dir(), m.base, m.data)
+		if err != nil {
+			return err
+		}
+		if name != "-" && !s.opt.quiet {
+			fmt.Fprintf(s.Err, "%s -> %s\n", c.shown, name)
+		}
+	}
+	return nil
+}
+
+// tell writes the findings of a verb whose output they are not to standard error; nothing when there are none.
+func (s *session) tell(all []diag.Finding, files int) error {
+	r := s.results(all, files)
+	r.Width, r.Colour = s.Width(s.Err), s.colourOn(s.Err)
+	if e, w, a, _ := r.Count(); e+w+a == 0 {
+		return nil
+	}
+	return report.Text(s.Err, r)
+}
+
+// variants gives the variants to make sheets for: the one asked for, else each, else "" for a job without any.
+func (s *session) variants(c compiled) ([]string, error) {
+	var names []string
+	for _, v := range c.Proc.Variants {
+		names = append(names, v.Value)
+	}
+	if s.opt.variant == "" {
+		if len(names) == 0 {
+			return []string{""}, nil
+		}
+		return names, nil
+	}
+	for _, n := range names {
+		if strings.EqualFold(n, s.opt.variant) {
+			return []string{n}, nil
+		}
+	}
+	if len(names) == 0 {
+		return nil, fmt.Errorf("has no variants; leave out --variant %s", s.opt.variant)
+	}
+	return nil, fmt.Errorf("has no variant %q; it has %s", s.opt.variant, strings.Join(names, ", "))
+}
+
+// cards makes the cards of one procedure, one a variant.
+func (s *session) cards(c compiled) ([]made, error) {
+	variants, err := s.variants(c)
+	if err != nil {
+		return nil, err
+	}
+	var all []made
+	for _, v := range variants {
+		m, err := s.card(c, v)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, m)
+	}
+	return all, nil
+}
+
+// card makes the card of one variant.
+func (s *session) card(c compiled, variant string) (made, error) {
+	card := document.Card(c.Proc, c.Plays, c.Settings, document.Options{Variant: variant, Units: s.opt.units})
+	page, err := sheet.LayCard(card, s.sheetOptions(c))
+	if err != nil {
+		return made{}, err
+	}
+	page.Attachments, err = attachments(c, card)
+	if err != nil {
+		return made{}, err
+	}
+	return s.drawn(c, page, variant, "card")
+}
+
+// drawn turns pages into bytes in the format asked for, named by number, revision, variant and kind of sheet.
+func (s *session) drawn(c compiled, page *sheet.Document, variant, kind string) (made, error) {
+	var b bytes.Buffer
+	write, ending := pdf.Write, ".pdf"
+	if s.opt.format == "boxes" {
+		write, ending = func(w io.Writer, d *sheet.Document) error { return sheet.Dump(w, d) }, ".txt"
+	}
+	if err := write(&b, page); err != nil {
+		return made{}, err
+	}
+	return made{baseName(c, variant, kind) + ending, b.Bytes()}, nil
+}
+
+// baseName is "SD-114-C-card": what could not stand in a file's name becomes a hyphen.
+func baseName(c compiled, variant, kind string) string {
+	parts := []string{c.Proc.Number.Value, c.Proc.Revision.Value}
+	if variant != "" {
+		parts = append(parts, variant)
+	}
+	safe := func(r rune) rune {
+		if r < 0x20 || strings.ContainsRune(`/\:*?"<>| `, r) {
+			return '-'
+		}
+		return r
+	}
+	return strings.TrimLeft(strings.Map(safe, strings.Join(append(parts, kind), "-")), ".-")
+}

@@ -1,0 +1,98 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/pflag"
+
+	"refitcard/compiler"
+	"refitcard/compiler/rules"
+	"refitcard/compiler/verb"
+)
+
+func explainTask() task {
+	return task{
+		name: "explain", args: "[NAME]",
+		purpose: "tell what a check finds, why it matters, and show a wrong and a right example",
+		example: "refitcard explain refit/left-off\n",
+		options: func(set *pflag.FlagSet, o *options) {},
+		run:     runExplain,
+	}
+}
+
+func runExplain(s *session) (int, error) {
+	if len(s.args) == 0 {
+		_, err := s.Out.Write([]byte(listOfChecks()))
+		return done, err
+	}
+	for _, name := range s.args {
+		rule, text, ok := namedRule(name)
+		if !ok {
+			return 0, usageError{fmt.Sprintf("%q is not a check", name), nearestCheck(name)}
+		}
+		if _, err := s.Out.Write([]byte(explanation(rule, text))); err != nil {
+			return 0, err
+		}
+	}
+	return done, nil
+}
+
+func nearestCheck(name string) string {
+	var names []string
+	for _, f := range compiler.Families() {
+		for _, r := range f.Rules {
+			names = append(names, r.Name)
+			if strings.HasSuffix(r.Name, "/"+name) {
+				return "refitcard explain " + r.Name
+			}
+		}
+	}
+	if near := verb.Near(name, names); near != "" {
+		return "refitcard explain " + near
+	}
+	return "refitcard explain lists the checks"
+}
+
+func listOfChecks() string {
+	var b strings.Builder
+	b.WriteString("E error: no card is made   W warning   A advice   ! can't be lowered   w can be waived\n")
+	for _, f := range compiler.Families() {
+		fmt.Fprintf(&b, "\n%s\n", f.Name)
+		for _, r := range f.Rules {
+			t, _ := f.Text(r.Name)
+			fmt.Fprintf(&b, "  %-26s %-3s %s\n", r.Name, marks(r), t.Title)
+		}
+	}
+	return b.String()
+}
+
+// marks gives the letters of a rule: severity, pinned, and for errors whether it can be waived.
+func marks(r rules.Rule) string {
+	m := strings.ToUpper(r.Severity.String()[:1])
+	if r.Pinned {
+		m += "!"
+	}
+	if r.Waivable && m == "E" {
+		m += "w"
+	}
+	return m
+}
+
+func namedRule(name string) (rules.Rule, rules.Text, bool) {
+	for _, f := range compiler.Families() {
+		for _, r := range f.Rules {
+			if r.Name == name {
+				t, err := f.Text(name)
+				return r, t, err == nil
+			}
+		}
+	}
+	return rules.Rule{}, rules.Text{}, false
+}
+
+// ruleText serves the reports.
+func ruleText(name string) (rules.Text, bool) {
+	_, t, ok := namedRule(name)
+	return t, ok
+}

@@ -1,0 +1,255 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"sync"
+
+	"refitcard/compiler"
+	"refitcard/compiler/rules"
+	"refitcard/compiler/verb"
+)
+
+// job is one procedure to work on: where it lies, and the library it belongs to.
+type job struct {
+	lib   *compiler.Library
+	root  string // the library's folder on this machine
+	path  string // slash-separated, from root
+	shown string // as the user named it
+	text  []byte // of standard input, else nil
+}
+
+// dir is the folder in which its outputs stand unless -o says otherwise.
+func (j job) dir() string {
+	if j.text != nil {
+		return "."
+	}
+	return filepath.Dir(j.shown)
+}
+
+// libraries opens each library once.
+type libraries struct {
+	opened map[string]*compiler.Library
+}
+
+// jobs turns the arguments into procedures, in the order of the arguments and of the names within a folder.
+func (s *session) jobs() ([]job, error) {
+	if len(s.args) == 0 {
+		return nil, usageError{"no procedure was named", "give a FILE, a FOLDER, or - for standard input"}
+	}
+	libs := &libraries{map[string]*compiler.Library{}}
+	var all []job
+	for _, arg := range s.args {
+		more, err := s.expand(libs, arg)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, more...)
+	}
+	return all, nil
+}
+
+func (s *session) expand(libs *libraries, arg string) ([]job, error) {
+	if arg == "-" {
+		raw, err := io.ReadAll(io.LimitReader(s.In, compiler.MaxFile+1))
+		if err != nil {
+			return nil, fmt.Errorf("standard input: %w", err)
+		}
+		j, err := s.locate(libs, s.opt.name)
+		j.text = raw
+		if raw == nil {
+			j.text = []byte{}
+		}
+		return []job{j}, err
+	}
+	info, err := os.Stat(arg)
+	if err != nil {
+		return nil, missing(arg, err)
+	}
+	if !info.IsDir() {
+		j, err := s.locate(libs, arg)
+		return []job{j}, err
+	}
+	var found []job
+	err = filepath.WalkDir(arg, func(name string, e fs.DirEntry, err error) error {
+		switch {
+		case err != nil:
+			return err
+		case e.IsDir() && name != arg && strings.HasPrefix(e.Name(), "."):
+			return filepath.SkipDir
+		case e.IsDir() || !strings.EqualFold(filepath.Ext(name), ".md") || !looksLikeProcedure(name):
+			return nil
+		}
+		j, err := s.locate(libs, name)
+		found = append(found, j)
+		return err
+	})
+	if err == nil && len(found) == 0 {
+		return nil, usageError{fmt.Sprintf("no procedure stands below %q", arg), "a procedure is a file NAME.md that begins with ---; refitcard new NAME.md makes one"}
+	}
+	return found, err
+}
+
+// looksLikeProcedure tells whether a file begins with front matter; other Markdown in a folder is nobody's procedure.
+func looksLikeProcedure(name string) bool {
+	f, err := os.Open(name)
+	if err != nil {
+		return true // the compile says what is wrong with it
+	}
+	defer f.Close()
+	head := make([]byte, 8)
+	n, _ := io.ReadFull(f, head)
+	return strings.HasPrefix(strings.TrimPrefix(string(head[:n]), "\ufeff"), "---")
+}
+
+// missing says that a file is not there, and offers the nearest name beside it.
+func missing(name string, err error) error {
+	if !errors.Is(err, fs.ErrNotExist) {
+		return err
+	}
+	entries, _ := os.ReadDir(filepath.Dir(name))
+	var names []string
+	for _, e := range entries {
+		names = append(names, e.Name())
+	}
+	do := ""
+	if near := verb.Near(filepath.Base(name), names); near != "" {
+		do = "did you mean " + filepath.Join(filepath.Dir(name), near)
+	}
+	return usageError{fmt.Sprintf("there is no file or folder %q", name), do}
+}
+
+// locate finds the library of a file: the nearest folder upwards with a settings file, else the file's own folder.
+func (s *session) locate(libs *libraries, name string) (job, error) {
+	abs, err := filepath.Abs(name)
+	if err != nil {
+		return job{}, err
+	}
+	root := filepath.Dir(abs)
+	if s.opt.settings != "" {
+		if root, err = settingsRoot(s.opt.settings, abs); err != nil {
+			return job{}, err
+		}
+	} else {
+		for dir := root; ; dir = filepath.Dir(dir) {
+			if info, err := os.Stat(filepath.Join(dir, "refitcard.yaml")); err == nil && !info.IsDir() {
+				root = dir
+				break
+			}
+			if filepath.Dir(dir) == dir {
+				break
+			}
+		}
+	}
+	lib, err := libs.open(root)
+	if err != nil {
+		return job{}, err
+	}
+	rel, err := filepath.Rel(root, abs)
+	return job{lib: lib, root: root, path: filepath.ToSlash(rel), shown: filepath.ToSlash(name)}, err
+}
+
+// settingsRoot gives the library's folder when the settings file is named on the command line.
+func settingsRoot(settings, file string) (string, error) {
+	abs, err := filepath.Abs(settings)
+	if err != nil {
+		return "", err
+	}
+	if info, err := os.Stat(abs); err != nil || info.IsDir() {
+		return "", usageError{fmt.Sprintf("there is no settings file %q", settings), "--settings takes the path of a refitcard.yaml"}
+	}
+	root := filepath.Dir(abs)
+	if filepath.Base(abs) != "refitcard.yaml" {
+		return "", usageError{fmt.Sprintf("%q is not named refitcard.yaml", settings), "name it refitcard.yaml: its folder is the root of the library"}
+	}
+	if rel, err := filepath.Rel(root, file); err != nil || strings.HasPrefix(rel, "..") {
+		return "", usageError{fmt.Sprintf("%q does not lie below the folder of %q", file, settings), "the settings file stands at the root of the library"}
+	}
+	return root, nil
+}
+
+func (l *libraries) open(root string) (*compiler.Library, error) {
+	if lib, ok := l.opened[root]; ok {
+		return lib, nil
+	}
+	// A root keeps includes and figures inside the library, links and all.
+	r, err := os.OpenRoot(root)
+	if err != nil {
+		return nil, err
+	}
+	here, err := os.Getwd()
+	if err != nil {
+		here = root
+	}
+	lib := compiler.Open(r.FS(), func(path string) string {
+		full := filepath.Join(root, filepath.FromSlash(path))
+		if rel, err := filepath.Rel(here, full); err == nil && !strings.HasPrefix(rel, "..") {
+			return filepath.ToSlash(rel)
+		}
+		return filepath.ToSlash(full)
+	})
+	l.opened[root] = lib
+	return lib, nil
+}
+
+// compiled is a job with what came of it. Err is for a file that can't be read.
+type compiled struct {
+	job
+	compiler.Result
+	err error
+}
+
+// compileAll compiles the jobs, several at once, and hands each result over in the order of the jobs.
+func (s *session) compileAll(jobs []job, opt rules.Options, use func(compiled) error) error {
+	ctx, cancel := context.WithCancel(s.ctx)
+	results := make([]chan compiled, len(jobs))
+	for i := range results {
+		results[i] = make(chan compiled, 1)
+	}
+	work := make(chan int)
+	var group sync.WaitGroup
+	for range min(s.opt.jobs, max(len(jobs), 1)) {
+		group.Go(func() {
+			for i := range work {
+				results[i] <- jobs[i].compile(opt)
+			}
+		})
+	}
+	go func() {
+		defer close(work)
+		for i := range jobs {
+			select {
+			case work <- i:
+			case <-ctx.Done():
+				return
+			}
+		}
+	}()
+	defer group.Wait()
+	defer cancel() // runs before the wait: what nobody will look at is not begun
+	for i := range results {
+		select {
+		case r := <-results[i]:
+			if err := use(r); err != nil {
+				return err
+			}
+		case <-ctx.Done():
+			return ctx.Err()
+		}
+	}
+	return nil
+}
+
+func (j job) compile(opt rules.Options) compiled {
+	if j.text != nil {
+		return compiled{job: j, Result: j.lib.CompileText(j.path, j.text, opt)}
+	}
+	r, err := j.lib.Compile(j.path, opt)
+	return compiled{j, r, err}
+}

@@ -1,0 +1,105 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"unicode"
+
+	"github.com/spf13/pflag"
+
+	"refitcard/compiler/verb"
+	"refitcard/templates"
+)
+
+func newTask() task {
+	return task{
+		name: "new", args: "NAME.md",
+		purpose: "begin a procedure that checks clean, with its sections and the make-safe stage",
+		example: `refitcard new end-cover.md
+
+end-cover.md: write over what stands there, then: refitcard check end-cover.md
+`,
+		options: func(set *pflag.FlagSet, o *options) {
+			set.StringVar(&o.from, "from", "strip-and-refit", "`KIND` of job: "+strings.Join(kinds(), ", "))
+		},
+		run: runNew,
+	}
+}
+
+// kinds lists the skeletons that are built in.
+func kinds() []string {
+	entries, err := templates.New.ReadDir("new")
+	if err != nil {
+		return nil // the folder is built in: it can't be missing
+	}
+	var names []string
+	for _, e := range entries {
+		names = append(names, strings.TrimSuffix(e.Name(), ".md"))
+	}
+	return names
+}
+
+func runNew(s *session) (int, error) {
+	if len(s.args) != 1 {
+		return 0, usageError{"give the name of one new file", "refitcard new NAME.md"}
+	}
+	name := s.args[0]
+	if filepath.Ext(name) == "" {
+		name += ".md"
+	}
+	text, err := templates.New.ReadFile("new/" + s.opt.from + ".md")
+	if err != nil {
+		do := "--from " + strings.Join(kinds(), ", ")
+		if near := verb.Near(s.opt.from, kinds()); near != "" {
+			do = "--from " + near
+		}
+		return 0, usageError{fmt.Sprintf("there is no kind of job %q", s.opt.from), do}
+	}
+	title, number := titleAndNumber(name)
+	filled := strings.NewReplacer("@TITLE@", title, "@NUMBER@", number).Replace(string(text))
+	if err := writeNew(name, []byte(filled)); err != nil {
+		return 0, err
+	}
+	fmt.Fprintf(s.Err, "%s: write over what stands there, then: refitcard check %s\n", name, name)
+	return done, nil
+}
+
+// writeNew never overwrites: the name is taken only if nothing stands there.
+func writeNew(name string, data []byte) error {
+	f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+	if errors.Is(err, fs.ErrExist) {
+		return usageError{fmt.Sprintf("%q is there already and stays as it is", name), "choose another name"}
+	}
+	if err != nil {
+		return fmt.Errorf("can't write %q: %w", name, rootCause(err))
+	}
+	_, err = f.Write(data)
+	if err == nil {
+		err = f.Sync()
+	}
+	if closed := f.Close(); err == nil {
+		err = closed
+	}
+	if err != nil {
+		os.Remove(name)
+		return fmt.Errorf("can't write %q: %w", name, rootCause(err))
+	}
+	return nil
+}
+
+// titleAndNumber makes "Rake chain" and "RAKE-CHAIN" out of rake-chain.md.
+func titleAndNumber(name string) (title, number string) {
+	base := strings.TrimSuffix(filepath.Base(name), filepath.Ext(name))
+	words := strings.FieldsFunc(base, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+	if len(words) == 0 {
+		return "New procedure", "NEW"
+	}
+	title = strings.Join(words, " ")
+	first := []rune(title)
+	first[0] = unicode.ToUpper(first[0])
+	return string(first), strings.ToUpper(strings.Join(words, "-"))
+}

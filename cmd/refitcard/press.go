@@ -1,0 +1,295 @@
+package main
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/csv"
+	"encoding/hex"
+	"encoding/json"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"github.com/spf13/pflag"
+
+	"refitcard/compiler/diag"
+	"refitcard/compiler/procedure"
+	"refitcard/compiler/rules"
+	"refitcard/render/document"
+	"refitcard/render/html"
+)
+
+func pressTask() task {
+	return task{
+		name: "press", args: "[options] FOLDER … -o OUT/",
+		purpose: "make the sheets of a whole library into one folder, with an index and a register",
+		example: `refitcard press procedures -o cards/
+
+14 procedures: 28 sheets made, 0 up to date
+`,
+		options: func(set *pflag.FlagSet, o *options) {
+			o.output(set, "the `FOLDER` for everything (cards/ when not given)")
+			o.page(set)
+			set.Float64Var(&o.distance, "distance", 0, "reading distance in `MM` (else the settings', else 600)")
+			set.StringVar(&o.ink, "ink", "colour", "black, or colour for the safety panels")
+			set.StringVar(&o.deps, "deps", "", "write what each sheet depends on to `FILE`, in make's format")
+			o.common(set)
+		},
+		run: runPress,
+	}
+}
+
+// ledgerFile remembers what each sheet was made from, so that only what is out of date is made again.
+const ledgerFile = ".made.json"
+
+// pressing is one run of press.
+type pressing struct {
+	s        *session
+	dir      string
+	before   map[string]string // sheet → digest of all that it was made from, in the last run
+	now      map[string]string
+	made     int
+	kept     int
+	register []html.Entry
+	deps     strings.Builder
+}
+
+func runPress(s *session) (int, error) {
+	if s.opt.out == "-" {
+		return 0, usageError{"press fills a folder, not standard output", "-o cards/"}
+	}
+	jobs, err := s.jobs()
+	if err != nil {
+		return 0, err
+	}
+	p := &pressing{s: s, dir: s.opt.out, now: map[string]string{}}
+	if p.dir == "" {
+		p.dir = "cards"
+	}
+	if err := os.MkdirAll(p.dir, 0o755); err != nil {
+		return 0, fmt.Errorf("can't make the folder %q: %w", p.dir, rootCause(err))
+	}
+	p.before = readLedger(filepath.Join(p.dir, ledgerFile))
+	code := done
+	var findings []diag.Finding
+	progress := s.progress(len(jobs))
+	err = s.compileAll(jobs, rules.Options{}, func(c compiled) error {
+		progress.step(c.shown)
+		if c.err != nil {
+			return fmt.Errorf("%s: %w", c.shown, rootCause(c.err))
+		}
+		findings = append(findings, c.Findings...)
+		if c.Failed() {
+			code = found
+			p.note(c, nil, "has errors: nothing made")
+			return nil
+		}
+		return p.sheets(c)
+	})
+	progress.done()
+	if err != nil {
+		return 0, err
+	}
+	if err := s.tell(findings, len(jobs)); err != nil {
+		return 0, err
+	}
+	if err := p.finish(); err != nil {
+		return 0, err
+	}
+	if !s.opt.quiet {
+		fmt.Fprintf(s.Err, "%s: %d sheets made, %d up to date, in %s\n", countOf(len(jobs), "procedure"), p.made, p.kept, p.dir)
+	}
+	return code, nil
+}
+
+func countOf(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}
+
+// sheets makes the card and the pick list of every variant, save those that are up to date.
+func (p *pressing) sheets(c compiled) error {
+	digest := p.inputs(c)
+	variants, err := p.s.variants(c)
+	if err != nil {
+		return fmt.Errorf("%s: %w", c.shown, err)
+	}
+	var names []string
+	for _, v := range variants {
+		for _, kind := range []struct {
+			name string
+			make func() (made, error)
+		}{
+			{"card", func() (made, error) { return p.s.card(c, v) }},
+			{"pick", func() (made, error) {
+				return p.s.pickList([]document.PickInput{pickInput(c, v)}, baseName(c, v, "pick"))
+			}},
+		} {
+			name := baseName(c, v, kind.name) + ".pdf"
+			if err := p.sheet(c, name, digest, kind.make); err != nil {
+				return err
+			}
+			names = append(names, name)
+		}
+	}
+	p.note(c, names, state(c.Proc))
+	return nil
+}
+
+// state tells how far a procedure is: approved, or a draft.
+func state(proc *procedure.Procedure) string {
+	if proc.Approved.Set() {
+		return "approved"
+	}
+	return "draft"
+}
+
+func (p *pressing) sheet(c compiled, name, digest string, make func() (made, error)) error {
+	if _, taken := p.now[name]; taken {
+		return usageError{fmt.Sprintf("two procedures would both make %q, the second is %q", name, c.shown), "give each its own number"}
+	}
+	p.now[name] = digest
+	full := filepath.Join(p.dir, name)
+	p.depend(c, full)
+	if _, err := os.Stat(full); err == nil && p.before[name] == digest {
+		p.kept++
+		return nil
+	}
+	m, err := make()
+	if err != nil {
+		return fmt.Errorf("%s: %w", c.shown, err)
+	}
+	p.made++
+	return writeWhole(full, m.data)
+}
+
+// inputs digests all that the sheets of a procedure are made from: sources, figures, settings, lists, options, this program.
+func (p *pressing) inputs(c compiled) string {
+	h := sha256.New()
+	add := func(name string, data []byte) { fmt.Fprintf(h, "%s %d\n%s\n", name, len(data), data) }
+	add("program", []byte(versionText()+programDigest()))
+	o := p.s.opt
+	add("options", fmt.Appendf(nil, "%q %q %q %v %q", o.paper, o.units, o.variant, o.distance, o.ink))
+	for _, f := range c.Proc.Sources {
+		add(f.Path, f.Text)
+	}
+	for _, f := range figures(c.Proc) {
+		add(f.File, f.Data)
+	}
+	for _, name := range c.Settings.Files() {
+		data, _ := os.ReadFile(filepath.Join(c.root, filepath.FromSlash(name)))
+		add(name, data)
+	}
+	return hex.EncodeToString(h.Sum(nil))
+}
+
+// programDigest tells one build of the program from another, so that a newer one makes its sheets anew.
+func programDigest() string {
+	name, err := os.Executable()
+	if err != nil {
+		return ""
+	}
+	info, err := os.Stat(name)
+	if err != nil {
+		return ""
+	}
+	return fmt.Sprint(info.Size(), " ", info.ModTime().UnixNano())
+}
+
+// depend writes one rule in make's format: the sheet, and every file it is made from.
+func (p *pressing) depend(c compiled, sheet string) {
+	if p.s.opt.deps == "" {
+		return
+	}
+	files := []string{c.path}
+	for _, f := range c.Proc.Sources[1:] {
+		files = append(files, f.Path)
+	}
+	for _, f := range figures(c.Proc) {
+		files = append(files, f.File)
+	}
+	files = append(files, c.Settings.Files()...)
+	p.deps.WriteString(escapeMake(sheet) + ":")
+	for _, f := range files {
+		p.deps.WriteString(" \\\n  " + escapeMake(filepath.Join(c.root, filepath.FromSlash(f))))
+	}
+	p.deps.WriteString("\n\n")
+}
+
+// escapeMake writes a file's name so that make reads it back: spaces, # and $ are special there.
+func escapeMake(name string) string {
+	return strings.NewReplacer(" ", `\ `, "#", `\#`, "$", "$$").Replace(filepath.ToSlash(name))
+}
+
+// figures lists the pictures of a procedure that could be read.
+func figures(proc *procedure.Procedure) []*procedure.Figure {
+	return slices.DeleteFunc(document.Figures(proc), func(f *procedure.Figure) bool { return f.Data == nil })
+}
+
+func (p *pressing) note(c compiled, sheets []string, state string) {
+	p.register = append(p.register, html.Entry{
+		Number: c.Proc.Number.Value, Revision: c.Proc.Revision.Value, Date: c.Proc.Date.Value, Title: c.Proc.Title.Value,
+		Machine: c.Proc.Machine.Value, Source: c.shown, Sheets: sheets, State: state,
+	})
+}
+
+// finish writes the index, the register, the dependencies, and last the memory of what was made.
+func (p *pressing) finish() error {
+	slices.SortStableFunc(p.register, func(a, b html.Entry) int { return strings.Compare(a.Number, b.Number) })
+	var index bytes.Buffer
+	if err := html.Index(&index, p.register); err != nil {
+		return err
+	}
+	register, err := registerCSV(p.register)
+	if err != nil {
+		return err
+	}
+	ledger, err := json.MarshalIndent(p.now, "", " ")
+	if err != nil {
+		return err
+	}
+	for _, f := range []struct {
+		name string
+		data []byte
+	}{{"index.html", index.Bytes()}, {"register.csv", register}, {ledgerFile, ledger}} {
+		if err := writeWhole(filepath.Join(p.dir, f.name), f.data); err != nil {
+			return err
+		}
+	}
+	if p.s.opt.deps != "" {
+		return writeWhole(p.s.opt.deps, []byte(p.deps.String()))
+	}
+	return nil
+}
+
+// registerCSV is the register of procedures for a spreadsheet.
+func registerCSV(entries []html.Entry) ([]byte, error) {
+	var b bytes.Buffer
+	c := csv.NewWriter(&b)
+	rows := [][]string{{"number", "revision", "date", "title", "machine", "state", "source", "sheets"}}
+	for _, e := range entries {
+		rows = append(rows, []string{e.Number, e.Revision, e.Date, e.Title, e.Machine, e.State, e.Source, strings.Join(e.Sheets, " ")})
+	}
+	for _, row := range rows {
+		for i := range row {
+			if strings.ContainsAny(strings.TrimLeft(row[i]+" ", " ")[:1], "=+-@") {
+				row[i] = "'" + row[i]
+			}
+		}
+	}
+	err := c.WriteAll(rows)
+	return b.Bytes(), err
+}
+
+func readLedger(name string) map[string]string {
+	m := map[string]string{}
+	data, err := os.ReadFile(name)
+	if err != nil && !os.IsNotExist(err) || json.Unmarshal(data, &m) != nil {
+		return map[string]string{} // a memory that can't be read: everything is made again
+	}
+	return m
+}

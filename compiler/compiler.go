@@ -1,0 +1,135 @@
+// Package compiler joins the stages: it loads the files that belong together, hands each stage's value to the next,
+// and holds no logic of its own.
+package compiler
+
+import (
+	"errors"
+	"io"
+	"io/fs"
+	"path"
+	"slices"
+	"strings"
+	"sync"
+
+	"refitcard/compiler/assembly"
+	"refitcard/compiler/diag"
+	"refitcard/compiler/library"
+	"refitcard/compiler/procedure"
+	"refitcard/compiler/resolve"
+	"refitcard/compiler/rules"
+	"refitcard/compiler/source"
+	"refitcard/compiler/syntax"
+)
+
+// The limits on what is taken in, said with the finding file/too-large.
+const (
+	MaxFile     = 1 << 20 // bytes
+	MaxFigure   = 8 << 20 // bytes
+	MaxIncludes = 64      // files in one procedure
+	MaxDepth    = 64      // includes within includes
+)
+
+// Library is one library of procedures, opened once and used for any number of compiles, from any number of goroutines.
+type Library struct {
+	fsys     fs.FS
+	shown    func(string) string
+	settings *library.Settings
+	register func() *library.Register
+	families []rules.Family
+}
+
+// Open opens the library whose root is fsys. shown turns a path within it into the name that people see.
+func Open(fsys fs.FS, shown func(string) string) *Library {
+	l := &Library{fsys: fsys, shown: shown, families: Families(), settings: library.Load(fsys)}
+	// Only checks across a library need the register, and without settings a file is a library of its own.
+	l.register = sync.OnceValue(func() *library.Register {
+		if l.settings.File == nil {
+			return nil
+		}
+		return library.ReadRegister(fsys, l.settings.Verbs)
+	})
+	return l
+}
+
+// Settings gives what the library's settings file says.
+func (l *Library) Settings() *library.Settings { return l.settings }
+
+// Result is what one compile gives. Proc is never nil; with errors among the findings no sheet may be made from it.
+type Result struct {
+	Proc     *procedure.Procedure
+	Plays    []assembly.Play
+	Findings []diag.Finding // sorted; those of included files among them
+	Settings *library.Settings
+}
+
+// Failed tells whether an error stands that was not waived.
+func (r Result) Failed() bool {
+	return slices.ContainsFunc(r.Findings, func(f diag.Finding) bool {
+		return f.Severity == diag.Error && f.Waived == ""
+	})
+}
+
+// Compile compiles the file at path, slash-separated from the root. The error is for a file that can't be read.
+func (l *Library) Compile(path string, opt rules.Options) (Result, error) {
+	raw, err := read(l.fsys, path, MaxFile+1)
+	if err != nil {
+		return Result{}, err
+	}
+	return l.CompileText(path, raw, opt), nil
+}
+
+// CompileText compiles text that stands, or would stand, at path.
+func (l *Library) CompileText(path string, raw []byte, opt rules.Options) Result {
+	load := loader{lib: l}
+	file := source.New(l.shown(path), path, raw)
+	main := syntax.Parse(file, l.settings.Verbs)
+	load.include(main, []string{path})
+	proc, faults := resolve.Resolve(resolve.Input{Main: main, Includes: load.taken, Settings: l.settings})
+	trees := []*syntax.Tree{main}
+	for _, t := range load.taken {
+		trees = append(trees, t.Tree)
+	}
+	all := slices.Concat(load.faults, faults, load.figures(proc))
+	for _, t := range trees {
+		all = append(all, t.Faults...)
+	}
+	plays := assembly.PlayAll(proc, l.settings.Verbs, all, false)
+	for _, p := range plays {
+		all = append(all, p.Faults...)
+	}
+	job := &rules.Job{
+		Proc: proc, Trees: trees, Faults: all, Plays: plays, Verbs: l.settings.Verbs,
+		Settings: l.settings, Register: l.register(),
+	}
+	return Result{proc, plays, rules.Judge(job, l.families, opt), l.settings}
+}
+
+// read reads a file of at most limit bytes; a longer one is cut there, which the stage that reads it reports.
+func read(fsys fs.FS, name string, limit int64) ([]byte, error) {
+	f, err := fsys.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	info, err := f.Stat()
+	if err != nil {
+		return nil, err
+	}
+	if info.IsDir() {
+		return nil, &fs.PathError{Op: "read", Path: name, Err: errors.New("is a folder")}
+	}
+	return io.ReadAll(io.LimitReader(f, limit))
+}
+
+// inside gives the path that name means from the file at from, or how it leaves the library.
+func inside(from, name string) (clean, how string) {
+	name = strings.ReplaceAll(name, "\\", "/")
+	if strings.HasPrefix(name, "/") || len(name) > 1 && name[1] == ':' {
+		return "", "absolute"
+	}
+	clean = path.Join(path.Dir(from), name)
+	if clean == ".." || strings.HasPrefix(clean, "../") {
+		return "", ".."
+	}
+	return clean, ""
+}

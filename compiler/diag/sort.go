@@ -1,0 +1,55 @@
+package diag
+
+import (
+	"slices"
+	"sort"
+	"strings"
+
+	"refitcard/compiler/source"
+)
+
+// Sort puts findings in order by file, place and rule, and drops those that say the same at the same place.
+func Sort(found []Finding) []Finding {
+	sort.SliceStable(found, func(i, j int) bool { return less(found[i], found[j]) })
+	return slices.CompactFunc(found, func(a, b Finding) bool {
+		return a.Rule == b.Rule && a.At == b.At && a.Message == b.Message && a.Waived == b.Waived
+	})
+}
+
+func less(a, b Finding) bool {
+	if x, y := name(a.At), name(b.At); x != y {
+		return x < y
+	}
+	if a.At.Start != b.At.Start {
+		return a.At.Start < b.At.Start
+	}
+	if a.Rule != b.Rule {
+		return a.Rule < b.Rule
+	}
+	return a.Message < b.Message
+}
+
+func name(at source.Span) string {
+	if at.File == nil {
+		return ""
+	}
+	return at.File.Name
+}
+
+// Apply gives the text of a file with edits made; edits that overlap an earlier one are left out. Edits of other files are passed over.
+func Apply(f *source.File, edits []Edit) []byte {
+	edits = slices.DeleteFunc(slices.Clone(edits), func(e Edit) bool { return e.At.File != f })
+	sort.SliceStable(edits, func(i, j int) bool { return edits[i].At.Start < edits[j].At.Start })
+	var b strings.Builder
+	at := 0
+	for _, e := range edits {
+		if e.At.Start < at {
+			continue
+		}
+		b.Write(f.Text[at:e.At.Start])
+		b.WriteString(e.Text)
+		at = e.At.End
+	}
+	b.Write(f.Text[at:])
+	return []byte(b.String())
+}

@@ -1,0 +1,53 @@
+// Package report shows findings: one function a format. It never sees a terminal, a file or a clock.
+package report
+
+import (
+	"io"
+
+	"refitcard/compiler/diag"
+	"refitcard/compiler/rules"
+)
+
+// Results is what there is to show of one run.
+type Results struct {
+	Version  string
+	Files    int            // procedures looked at
+	Findings []diag.Finding // sorted; waived ones among them
+	Texts    func(rule string) (rules.Text, bool)
+	Quiet    bool // text: no last line, no "why"
+	Colour   bool // text: colour on top of words
+	Width    int  // text: columns to fold at, 0 for no folding
+}
+
+// Format is one way to show results.
+type Format struct {
+	Name  string
+	Write func(io.Writer, Results) error
+}
+
+// Formats lists the formats by their names on the command line.
+func Formats() []Format {
+	return []Format{{"text", Text}, {"json", JSON}}
+}
+
+// Count tells how many findings stand at each severity, waived ones not counted, and in how many files.
+func (r Results) Count() (errors, warnings, advice, files int) {
+	seen := map[string]bool{}
+	for _, f := range r.Findings {
+		if f.Waived != "" {
+			continue
+		}
+		switch f.Severity {
+		case diag.Error:
+			errors++
+		case diag.Warning:
+			warnings++
+		default:
+			advice++
+		}
+		if f.At.Known() {
+			seen[f.At.File.Name] = true
+		}
+	}
+	return errors, warnings, advice, len(seen)
+}

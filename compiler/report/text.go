@@ -1,0 +1,234 @@
+package report
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"strings"
+	"unicode/utf8"
+
+	"refitcard/compiler/diag"
+	"refitcard/compiler/source"
+)
+
+// Text writes findings for a person: the place and what is wrong first, then the line with the characters underlined,
+// then why (once a rule), then what to do. Waived findings are left out. The last line counts them.
+func Text(w io.Writer, r Results) error {
+	p := &printer{w: bufio.NewWriter(w), r: r, told: map[string]bool{}}
+	for _, f := range r.Findings {
+		if f.Waived == "" {
+			p.finding(f)
+		}
+	}
+	if !r.Quiet {
+		fmt.Fprintln(p.w, Summary(r))
+	}
+	return p.w.Flush()
+}
+
+// Summary is the last line: "3 errors, 1 warning in 2 of 14 procedures".
+func Summary(r Results) string {
+	e, w, a, files := r.Count()
+	all := count(r.Files, "procedure", "procedures")
+	if e+w+a == 0 {
+		return all + ", nothing to report"
+	}
+	var parts []string
+	for _, c := range []struct {
+		n         int
+		one, more string
+	}{{e, "error", "errors"}, {w, "warning", "warnings"}, {a, "advice", "advice"}} {
+		if c.n > 0 {
+			parts = append(parts, count(c.n, c.one, c.more))
+		}
+	}
+	return fmt.Sprintf("%s in %d of %s", strings.Join(parts, ", "), files, all)
+}
+
+func count(n int, one, more string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, more)
+}
+
+type printer struct {
+	w    *bufio.Writer
+	r    Results
+	told map[string]bool // rules whose why has been printed
+}
+
+const (
+	red, yellow, cyan, bold, plain = "\x1b[31;1m", "\x1b[33;1m", "\x1b[36;1m", "\x1b[1m", "\x1b[0m"
+)
+
+func (p *printer) colour(code, s string) string {
+	if !p.r.Colour {
+		return s
+	}
+	return code + s + plain
+}
+
+func (p *printer) finding(f diag.Finding) {
+	code := map[diag.Severity]string{diag.Error: red, diag.Warning: yellow, diag.Advice: cyan}[f.Severity]
+	place := "-"
+	if f.At.Known() {
+		at := f.At.File.Position(f.At.Start)
+		place = fmt.Sprintf("%s:%d:%d", f.At.File.Name, at.Line, at.Column)
+	}
+	word := strings.ToUpper(f.Severity.String())
+	message := f.Message
+	if len(f.Variants) > 0 {
+		message += " (" + strings.Join(f.Variants, ", ") + ")"
+	}
+	head := fmt.Sprintf("%s  %s  ", clean(place), p.colour(code, word))
+	p.fold(head, utf8.RuneCountInString(clean(place))+4+len(word), p.colour(bold, clean(message)), 6)
+	if f.At.Known() {
+		p.line(f.At, code)
+	}
+	for _, r := range f.Related {
+		p.row(relatedLabel(r), relatedPlace(f, r))
+	}
+	if why := p.why(f); why != "" {
+		p.row("why", why)
+	}
+	if f.Do != "" {
+		p.row("do", f.Do)
+	}
+	p.row("more", "refitcard explain "+f.Rule)
+	fmt.Fprintln(p.w)
+}
+
+// why gives the reason: a finding's own always, its rule's once in a run.
+func (p *printer) why(f diag.Finding) string {
+	if f.Why != "" {
+		return f.Why
+	}
+	if p.r.Quiet || p.told[f.Rule] || p.r.Texts == nil {
+		return ""
+	}
+	p.told[f.Rule] = true
+	t, ok := p.r.Texts(f.Rule)
+	if !ok {
+		return ""
+	}
+	return strings.Join(strings.Fields(t.Why), " ")
+}
+
+func relatedLabel(r source.Related) string {
+	if r.Words == "" {
+		return "see"
+	}
+	return r.Words
+}
+
+func relatedPlace(f diag.Finding, r source.Related) string {
+	if !r.At.Known() {
+		return ""
+	}
+	pos := r.At.File.Position(r.At.Start)
+	place := fmt.Sprintf("line %d", pos.Line)
+	if !f.At.Known() || r.At.File != f.At.File {
+		place = fmt.Sprintf("%s:%d:%d", r.At.File.Name, pos.Line, pos.Column)
+	}
+	if r.Step > 0 {
+		place += fmt.Sprintf(", step %d", r.Step)
+	}
+	return place + ": " + cut(strings.Join(strings.Fields(r.At.Text()), " "), 60)
+}
+
+// cut shortens s to n characters.
+func cut(s string, n int) string {
+	if utf8.RuneCountInString(s) <= n {
+		return s
+	}
+	return string([]rune(s)[:n-1]) + "…"
+}
+
+// line prints the source line with the characters of the mark underlined; a long line is cut around the mark.
+func (p *printer) line(at source.Span, code string) {
+	number := at.File.Line(at.Start)
+	whole := at.File.LineSpan(number)
+	end := min(at.End, whole.End)
+	if end < at.Start {
+		end = at.Start
+	}
+	before := flat(string(at.File.Text[whole.Start:min(at.Start, whole.End)]))
+	marked := flat(string(at.File.Text[min(at.Start, whole.End):end]))
+	after := flat(string(at.File.Text[end:max(whole.End, end)]))
+	room := p.r.Width - 12
+	if p.r.Width == 0 {
+		room = 108
+	}
+	before, marked, after = window(before, marked, after, max(room, 20))
+	n := fmt.Sprint(number)
+	gutter := strings.Repeat(" ", 4+len(n))
+	fmt.Fprintf(p.w, "    %s | %s%s%s\n", n, before, marked, after)
+	carets := strings.Repeat("^", max(source.Width(marked), 1))
+	fmt.Fprintf(p.w, "%s | %s%s\n", gutter, strings.Repeat(" ", source.Width(before)), p.colour(code, carets))
+}
+
+// flat makes a line fit for a terminal: tabs are one space wide, control characters do not reach it.
+func flat(s string) string { return clean(strings.ReplaceAll(s, "\t", " ")) }
+
+// clean replaces control characters, which could steer the terminal.
+func clean(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r < 0x20 && r != '\x1b' || r == 0x7f || 0x80 <= r && r < 0xa0 || r == '\x1b' || 0x202a <= r && r <= 0x202e || 0x2066 <= r && r <= 0x2069 {
+			return '�'
+		}
+		return r
+	}, s)
+}
+
+// window cuts a line to room characters so that the mark stays in view.
+func window(before, marked, after string, room int) (string, string, string) {
+	b, m, a := []rune(before), []rune(marked), []rune(after)
+	if len(b)+len(m)+len(a) <= room {
+		return before, marked, after
+	}
+	if len(m) > room-2 {
+		m = append(m[:room-3:room-3], '…')
+		a = nil
+	}
+	spare := room - len(m)
+	if left := max(spare/2, spare-len(a)); len(b) > left {
+		b = append([]rune{'…'}, b[len(b)-max(left-1, 0):]...)
+	}
+	if right := max(room-len(b)-len(m), 1); len(a) > right {
+		a = append(a[:right-1:right-1], '…')
+	}
+	return string(b), string(m), string(a)
+}
+
+// row prints a labelled line below a finding.
+func (p *printer) row(label, words string) {
+	const width = 11
+	head := "      " + label + strings.Repeat(" ", max(width-utf8.RuneCountInString(label), 1))
+	p.fold(head, utf8.RuneCountInString(head), clean(words), 6+width)
+}
+
+// fold prints head and words, broken between words at the width; further lines begin at indent.
+func (p *printer) fold(head string, used int, words string, indent int) {
+	p.w.WriteString(head)
+	if p.r.Width == 0 {
+		p.w.WriteString(words + "\n")
+		return
+	}
+	column, first := used, true
+	for _, w := range strings.Fields(words) {
+		n := source.Width(w)
+		if !first && column+1+n > p.r.Width {
+			p.w.WriteString("\n" + strings.Repeat(" ", indent))
+			column, first = indent, true
+		}
+		if !first {
+			p.w.WriteByte(' ')
+			column++
+		}
+		p.w.WriteString(w)
+		column += n
+		first = false
+	}
+	p.w.WriteByte('\n')
+}

@@ -1,0 +1,69 @@
+package compiler_test
+
+import (
+	"slices"
+	"testing"
+	"testing/fstest"
+
+	"refitcard/compiler"
+	"refitcard/compiler/rules"
+)
+
+// compileExample compiles the first file of an example, with the others beside it, as a library of its own.
+func compileExample(files []rules.Example) (compiler.Result, []string) {
+	fsys := fstest.MapFS{}
+	var wants []string
+	for _, f := range files {
+		text, marks := rules.CutMarks([]byte(f.Text))
+		fsys[f.Name] = &fstest.MapFile{Data: text}
+		wants = append(wants, wanted(marks)...)
+	}
+	slices.Sort(wants)
+	lib := compiler.Open(fsys, func(path string) string { return path })
+	return lib.CompileText(files[0].Name, fsys[files[0].Name].Data, rules.Options{}), wants
+}
+
+// withoutExample lists the rules whose wrong example can't be a text, each with the test that shows it instead.
+var withoutExample = map[string]string{
+	"file/unreadable": "TestAFileThatCannotBeOpened",
+}
+
+// Every rule has its text; its wrong example raises exactly the marks, and its right example is silent.
+func TestRulebook(t *testing.T) {
+	seen := map[string]bool{}
+	for _, family := range compiler.Families() {
+		for _, rule := range family.Rules {
+			t.Run(rule.Name, func(t *testing.T) {
+				if seen[rule.Name] {
+					t.Error("the name stands twice in the book")
+				}
+				seen[rule.Name] = true
+				text, err := family.Text(rule.Name)
+				if err != nil {
+					t.Fatal(err)
+				}
+				if withoutExample[rule.Name] == "" {
+					r, wants := compileExample(text.Wrong)
+					if !slices.ContainsFunc(wants, func(w string) bool { return ruleOf(w) == rule.Name }) {
+						t.Errorf("the wrong example does not mark %s", rule.Name)
+					}
+					if got := marksOf(r.Findings); !slices.Equal(got, wants) {
+						t.Errorf("wrong: found %v, marked %v%s", got, wants, told(r.Findings))
+					}
+				}
+				if r, _ := compileExample(text.Right); len(marksOf(r.Findings)) > 0 {
+					t.Errorf("right: not silent%s", told(r.Findings))
+				}
+			})
+		}
+	}
+}
+
+func ruleOf(mark string) string {
+	for i := range mark {
+		if mark[i] == ' ' {
+			return mark[i+1:]
+		}
+	}
+	return mark
+}

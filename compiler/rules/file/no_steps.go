@@ -1,0 +1,19 @@
+package file
+
+import (
+	"refitcard/compiler/diag"
+	"refitcard/compiler/rules"
+	"refitcard/compiler/source"
+)
+
+var noSteps = rules.Rule{
+	Name:     "file/no-steps",
+	Severity: diag.Error,
+	Check: func(j *rules.Job) []diag.Finding {
+		return j.Word("file/no-steps", func(f source.Fault, x *diag.Finding) {
+			x.Message = "there is no step to do"
+			x.Do = "add a heading for a stage and a numbered list below it: 1. {Check the guide is clean}."
+
+		})
+	},
+}

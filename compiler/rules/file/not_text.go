@@ -1,0 +1,19 @@
+package file
+
+import (
+	"refitcard/compiler/diag"
+	"refitcard/compiler/rules"
+	"refitcard/compiler/source"
+)
+
+var notText = rules.Rule{
+	Name:     "file/not-text",
+	Severity: diag.Error,
+	Check: func(j *rules.Job) []diag.Finding {
+		return j.Word("file/not-text", func(f source.Fault, x *diag.Finding) {
+			x.Message = "this file is no text that can be read: " + rules.WordAt(f, 0)
+			x.Do = "save it as plain text in UTF-8 from your editor"
+
+		})
+	},
+}

@@ -1,0 +1,21 @@
+package file
+
+import (
+	"fmt"
+
+	"refitcard/compiler/diag"
+	"refitcard/compiler/rules"
+	"refitcard/compiler/source"
+)
+
+var tooLarge = rules.Rule{
+	Name:     "file/too-large",
+	Severity: diag.Error,
+	Check: func(j *rules.Job) []diag.Finding {
+		return j.Word("file/too-large", func(f source.Fault, x *diag.Finding) {
+			x.Message = fmt.Sprintf("too many %s: %d, and %d is the limit", rules.WordAt(f, 0), rules.CountAt(f, 0), rules.CountAt(f, 1))
+			x.Do = "part the procedure into several files, and name them under after and then"
+
+		})
+	},
+}

@@ -1,0 +1,22 @@
+package file
+
+import (
+	"refitcard/compiler/diag"
+	"refitcard/compiler/rules"
+	"refitcard/compiler/source"
+)
+
+var unknownKey = rules.Rule{
+	Name:     "file/unknown-key",
+	Severity: diag.Warning,
+	Check: func(j *rules.Job) []diag.Finding {
+		return j.Word("file/unknown-key", func(f source.Fault, x *diag.Finding) {
+			x.Message = rules.Quote(f.Words[0]) + " is not a key of the front matter"
+			x.Do = rules.Write(rules.WordAt(f, 1), "take the line out: nothing reads it")
+			if near := rules.WordAt(f, 1); near != "" {
+				x.Fixes = []diag.Fix{{Title: "write " + near, Edits: []diag.Edit{{At: f.At, Text: near}}}}
+			}
+
+		})
+	},
+}

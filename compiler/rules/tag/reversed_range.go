@@ -1,0 +1,19 @@
+package tag
+
+import (
+	"refitcard/compiler/diag"
+	"refitcard/compiler/rules"
+	"refitcard/compiler/source"
+)
+
+var reversedRange = rules.Rule{
+	Name:     "tag/reversed-range",
+	Severity: diag.Error,
+	Check: func(j *rules.Job) []diag.Finding {
+		return j.Word("tag/reversed-range", func(f source.Fault, x *diag.Finding) {
+			x.Message = "the range " + rules.Quote(f.Words[0]) + " begins with its larger end"
+			x.Do = "write " + rules.Quote(f.Words[1])
+
+		})
+	},
+}

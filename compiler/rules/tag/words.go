@@ -1,0 +1,22 @@
+package tag
+
+import (
+	"refitcard/compiler/rules"
+	"refitcard/compiler/source"
+)
+
+// missing says whose value is missing.
+func missing(f source.Fault) string {
+	if f.Words[0] == "torque" {
+		return "no torque of " + rules.Quote(rules.WordAt(f, 1)) + " stands here or in the table"
+	}
+	return "how long?"
+}
+
+// table says where else a torque may stand.
+func table(f source.Fault) string {
+	if f.Words[0] == "torque" {
+		return ", or in the Torque column"
+	}
+	return ", such as 20 min"
+}

@@ -1,0 +1,100 @@
+package rules
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"refitcard/compiler/procedure"
+	"refitcard/compiler/source"
+)
+
+// Quote puts a culprit between quotation marks, cut to a length that a finding can carry.
+func Quote(s string) string {
+	s = strings.Join(strings.Fields(s), " ")
+	if r := []rune(s); len(r) > 60 {
+		s = string(r[:59]) + "…"
+	}
+	return `"` + s + `"`
+}
+
+// WordAt gives the word of a fault at a place, empty when it has none.
+func WordAt(f source.Fault, i int) string {
+	if i < len(f.Words) {
+		return f.Words[i]
+	}
+	return ""
+}
+
+// CountAt gives the count of a fault at a place, 0 when it has none.
+func CountAt(f source.Fault, i int) int {
+	if i < len(f.Counts) {
+		return f.Counts[i]
+	}
+	return 0
+}
+
+// Some says how many of how many: "2 of 12 cover bolts", "12 cover bolts" for all of them, "the drain plug" for the only one.
+func Some(n, of int, name string) string {
+	switch {
+	case of == 1 || of == 0:
+		return "the " + name
+	case n == of && n == 2:
+		return "both " + procedure.Plural(name)
+	case n == of:
+		return "all " + strconv.Itoa(n) + " " + procedure.Plural(name)
+	}
+	return fmt.Sprintf("%d of %d %s", n, of, procedure.Plural(name))
+}
+
+// Is gives the verb that goes with a count.
+func Is(n int, one, many string) string {
+	if n == 1 {
+		return one
+	}
+	return many
+}
+
+// List joins words with commas and a last word between.
+func List(words []string, last string) string {
+	switch len(words) {
+	case 0:
+		return ""
+	case 1:
+		return words[0]
+	}
+	return strings.Join(words[:len(words)-1], ", ") + " " + last + " " + words[len(words)-1]
+}
+
+// A puts the article before a word: "a cover", "an end cover".
+func A(word string) string {
+	if word != "" && strings.ContainsRune("aeiouAEIOU", rune(word[0])) {
+		return "an " + word
+	}
+	return "a " + word
+}
+
+// Or gives the first when it is not empty, else the second.
+func Or(first, second string) string {
+	if first != "" {
+		return first
+	}
+	return second
+}
+
+// Write offers the nearest name, or something else where none is near.
+func Write(nearest, otherwise string) string {
+	if nearest == "" {
+		return otherwise
+	}
+	return "write " + Quote(nearest) + ", or " + otherwise
+}
+
+// Quoted puts each of some words between quotation marks.
+func Quoted(words []string) []string {
+	all := make([]string, 0, len(words))
+	for _, w := range words {
+		all = append(all, Quote(w))
+	}
+	return all
+}

@@ -1,0 +1,14 @@
+// Package templates holds data that is built in: skeletons of new procedures and web pages.
+package templates
+
+import "embed"
+
+// New holds the skeletons of new procedures, a file a kind. @TITLE@ and @NUMBER@ stand for what the writer gives.
+//
+//go:embed new/*.md
+var New embed.FS
+
+// Pages holds the web pages.
+//
+//go:embed pages/*.html
+var Pages embed.FS
