@@ -3,14 +3,24 @@ package compiler
 import (
 	"refitcard/compiler/diag"
 	"refitcard/compiler/rules"
+	"refitcard/compiler/rules/energy"
 	"refitcard/compiler/rules/figure"
 	"refitcard/compiler/rules/file"
 	"refitcard/compiler/rules/include"
 	"refitcard/compiler/rules/label"
+	rulelibrary "refitcard/compiler/rules/library"
+	"refitcard/compiler/rules/order"
+	"refitcard/compiler/rules/part"
+	"refitcard/compiler/rules/refit"
+	"refitcard/compiler/rules/safety"
 	"refitcard/compiler/rules/section"
+	"refitcard/compiler/rules/supply"
 	"refitcard/compiler/rules/tag"
+	"refitcard/compiler/rules/tool"
+	"refitcard/compiler/rules/torque"
 	"refitcard/compiler/rules/variant"
 	"refitcard/compiler/rules/waive"
+	"refitcard/compiler/rules/wording"
 	"refitcard/compiler/source"
 )
 
@@ -18,6 +28,8 @@ import (
 func Families() []rules.Family {
 	return []rules.Family{
 		file.Family(), tag.Family(), include.Family(), figure.Family(), label.Family(), section.Family(), variant.Family(), waive.Family(),
+		rulelibrary.Family(), part.Family(), refit.Family(), order.Family(), energy.Family(), torque.Family(), tool.Family(), supply.Family(),
+		safety.Family(), wording.Family(),
 	}
 }
 

@@ -301,7 +301,7 @@ func (l *ledger) wait(o *procedure.Object) {
 		offer := ""
 		names := []string{o.Name}
 		for _, k := range sortedKeys(l.waits) {
-			if l.waits[k].open && (alike(k, o.Name) || strings.HasPrefix(k, o.Name) || strings.HasPrefix(o.Name, k)) {
+			if l.waits[k].open && (alike(k, o.Name) || shareWord(k, o.Name)) {
 				offer = l.waits[k].typed
 				names = append(names, k)
 			}
@@ -310,6 +310,16 @@ func (l *ledger) wait(o *procedure.Object) {
 		return
 	}
 	w.open = false
+}
+
+// shareWord tells whether two names have a word of four letters in common.
+func shareWord(a, b string) bool {
+	for _, w := range strings.Fields(a) {
+		if len(w) >= 4 && slices.Contains(strings.Fields(b), w) {
+			return true
+		}
+	}
+	return false
 }
 
 func sortedKeys[V any](m map[string]V) []string {

@@ -80,3 +80,12 @@ func (r *Register) Numbered(number string) []Entry {
 	}
 	return found
 }
+
+// Numbers lists the numbers of all entries, in order.
+func (r *Register) Numbers() []string {
+	var all []string
+	for _, e := range r.Entries {
+		all = append(all, e.Number)
+	}
+	return all
+}

@@ -2,6 +2,8 @@
 package procedure
 
 import (
+	"strings"
+
 	"refitcard/compiler/quantity"
 	"refitcard/compiler/source"
 )
@@ -183,6 +185,12 @@ type Run struct {
 	At     source.Span
 	Code   bool
 	End    bool // the end of a paragraph: a line break
+}
+
+// Exact tells whether the run stands in the file as it prints, but for the space of a line end: then a byte of its text is
+// the same byte of the file.
+func (r Run) Exact() bool {
+	return strings.TrimRight(r.At.Text(), " ") == strings.TrimRight(r.Text, " ")
 }
 
 // Waiver lets one finding pass.

@@ -225,6 +225,7 @@ func (r *resolver) quantity(p *procedure.Part, c syntax.Cell) {
 	if err != nil || n < 1 || n > 10000 {
 		r.fault("part/bad-row", nonEmpty(c.At, p.At), "Qty", c.Text, "a whole number from 1, or up to 3 for an add part").Thing = p.Name.Value
 		p.Qty = 1
+		r.spoilt[p] = true
 		return
 	}
 	p.Qty = n

@@ -256,6 +256,9 @@ func (o *objects) free(x *procedure.Object, start, name, end int) {
 
 // counts holds a count against the table; false when a fault was recorded that spoils the act.
 func (o *objects) counts(x *procedure.Object, p *procedure.Part) bool {
+	if o.r.spoilt[p] {
+		return true
+	}
 	strict := !o.any && o.act.Verb.Effect != verb.Speak
 	qty := p.Qty
 	for _, t := range p.Twins {

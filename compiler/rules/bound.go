@@ -1,0 +1,60 @@
+package rules
+
+import (
+	"refitcard/compiler/procedure"
+)
+
+// BoundTool is a tool with the side of its "or" that a tag named.
+type BoundTool struct {
+	Tool   *procedure.Tool
+	Choice int
+}
+
+// Bound gives the tools of a kind that an act is done with: those of its sentence; with none there, those of its step; with
+// none there, those of its stage.
+func Bound(a *procedure.Act, fits func(procedure.Choice) bool) []BoundTool {
+	if a.Step == nil {
+		return nil
+	}
+	pick := func(acts []*procedure.Act, same func(*procedure.Act) bool) []BoundTool {
+		var found []BoundTool
+		for _, t := range acts {
+			if t.Tool != nil && same(t) && t.Choice < len(t.Tool.Choices) && fits(t.Tool.Choices[t.Choice]) {
+				found = append(found, BoundTool{t.Tool, t.Choice})
+			}
+		}
+		return found
+	}
+	if found := pick(a.Step.Acts, func(t *procedure.Act) bool { return t.Sentence == a.Sentence }); len(found) > 0 {
+		return found
+	}
+	all := func(*procedure.Act) bool { return true }
+	if found := pick(a.Step.Acts, all); len(found) > 0 {
+		return found
+	}
+	if a.Step.Stage == nil {
+		return nil
+	}
+	var acts []*procedure.Act
+	for _, s := range a.Step.Stage.Steps {
+		acts = append(acts, s.Acts...)
+	}
+	return pick(acts, all)
+}
+
+// EachMessage visits all safety messages: of the job, of the stages, of the steps.
+func (j *Job) EachMessage(visit func(*procedure.Message)) {
+	for _, m := range j.Proc.Messages {
+		visit(m)
+	}
+	for _, s := range j.Proc.Stages {
+		for _, m := range s.Messages {
+			visit(m)
+		}
+	}
+	j.EachStep(func(s *procedure.Step) {
+		for _, m := range s.Messages {
+			visit(m)
+		}
+	})
+}

@@ -1,0 +1,48 @@
+package energy
+
+import (
+	"strings"
+
+	"refitcard/compiler/diag"
+	"refitcard/compiler/procedure"
+	"refitcard/compiler/rules"
+	"refitcard/compiler/verb"
+)
+
+// stored lists words that name stored energy. Where the trade uses a word for a part too ("pressure plate", "spring
+// washer"), the word alone is no hazard: see part.
+var stored = []string{"accumulator", "capacitor", "hung load", "under pressure", "pressurised", "loaded spring", "compressed spring", "spring tension", "stored pressure", "hydraulic pressure", "air pressure"}
+
+// relief looks for stored energy that the job names and never lets out. It is silent unless something is isolated.
+func relief(j *rules.Job) []diag.Finding {
+	isolated, relieved := false, false
+	j.EachAct(func(a *procedure.Act) {
+		isolated = isolated || a.Verb.Effect == verb.Isolate
+		relieved = relieved || a.Verb.Effect == verb.Relieve
+	})
+	if !isolated || relieved {
+		return nil
+	}
+	var all []diag.Finding
+	j.EachStep(func(s *procedure.Step) {
+		for _, r := range s.Runs {
+			if len(all) > 0 || r.Act != nil {
+				continue
+			}
+			low := strings.ToLower(r.Text)
+			for _, word := range stored {
+				i := strings.Index(low, word)
+				if i < 0 || len(low) != len(r.Text) || !r.Exact() {
+					continue
+				}
+				all = append(all, diag.Finding{
+					At: r.At.File.At(r.At.Start+i, r.At.Start+i+len(word)), Step: s.Number,
+					Message: rules.Quote(word) + " is named in an isolated job, and nothing relieves it",
+					Do:      "add {relieve …} behind the isolation, and check that it is gone",
+				})
+				break
+			}
+		}
+	})
+	return all
+}

@@ -1,0 +1,19 @@
+package refit
+
+import (
+	"refitcard/compiler/diag"
+	"refitcard/compiler/rules"
+	"refitcard/compiler/source"
+)
+
+var alreadyOff = rules.Rule{
+	Name:     "refit/already-off",
+	Severity: diag.Error,
+	Check: func(j *rules.Job) []diag.Finding {
+		return j.Word("refit/already-off", func(f source.Fault, x *diag.Finding) {
+			x.Message = subject(f) + " off already when this act " + rules.Quote(f.Words[2]) + " comes"
+			x.Do = "take the act out, or put the part back on before it"
+
+		})
+	},
+}

@@ -1,0 +1,27 @@
+package refit
+
+import (
+	"fmt"
+
+	"refitcard/compiler/diag"
+	"refitcard/compiler/rules"
+	"refitcard/compiler/source"
+)
+
+var branchesDiffer = rules.Rule{
+	Name:     "refit/branches-differ",
+	Severity: diag.Error,
+	Waivable: true,
+	Check: func(j *rules.Job) []diag.Finding {
+		return j.Word("refit/branches-differ", func(f source.Fault, x *diag.Finding) {
+			if rules.WordAt(f, 3) == "repeat" {
+				x.Message = "this step can't be done a second time: " + rules.Quote(f.Words[0]) + " is not as it was the first time"
+				x.Do = "undo within the step what it does, or put the act outside the repeat"
+				return
+			}
+			x.Message = fmt.Sprintf("%q is %s when this is done, and %s when it is not", f.Words[0], rules.Or(f.Words[1], "unchanged"), rules.Or(f.Words[2], "unchanged"))
+			x.Do = "end both ways in one state: undo it within the condition, or put steps with the same {if …} where it is undone"
+
+		})
+	},
+}

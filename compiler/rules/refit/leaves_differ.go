@@ -1,0 +1,21 @@
+package refit
+
+import (
+	"fmt"
+
+	"refitcard/compiler/diag"
+	"refitcard/compiler/rules"
+	"refitcard/compiler/source"
+)
+
+var leavesDiffer = rules.Rule{
+	Name:     "refit/leaves-differ",
+	Severity: diag.Error,
+	Check: func(j *rules.Job) []diag.Finding {
+		return j.Word("refit/leaves-differ", func(f source.Fault, x *diag.Finding) {
+			x.Message = fmt.Sprintf("leaves says %q, and at the end %q is %s", f.At.Text(), f.Words[0], rules.Or(f.Words[2], "as it was"))
+			x.Do = "take the line out of leaves, or mend the steps"
+
+		})
+	},
+}

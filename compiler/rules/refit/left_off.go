@@ -1,0 +1,25 @@
+package refit
+
+import (
+	"fmt"
+
+	"refitcard/compiler/diag"
+	"refitcard/compiler/rules"
+	"refitcard/compiler/source"
+)
+
+var leftOff = rules.Rule{
+	Name:     "refit/left-off",
+	Severity: diag.Error,
+	Check: func(j *rules.Job) []diag.Finding {
+		return j.Word("refit/left-off", func(f source.Fault, x *diag.Finding) {
+			left, qty := rules.CountAt(f, 0), rules.CountAt(f, 1)
+			x.Message = rules.Some(left, qty, f.Words[0]) + rules.Is(left, " never goes back", " never go back")
+			x.Do = "put " + rules.Is(left, "it", "them") + " back in a step, or list " + rules.Is(left, "it", "them") + " under \"leaves\""
+			if left < qty && len(f.Related) > 0 {
+				x.Do = fmt.Sprintf("put %d here, or list the other %d under \"leaves\"", qty, left)
+			}
+
+		})
+	},
+}

@@ -1,0 +1,22 @@
+package refit
+
+import (
+	"refitcard/compiler/diag"
+	"refitcard/compiler/procedure"
+	"refitcard/compiler/rules"
+	"refitcard/compiler/source"
+)
+
+var notTorqued = rules.Rule{
+	Name:     "refit/not-torqued",
+	Severity: diag.Error,
+	Waivable: true,
+	Check: func(j *rules.Job) []diag.Finding {
+		return j.Word("refit/not-torqued", func(f source.Fault, x *diag.Finding) {
+			n, qty := rules.CountAt(f, 0), rules.CountAt(f, 1)
+			x.Message = rules.Some(n, qty, f.Words[0]) + rules.Is(n, " never gets its", " never get their") + " torque of " + rules.WordAt(f, 2)
+			x.Do = "add {torque " + procedure.CountName(qty, f.Words[0]) + " to " + rules.WordAt(f, 2) + "} behind this act"
+
+		})
+	},
+}

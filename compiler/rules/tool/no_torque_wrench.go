@@ -1,0 +1,34 @@
+package tool
+
+import (
+	"slices"
+
+	"refitcard/compiler/diag"
+	"refitcard/compiler/procedure"
+	"refitcard/compiler/rules"
+	"refitcard/compiler/verb"
+)
+
+var noTorqueWrench = rules.Rule{
+	Name:     "tool/no-torque-wrench",
+	Severity: diag.Error,
+	Check: func(j *rules.Job) []diag.Finding {
+		if slices.ContainsFunc(j.Proc.Tools, appliesTorque) {
+			return nil
+		}
+		var all []diag.Finding
+		j.EachAct(func(a *procedure.Act) {
+			if len(all) == 0 && a.Verb.Effect == verb.DoTorque && !a.Broken && a.Step != nil && (a.Torque.Value != nil || a.Torque.Angle == nil) {
+				all = append(all, diag.Finding{
+					At: a.At, Step: a.Step.Num(),
+					Message: "a torque, and no torque wrench in the list of tools",
+					Do:      "add one whose range holds the value: - torque wrench, 5–50 N·m",
+				})
+			}
+		})
+		if len(all) > 0 && broken(j) {
+			return nil
+		}
+		return all
+	},
+}

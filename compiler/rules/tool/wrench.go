@@ -1,0 +1,132 @@
+package tool
+
+import (
+	"fmt"
+	"math/big"
+
+	"refitcard/compiler/diag"
+	"refitcard/compiler/hardware"
+	"refitcard/compiler/procedure"
+	"refitcard/compiler/quantity"
+	"refitcard/compiler/rules"
+	"refitcard/compiler/verb"
+)
+
+func appliesTorque(t *procedure.Tool) bool {
+	for _, c := range t.Choices {
+		if c.Kind.Kind == hardware.AppliesTorque {
+			return true
+		}
+	}
+	return false
+}
+
+// broken tells whether a tag of a tool could not be read: the wrench may have been meant there.
+func broken(j *rules.Job) bool {
+	return len(j.Named("tool/not-listed")) > 0 || len(j.Named("tool/ambiguous")) > 0
+}
+
+// misspelt tells whether a tag that could not be read may have meant a tool.
+func misspelt(j *rules.Job, t *procedure.Tool) bool {
+	if j.Muted(t.Whole) {
+		return true
+	}
+	for _, c := range t.Choices {
+		if j.Muted(c.Name) {
+			return true
+		}
+	}
+	return false
+}
+
+// torqued is one torque act with the tools that are bound to it.
+type torqued struct {
+	act    *procedure.Act
+	wrench *procedure.Tool
+	choice procedure.Choice
+	foot   *hardware.Tool // an adapter that lengthens the wrench
+	value  quantity.Value
+}
+
+// eachTorque visits torque acts with a value and the one wrench that is bound to them: tools bind to the acts of their
+// sentence; with none there, of their step; with none there, of the stage.
+func eachTorque(j *rules.Job, visit func(torqued)) {
+	j.EachStep(func(s *procedure.Step) {
+		for _, a := range s.Acts {
+			if a.Verb.Effect != verb.DoTorque || a.Broken {
+				continue
+			}
+			value := valueOf(a)
+			if value == nil {
+				continue
+			}
+			t := torqued{act: a, value: *value}
+			for _, tool := range rules.Bound(a, func(c procedure.Choice) bool { return c.Kind.Kind == hardware.AppliesTorque || c.Kind.Crowfoot }) {
+				c := tool.Tool.Choices[min(tool.Choice, len(tool.Tool.Choices)-1)]
+				if c.Kind.Crowfoot {
+					k := c.Kind
+					t.foot = &k
+					continue
+				}
+				t.wrench, t.choice = tool.Tool, c
+			}
+			if t.wrench != nil {
+				visit(t)
+			}
+		}
+	})
+}
+
+// valueOf is the final value of a torque act: its own, else the table's.
+func valueOf(a *procedure.Act) *quantity.Value {
+	if a.Torque.Value != nil {
+		return a.Torque.Value
+	}
+	for _, o := range a.Objects {
+		if o.Part != nil && o.Part.Torque.Value != nil {
+			return o.Part.Torque.Value
+		}
+	}
+	return nil
+}
+
+// outOfRange holds the value, or the setting with an adapter, against the wrench's range. Outside the range is an error,
+// outside 20 to 100 per cent of its capacity a warning.
+func (t torqued) outOfRange() (diag.Finding, bool) {
+	r := t.choice.Kind.Range
+	if r == nil || r.Form != quantity.Range {
+		return diag.Finding{}, false
+	}
+	set, what := t.value, "the torque"
+	if t.foot != nil {
+		if t.foot.Length == nil || t.choice.Kind.Length == nil {
+			return diag.Finding{}, false // the setting can't be worked out
+		}
+		set, what = setting(t.value, *t.choice.Kind.Length, *t.foot.Length), "the setting with the adapter"
+	}
+	low, high := r.SI()
+	at := set.Middle()
+	f := diag.Finding{
+		At: t.act.At, Step: t.act.Step.Num(),
+		Do:      "list a torque wrench whose range holds " + set.Running() + " well",
+		Message: fmt.Sprintf("%s is %s, and the %s reads %s", what, set.Running(), t.choice.Name, r.Running()),
+	}
+	f.Related = append(f.Related, related(t.wrench))
+	fifth := new(big.Rat).Quo(high, big.NewRat(5, 1))
+	switch {
+	case at.Cmp(low) < 0 || at.Cmp(high) > 0:
+		return f, true
+	case at.Cmp(fifth) < 0:
+		f.Severity = diag.Warning
+		f.Message = fmt.Sprintf("%s is %s, under a fifth of what the %s reads up to: %s", what, set.Running(), t.choice.Name, r.Running())
+		return f, true
+	}
+	return diag.Finding{}, false
+}
+
+// setting is what to dial with an adapter in line: T × L / (L + E) (US Army TM 1-1500-204-23-9 figure 8-16; AC 43.13-1B 7-40 h).
+func setting(torque, wrench, adapter quantity.Value) quantity.Value {
+	l, e := wrench.Middle(), adapter.Middle()
+	s := new(big.Rat).Quo(new(big.Rat).Mul(torque.Middle(), l), new(big.Rat).Add(l, e))
+	return quantity.Of(s, torque.Unit, 3)
+}

@@ -1,0 +1,21 @@
+package torque
+
+import (
+	"fmt"
+
+	"refitcard/compiler/diag"
+	"refitcard/compiler/rules"
+	"refitcard/compiler/source"
+)
+
+var angleWithoutTorque = rules.Rule{
+	Name:     "torque/angle-without-torque",
+	Severity: diag.Error,
+	Check: func(j *rules.Job) []diag.Finding {
+		return j.Word("torque/angle-without-torque", func(f source.Fault, x *diag.Finding) {
+			x.Message = fmt.Sprintf("the %s is turned by an angle, and got no torque before", f.Words[0])
+			x.Do = "torque it to the first value, then turn it by the angle"
+
+		})
+	},
+}

@@ -1,0 +1,90 @@
+package rules
+
+import (
+	"strings"
+
+	"refitcard/compiler/procedure"
+	"refitcard/compiler/verb"
+)
+
+// EachStep visits all steps in order, sub-steps behind their parents.
+func (j *Job) EachStep(visit func(*procedure.Step)) {
+	var walk func([]*procedure.Step)
+	walk = func(steps []*procedure.Step) {
+		for _, s := range steps {
+			visit(s)
+			walk(s.Steps)
+		}
+	}
+	for _, stage := range j.Proc.Stages {
+		walk(stage.Steps)
+	}
+}
+
+// EachAct visits all acts in order, then those of starts and leaves, then the tags of notes.
+func (j *Job) EachAct(visit func(*procedure.Act)) {
+	j.EachStep(func(s *procedure.Step) {
+		for _, a := range s.Acts {
+			visit(a)
+		}
+	})
+	for _, list := range [][]*procedure.Act{j.Proc.Starts, j.Proc.Leaves, j.Proc.Spoken} {
+		for _, a := range list {
+			visit(a)
+		}
+	}
+}
+
+// Muted tells whether a fault of an earlier stage is about a declared thing, or about words that may have meant it: then a
+// second finding would only say the same slip again.
+func (j *Job) Muted(name string) bool {
+	folded := procedure.Fold(name)
+	for _, f := range j.Faults {
+		if f.Thing != "" && procedure.Fold(f.Thing) == folded {
+			return true
+		}
+		for _, w := range f.Words {
+			if w != "" && broken(f.Name) && meant(procedure.Fold(w), folded) {
+				return true
+			}
+		}
+	}
+	muted := false
+	j.EachAct(func(a *procedure.Act) {
+		if a.Broken && !muted {
+			muted = meant(procedure.Fold(a.Words), folded)
+		}
+	})
+	return muted
+}
+
+// broken lists the faults whose words may have been meant for a declared name.
+func broken(name string) bool {
+	switch name {
+	case "tag/unknown-verb", "tag/unclosed", "tag/hidden", "tag/misplaced", "part/unknown", "tool/not-listed", "tool/ambiguous",
+		"supply/not-listed", "include/missing", "part/unknown-place":
+		return true
+	}
+	return false
+}
+
+// meant tells whether words hold a name, are nearly it, or share a word of four letters with it.
+func meant(words, name string) bool {
+	if words == "" {
+		return false
+	}
+	if strings.Contains(words, name) || verb.Near(words, []string{name, procedure.Fold(procedure.Plural(name))}) != "" {
+		return true
+	}
+	for _, w := range strings.Fields(name) {
+		if len(w) < 4 {
+			continue
+		}
+		for _, o := range strings.Fields(words) {
+			if o == w || o == procedure.Plural(w) || len(o) >= 4 && verb.Near(o, []string{w}) != "" {
+				return true
+			}
+		}
+	}
+	return false
+}

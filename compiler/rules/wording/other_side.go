@@ -1,0 +1,25 @@
+package wording
+
+import (
+	"refitcard/compiler/diag"
+	"refitcard/compiler/rules"
+)
+
+var otherSide = rules.Rule{
+	Name:     "wording/other-side",
+	Severity: diag.Warning,
+	Waivable: true,
+	Check: func(j *rules.Job) []diag.Finding {
+		var all []diag.Finding
+		eachProse(j, func(p piece) {
+			if i, n := p.otherSide(); n > 0 {
+				all = append(all, diag.Finding{
+					At: p.at(i, n), Step: p.step,
+					Message: rules.Quote(p.text[i:i+n]) + " repeats steps that nobody counts",
+					Do:      "write \"each: side, 2\" in the front matter, or a second set of steps",
+				})
+			}
+		})
+		return all
+	},
+}

@@ -1,0 +1,167 @@
+package wording
+
+import (
+	"strings"
+
+	"refitcard/compiler/procedure"
+	"refitcard/compiler/quantity"
+	"refitcard/compiler/rules"
+	"refitcard/compiler/source"
+)
+
+// piece is running text outside the tags of a step, or a note: all that stands between two tags.
+type piece struct {
+	text string
+	runs []procedure.Run
+	from []int // where each run begins in text
+	step int
+	note bool
+}
+
+// at is the place of a part of the piece; where escapes make the text unlike the source, the whole run.
+func (p piece) at(i, n int) source.Span {
+	start, end := p.offset(i), p.offset(i+n-1)
+	return start.File.At(start.Start, end.End)
+}
+
+// offset is the place of one byte of the text.
+func (p piece) offset(i int) source.Span {
+	k := 0
+	for k+1 < len(p.from) && p.from[k+1] <= i {
+		k++
+	}
+	r := p.runs[k]
+	if !r.Exact() {
+		return r.At
+	}
+	at := min(r.At.Start+i-p.from[k], r.At.End)
+	return r.At.File.At(at, min(at+1, r.At.End))
+}
+
+// eachProse visits the plain text of steps and the notes beside them, in order.
+func eachProse(j *rules.Job, visit func(piece)) {
+	runs := func(list []procedure.Run, step int, note bool) {
+		p := piece{step: step, note: note}
+		flush := func() {
+			if p.text != "" {
+				visit(p)
+			}
+			p = piece{step: step, note: note}
+		}
+		for _, r := range list {
+			if r.Act != nil || r.Code || r.Step != nil || !r.At.Known() {
+				flush()
+				continue
+			}
+			if r.Text != "" {
+				p.runs, p.from = append(p.runs, r), append(p.from, len(p.text))
+				p.text += r.Text
+			}
+		}
+		flush()
+	}
+	remarks := func(list []procedure.Remark, step int) {
+		for _, m := range list {
+			if m.Note != nil {
+				runs(m.Note.Runs, step, true)
+			}
+		}
+	}
+	remarks(j.Proc.Intro, 0)
+	for _, stage := range j.Proc.Stages {
+		eachStep(stage.Steps, func(s *procedure.Step) {
+			remarks(s.Before, s.Number)
+			runs(s.Runs, s.Number, false)
+			remarks(s.Notes, s.Number)
+		})
+		remarks(stage.Tail, 0)
+	}
+}
+
+func eachStep(steps []*procedure.Step, visit func(*procedure.Step)) {
+	for _, s := range steps {
+		visit(s)
+		eachStep(s.Steps, visit)
+	}
+}
+
+// find looks for any of some phrases at the start of a word, without regard to case.
+func (p piece) find(phrases []string) (at, n int) {
+	low := strings.ToLower(p.text)
+	if len(low) != len(p.text) {
+		return 0, 0
+	}
+	for _, f := range phrases {
+		for from := 0; ; {
+			i := strings.Index(low[from:], f)
+			if i < 0 {
+				break
+			}
+			i += from
+			end := i + len(f)
+			if (i == 0 || !letter(low[i-1])) && (end == len(low) || !letter(low[end])) {
+				return i, len(f)
+			}
+			from = end
+		}
+	}
+	return 0, 0
+}
+
+func letter(c byte) bool { return 'a' <= c|0x20 && c|0x20 <= 'z' }
+
+// reverse finds "the reverse of removal" in its spellings, with the words before it that say of what.
+func (p piece) reverse() (at, n int) {
+	return p.find([]string{
+		"the reverse of removal", "the reverse of the removal", "reverse of removal", "the reverse of dismantling", "in reverse order of removal",
+		"the reverse of stripping", "reverse the removal", "reverse the above", "in the reverse order of removal", "the reverse of the above",
+		"reverse of disassembly", "the reverse of disassembly", "reverse order to refit", "reverse order to reassemble", "the reverse procedure",
+	})
+}
+
+// otherSide finds "repeat for the other side" in its spellings.
+func (p piece) otherSide() (at, n int) {
+	return p.find([]string{
+		"repeat for the other side", "repeat on the other side", "repeat at the other side", "same on the other side", "same for the other side", "likewise on the other side",
+		"do the other side the same way", "repeat for the opposite side", "repeat on the opposite side", "repeat for the other end", "repeat on the other end",
+		"repeat for the remaining sides", "repeat for the other wheel", "repeat on the other wheel", "the same at the other end",
+	})
+}
+
+// quantity finds a torque, or a time behind wait, leave or let, in the plain text of a step.
+func (p piece) quantity() (at, n int, what string) {
+	if p.note {
+		return 0, 0, ""
+	}
+	low := strings.ToLower(p.text)
+	waiting := false
+	for i := 0; i < len(p.text); i++ {
+		if i > 0 && p.text[i-1] != ' ' && p.text[i-1] != '(' {
+			continue
+		}
+		for _, w := range []string{"wait ", "leave ", "let "} {
+			waiting = waiting || len(low) == len(p.text) && strings.HasPrefix(low[i:], w)
+		}
+		if strings.ContainsRune(".;!", rune(p.text[i])) || i > 0 && p.text[i-1] == ' ' && i > 1 && strings.ContainsRune(".;!", rune(p.text[i-2])) && !startsWait(low[i:]) {
+			waiting = false
+		}
+		if c := p.text[i]; c < '0' || c > '9' {
+			continue
+		}
+		v, n, bad := quantity.Prefix(p.text[i:])
+		if n == 0 || bad != nil {
+			continue
+		}
+		switch {
+		case v.Unit.Kind == quantity.Torque:
+			return i, n, "a torque"
+		case v.Unit.Kind == quantity.Time && waiting:
+			return i, n, "a time to wait"
+		}
+	}
+	return 0, 0, ""
+}
+
+func startsWait(s string) bool {
+	return strings.HasPrefix(s, "wait ") || strings.HasPrefix(s, "leave ") || strings.HasPrefix(s, "let ")
+}

@@ -1,0 +1,30 @@
+package wording
+
+import (
+	"fmt"
+
+	"refitcard/compiler/diag"
+	"refitcard/compiler/rules"
+)
+
+var untaggedAct = rules.Rule{
+	Name:     "wording/untagged-act",
+	Severity: diag.Warning,
+	Waivable: true,
+	Check: func(j *rules.Job) []diag.Finding {
+		var all []diag.Finding
+		known := knownThings(j)
+		eachClause(j, func(c clause) {
+			word, object, ok := c.hidden(known)
+			if !ok {
+				return
+			}
+			all = append(all, diag.Finding{
+				At: c.at(word), Step: c.step,
+				Message: fmt.Sprintf("%q is done to the %s outside a tag, so nobody keeps count of it", word, object),
+				Do:      "put braces about the words of the act: {" + c.offer() + "}",
+			})
+		})
+		return all
+	},
+}

@@ -1,0 +1,21 @@
+// Package wording holds the checks of the family "wording": words that hide something.
+package wording
+
+import (
+	"embed"
+
+	"refitcard/compiler/rules"
+)
+
+//go:embed *.md
+var texts embed.FS
+
+// Family lists the checks with their texts.
+func Family() rules.Family {
+	return rules.Family{Name: "wording", Texts: texts, Rules: []rules.Rule{
+		reverseOfRemoval,
+		untaggedAct,
+		untaggedQuantity,
+		otherSide,
+	}}
+}
