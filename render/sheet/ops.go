@@ -1,6 +1,8 @@
 // Package sheet decides what stands where: blocks become pages of boxes and draw operations. It is pure.
 package sheet
 
+import "refitcard/render/faces"
+
 // Everything on a page is in millimetres from the top left corner of the paper, type sizes in points
 // (1 pt = 0.3528 mm). Draw operations are plain data: render/pdf turns them into bytes, the dump prints them.
 
@@ -41,13 +43,13 @@ type Attachment struct {
 }
 
 // Face names one of the embedded fonts.
-type Face int
+type Face = faces.Face
 
 // The faces on a card.
 const (
-	Regular Face = iota
-	Bold
-	Mono
+	Regular = faces.Regular
+	Bold    = faces.Bold
+	Mono    = faces.Mono
 )
 
 // Colour is red, green, blue, each 0 to 255. The zero value is black.
