@@ -1,0 +1,330 @@
+package pdf
+
+import (
+	"bytes"
+	"compress/zlib"
+	"crypto/md5"
+	"crypto/sha256"
+	"encoding/xml"
+	"errors"
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+
+	"refitcard/render/faces"
+	"refitcard/render/sheet"
+)
+
+// producer names the program in a file's properties, without a version: a new one must not change a card.
+const producer = "refitcard"
+
+// finisher writes a file anew from what fpdf drew. It numbers the objects in the order in which it meets them, because
+// fpdf's own order can change from run to run.
+type finisher struct {
+	in     *file
+	out    output
+	moved  map[ref]ref // from a number in fpdf's file to one in ours
+	packer *zlib.Writer
+}
+
+func finish(drawn *drawing, d *sheet.Document) ([]byte, error) {
+	in, err := open(drawn.raw)
+	if err != nil {
+		return nil, err
+	}
+	f := &finisher{in: in, moved: map[ref]ref{}, packer: zlib.NewWriter(nil)}
+	root, tree := f.out.reserve(), f.out.reserve()
+	pages, err := f.pages(tree, d)
+	if err != nil {
+		return nil, err
+	}
+	catalog := dict{
+		"Type": name("Catalog"), "Pages": tree,
+		"MarkInfo":          dict{"Marked": word("true")},
+		"ViewerPreferences": dict{"DisplayDocTitle": word("true")},
+		"StructTreeRoot":    structure(&f.out, drawn.marks, pages, d.Height),
+		"Metadata":          f.metadata(d),
+	}
+	if d.Language != "" {
+		catalog["Lang"] = textString(d.Language)
+	}
+	if len(d.Bookmarks) > 0 {
+		if catalog["Outlines"], err = f.bookmarks(d, pages); err != nil {
+			return nil, err
+		}
+	}
+	if len(d.Attachments) > 0 {
+		catalog["Names"] = dict{"EmbeddedFiles": dict{"Names": f.attachments(d.Attachments)}}
+	}
+	f.out.set(root, catalog)
+	info := dict{"Title": textString(d.Title), "Producer": textString(producer)}
+	if s := subject(d); s != "" {
+		info["Subject"] = textString(s)
+	}
+	return f.out.bytes(root, f.out.add(info), func(b []byte) []byte {
+		sum := sha256.Sum256(b)
+		return sum[:16]
+	}), nil
+}
+
+// subject is the number and revision of a sheet in one string.
+func subject(d *sheet.Document) string { return strings.TrimSpace(d.Number + " " + d.Revision) }
+
+// pages writes the page tree; it gives the numbers of the pages.
+func (f *finisher) pages(tree ref, d *sheet.Document) ([]ref, error) {
+	root, err := f.in.dict(f.in.trailer["Root"])
+	if err != nil {
+		return nil, err
+	}
+	old, err := f.in.dict(root["Pages"])
+	if err != nil {
+		return nil, err
+	}
+	kids, _ := old["Kids"].(array)
+	if len(kids) != len(d.Pages) {
+		return nil, errors.New("the pages that were drawn are not all in the file")
+	}
+	var pages []ref
+	var list array
+	var resources any
+	for n, kid := range kids {
+		page, err := f.in.dict(kid)
+		if err != nil {
+			return nil, err
+		}
+		if resources == nil { // fpdf has one dictionary for all pages
+			if resources, err = f.resources(page["Resources"]); err != nil {
+				return nil, err
+			}
+		}
+		content, err := f.copy(page["Contents"])
+		if err != nil {
+			return nil, err
+		}
+		r := f.out.add(dict{
+			"Type": name("Page"), "Parent": tree, "Resources": resources, "Contents": content,
+			"MediaBox":      array{word("0"), word("0"), decimal(d.Width * pointsPerMM), decimal(d.Height * pointsPerMM)},
+			"StructParents": integer(n), "Tabs": name("S"),
+		})
+		pages, list = append(pages, r), append(list, r)
+	}
+	f.out.set(tree, dict{"Type": name("Pages"), "Kids": list, "Count": integer(len(list))})
+	return pages, nil
+}
+
+// resources copies fonts and pictures; the fonts learn which characters their codes stand for.
+func (f *finisher) resources(v any) (ref, error) {
+	old, err := f.in.dict(v)
+	if err != nil {
+		return 0, err
+	}
+	out := dict{}
+	fonts, err := f.in.dict(old["Font"])
+	if err != nil {
+		return 0, err
+	}
+	if len(fonts) > 0 {
+		unicode := f.stream(nil, []byte(characterMap()))
+		added := dict{}
+		for _, key := range slices.Sorted(maps.Keys(fonts)) {
+			font, err := f.in.dict(fonts[key])
+			if err != nil {
+				return 0, err
+			}
+			v, err := f.copy(font)
+			if err != nil {
+				return 0, err
+			}
+			made := v.(dict)
+			made["ToUnicode"] = unicode
+			added[key] = f.out.add(made)
+		}
+		out["Font"] = added
+	}
+	pictures, err := f.in.dict(old["XObject"])
+	if err == nil && len(pictures) > 0 {
+		out["XObject"], err = f.copy(pictures)
+	}
+	return f.out.add(out), err
+}
+
+// copy takes a value over, and all that it refers to.
+func (f *finisher) copy(v any) (any, error) {
+	var err error
+	switch v := v.(type) {
+	case ref:
+		if to, ok := f.moved[v]; ok {
+			return to, nil
+		}
+		to := f.out.reserve()
+		f.moved[v] = to
+		old, err := f.in.get(v)
+		if err != nil {
+			return nil, err
+		}
+		made, err := f.copy(old)
+		f.out.set(to, made)
+		return to, err
+	case array:
+		out := make(array, len(v))
+		for i, x := range v {
+			if out[i], err = f.copy(x); err != nil {
+				return nil, err
+			}
+		}
+		return out, nil
+	case dict:
+		out := dict{}
+		for _, k := range slices.Sorted(maps.Keys(v)) {
+			if out[k], err = f.copy(v[k]); err != nil {
+				return nil, err
+			}
+		}
+		if family, ok := v["FontName"].(name); ok { // strict readers want these of a tagged file
+			out["FontFamily"] = words(family)
+			out["FontStretch"] = name("Normal")
+			out["FontWeight"] = integer(weight(family))
+		}
+		return out, nil
+	case stream:
+		d, err := f.copy(v.dict)
+		if err != nil {
+			return nil, err
+		}
+		if _, packed := v.dict["Filter"]; packed {
+			return stream{d.(dict), v.data}, nil
+		}
+		return f.packed(d.(dict), v.data), nil
+	}
+	return v, nil
+}
+
+// weight is how bold a face is, on the scale of 100 to 900.
+func weight(face name) int {
+	if string(face) == faces.Name(faces.Bold) {
+		return 700
+	}
+	return 400
+}
+
+// packed makes a deflated stream.
+func (f *finisher) packed(d dict, data []byte) stream {
+	var b bytes.Buffer
+	f.packer.Reset(&b)
+	_, _ = f.packer.Write(data)
+	_ = f.packer.Close() // a buffer takes all that is written
+	if d == nil {
+		d = dict{}
+	}
+	d["Filter"] = name("FlateDecode")
+	return stream{d, b.Bytes()}
+}
+
+func (f *finisher) stream(d dict, data []byte) ref { return f.out.add(f.packed(d, data)) }
+
+// characterMap says which character each code stands for (ISO 32000-1, 9.10.3), so that text can be copied out and
+// searched. A space at which no line may break counts as any other: nobody types it into a search box.
+func characterMap() string {
+	var lines []string
+	for code := range 256 {
+		if r := faces.Rune(byte(code)); r != 0 {
+			if r == '\u00a0' {
+				r = ' '
+			}
+			lines = append(lines, fmt.Sprintf("<%02X> <%04X>\n", code, r))
+		}
+	}
+	var b strings.Builder
+	b.WriteString("/CIDInit /ProcSet findresource begin\n12 dict begin\nbegincmap\n" +
+		"/CIDSystemInfo <</Registry (Adobe) /Ordering (UCS) /Supplement 0>> def\n" +
+		"/CMapName /Adobe-Identity-UCS def\n/CMapType 2 def\n1 begincodespacerange\n<00> <FF>\nendcodespacerange\n")
+	for part := range slices.Chunk(lines, 100) { // the format's limit for one list
+		fmt.Fprintf(&b, "%d beginbfchar\n%sendbfchar\n", len(part), strings.Join(part, ""))
+	}
+	b.WriteString("endcmap\nCMapName currentdict /CMap defineresource pop\nend\nend\n")
+	return b.String()
+}
+
+func (f *finisher) bookmarks(d *sheet.Document, pages []ref) (ref, error) {
+	root := f.out.reserve()
+	var items []ref
+	for range d.Bookmarks {
+		items = append(items, f.out.reserve())
+	}
+	for i, b := range d.Bookmarks {
+		if b.Page < 0 || b.Page >= len(pages) {
+			return 0, fmt.Errorf("the bookmark %q leads to page %d, and there are %d", b.Title, b.Page+1, len(pages))
+		}
+		if err := finite(fmt.Sprintf("the bookmark %q", b.Title), b.Y); err != nil {
+			return 0, err
+		}
+		item := dict{"Title": textString(b.Title), "Parent": root, "Dest": array{
+			pages[b.Page], name("XYZ"), word("null"), decimal((d.Height - b.Y) * pointsPerMM), word("null"),
+		}}
+		if i > 0 {
+			item["Prev"] = items[i-1]
+		}
+		if i+1 < len(items) {
+			item["Next"] = items[i+1]
+		}
+		f.out.set(items[i], item)
+	}
+	f.out.set(root, dict{
+		"Type": name("Outlines"), "First": items[0], "Last": items[len(items)-1], "Count": integer(len(items)),
+	})
+	return root, nil
+}
+
+// attachments puts files inside; it gives the list of keys and files that leads to them.
+func (f *finisher) attachments(list []sheet.Attachment) (names array) {
+	for i, a := range list {
+		d := dict{"Type": name("EmbeddedFile"), "Params": dict{
+			"Size": integer(len(a.Data)), "CheckSum": checksum(a.Data),
+		}}
+		if a.Type != "" {
+			d["Subtype"] = name(a.Type)
+		}
+		content := f.stream(d, a.Data)
+		spec := f.out.add(dict{
+			"Type": name("Filespec"), "F": textString(a.Name), "UF": textString(a.Name),
+			"Desc": textString(a.Description), "EF": dict{"F": content, "UF": content},
+		})
+		names = append(names, words(fmt.Sprintf("%04d", i)), spec) // keys have to rise: the names of the files need not
+	}
+	return names
+}
+
+// checksum is what the format asks for beside a file inside; it guards against accidents, not against people.
+func checksum(data []byte) words {
+	sum := md5.Sum(data)
+	return words(sum[:])
+}
+
+// metadata writes title, language and number as XMP (ISO 16684-1), unpacked as the format advises. The file holds no
+// times, so that the same sheet gives the same bytes.
+func (f *finisher) metadata(d *sheet.Document) ref {
+	escape := func(s string) string {
+		var b bytes.Buffer
+		_ = xml.EscapeText(&b, []byte(s)) // a buffer takes all that is written
+		return b.String()
+	}
+	language := d.Language
+	if language == "" {
+		language = "x-default"
+	}
+	text := `<?xpacket begin="` + "\ufeff" + `" id="W5M0MpCehiHzreSzNTczkc9d"?>
+<x:xmpmeta xmlns:x="adobe:ns:meta/">
+<rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#">
+<rdf:Description rdf:about="" xmlns:dc="http://purl.org/dc/elements/1.1/" xmlns:pdf="http://ns.adobe.com/pdf/1.3/">
+<dc:format>application/pdf</dc:format>
+<dc:title><rdf:Alt><rdf:li xml:lang="x-default">` + escape(d.Title) + `</rdf:li></rdf:Alt></dc:title>
+<dc:description><rdf:Alt><rdf:li xml:lang="x-default">` + escape(subject(d)) + `</rdf:li></rdf:Alt></dc:description>
+<dc:language><rdf:Bag><rdf:li>` + escape(language) + `</rdf:li></rdf:Bag></dc:language>
+<pdf:Producer>` + producer + `</pdf:Producer>
+</rdf:Description>
+</rdf:RDF>
+</x:xmpmeta>
+<?xpacket end="r"?>`
+	return f.out.add(stream{dict{"Type": name("Metadata"), "Subtype": name("XML")}, []byte(text)})
+}

@@ -1,0 +1,49 @@
+// Package pdf turns a laid-out sheet into a PDF file, and finds the files that were put inside one.
+//
+// fpdf draws the pages; a second pass over its output, the finisher, writes the file anew with what fpdf can't do:
+// structure tree, characters behind the codes of the fonts, attachments, metadata, an ID from the content. The same
+// sheet gives the same bytes: no clock, no path, no order of a map reaches them.
+package pdf
+
+import (
+	"errors"
+	"fmt"
+	"io"
+
+	"refitcard/render/sheet"
+)
+
+// Write writes a sheet as a PDF file of version 1.7, tagged and with its fonts embedded. It fails, and writes nothing,
+// where the sheet can't be drawn in full: a character that no face has, a picture that can't be read, a place that is no
+// number.
+func Write(w io.Writer, d *sheet.Document) error {
+	file, err := build(d)
+	if err != nil {
+		return err
+	}
+	_, err = w.Write(file)
+	return err
+}
+
+// build draws and finishes. A panic of fpdf ends here as an error.
+func build(d *sheet.Document) (file []byte, err error) {
+	defer func() {
+		if r := recover(); r != nil {
+			file, err = nil, fmt.Errorf("the sheet can't be drawn: %v", r)
+		}
+	}()
+	switch {
+	case len(d.Pages) == 0:
+		return nil, errors.New("a sheet without pages can't be drawn")
+	case !(d.Width > 0 && d.Height > 0 && d.Width <= largest && d.Height <= largest):
+		return nil, fmt.Errorf("a sheet of %g by %g mm can't be drawn", d.Width, d.Height)
+	}
+	drawn, err := paint(d)
+	if err != nil {
+		return nil, err
+	}
+	return finish(drawn, d)
+}
+
+// largest is the longest side of a page in mm: the format's limit of 14,400 points (ISO 32000-1, annex C).
+const largest = 14400 * 25.4 / 72
