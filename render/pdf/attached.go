@@ -4,13 +4,18 @@ import (
 	"bytes"
 	"compress/zlib"
 	"errors"
+	"fmt"
 	"io"
 
 	"refitcard/render/sheet"
 )
 
-// most is how large a file inside a card may be when unpacked, in bytes: a guard against files made to fill memory.
-const most = 64 << 20
+// A guard against files made to fill memory or time: how many files may be inside, and how large they may be together
+// when unpacked, in bytes.
+const (
+	mostFiles = 1000
+	mostBytes = 64 << 20
+)
 
 // Attached gives the files inside a PDF file that this package wrote, in the order in which they were put in; none is no
 // error. It fails on what is no PDF file, is damaged, or was written anew by another program.
@@ -32,18 +37,24 @@ func Attached(pdf []byte) ([]sheet.Attachment, error) {
 		return nil, err
 	}
 	names, _ := d["Names"].(array)
+	if len(names)/2 > mostFiles {
+		return nil, fmt.Errorf("the PDF file has %d files inside, which are too many", len(names)/2)
+	}
 	var out []sheet.Attachment
+	room := mostBytes
 	for i := 1; i < len(names); i += 2 {
-		a, err := f.attachment(names[i])
+		a, err := f.attachment(names[i], room)
 		if err != nil {
 			return nil, err
 		}
+		room -= len(a.Data)
 		out = append(out, a)
 	}
 	return out, nil
 }
 
-func (f *file) attachment(v any) (sheet.Attachment, error) {
+// attachment reads one file of at most room bytes.
+func (f *file) attachment(v any, room int) (sheet.Attachment, error) {
 	spec, err := f.dict(v)
 	if err != nil {
 		return sheet.Attachment{}, err
@@ -65,7 +76,7 @@ func (f *file) attachment(v any) (sheet.Attachment, error) {
 	}
 	kind, _ := content.dict["Subtype"].(name)
 	a.Type = string(kind)
-	a.Data, err = unpack(content)
+	a.Data, err = unpack(content, room)
 	if err != nil {
 		return a, err
 	}
@@ -79,7 +90,7 @@ func (f *file) attachment(v any) (sheet.Attachment, error) {
 	return a, nil
 }
 
-func unpack(s stream) ([]byte, error) {
+func unpack(s stream, room int) ([]byte, error) {
 	if s.dict["Filter"] != name("FlateDecode") {
 		return s.data, nil
 	}
@@ -87,12 +98,12 @@ func unpack(s stream) ([]byte, error) {
 	if err != nil {
 		return nil, errShort
 	}
-	data, err := io.ReadAll(io.LimitReader(r, most+1))
+	data, err := io.ReadAll(io.LimitReader(r, int64(room)+1))
 	if err != nil {
 		return nil, errShort
 	}
-	if len(data) > most {
-		return nil, errors.New("a file inside the PDF file is too large")
+	if len(data) > room {
+		return nil, errors.New("the files inside the PDF file are too large")
 	}
 	return data, nil
 }

@@ -22,7 +22,7 @@ func ScanCode(payload string) ([][]bool, error) {
 	}
 	for _, r := range text {
 		if !strings.ContainsRune(codeLetters, r) {
-			return nil, fmt.Errorf("%q can't stand in a scan code: use letters A to Z, digits, blanks and $ %% * + - . / :", r)
+			return nil, fmt.Errorf("%q can't stand in a scan code: use A to Z, digits, blanks and any of $%%*+-./: instead", r)
 		}
 	}
 	code, err := qr.Encode(text, qr.M)

@@ -1,0 +1,324 @@
+package pdf
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"image"
+	"image/color"
+	"math"
+	"reflect"
+	"strings"
+
+	"github.com/srwiley/oksvg"
+	"github.com/srwiley/rasterx"
+	"golang.org/x/image/math/fixed"
+
+	"refitcard/render/sheet"
+)
+
+// drawing puts an SVG drawing into its box as paths, sharp at any size. Letters are refused, because the library that
+// reads drawings passes over them in silence. A gradient takes the colour of its middle; what is see-through is drawn
+// as it would look on white.
+func (a *artist) drawing(m sheet.Image) (err error) {
+	defer func() {
+		if r := recover(); r != nil {
+			err = errors.New("the drawing can't be read")
+		}
+	}()
+	if bytes.Contains(m.Data, []byte("<text")) {
+		return errors.New("the drawing holds letters, which would be lost: turn them into paths")
+	}
+	icon, err := oksvg.ReadIconStream(bytes.NewReader(m.Data), oksvg.IgnoreErrorMode)
+	if err != nil {
+		return errors.New("the file can't be read as svg")
+	}
+	box := icon.ViewBox
+	if !(box.W > 0 && box.H > 0) {
+		return errors.New("the drawing has no size: give it a viewBox")
+	}
+	if len(icon.SVGPaths) == 0 {
+		return errors.New("the drawing is empty")
+	}
+	kx, ky := m.W*pointsPerMM/box.W, m.H*pointsPerMM/box.H
+	page := affine{
+		kx, 0, 0, -ky,
+		m.X*pointsPerMM - box.X*kx, (a.height-m.Y)*pointsPerMM + box.Y*ky,
+	}
+	a.raw(a.tagger.figure(m.Alt, [4]float64{m.X, m.Y, m.W, m.H}))
+	var out strings.Builder
+	out.WriteString("q " + a.box(m.X, m.Y, m.W, m.H) + " W n") // nothing leaves the box
+	for i := range icon.SVGPaths {
+		if err := shape(&out, &icon.SVGPaths[i], page); err != nil {
+			return err
+		}
+	}
+	a.raw(out.String() + "\nQ") // the pen of the page comes back
+	return nil
+}
+
+// affine is a transform: x′ = a x + c y + e, y′ = b x + d y + f.
+type affine struct{ a, b, c, d, e, f float64 }
+
+func (m affine) apply(x, y float64) (float64, float64) {
+	return m.a*x + m.c*y + m.e, m.b*x + m.d*y + m.f
+}
+
+// after is the transform that does n first, then m.
+func (m affine) after(n affine) affine {
+	var o affine
+	o.e, o.f = m.apply(n.e, n.f)
+	o.a, o.b = m.a*n.a+m.c*n.b, m.b*n.a+m.d*n.b
+	o.c, o.d = m.a*n.c+m.c*n.d, m.b*n.c+m.d*n.d
+	return o
+}
+
+// scale is how much longer lines become, on the whole.
+func (m affine) scale() float64 { return math.Sqrt(math.Abs(m.a*m.d - m.b*m.c)) }
+
+// shape writes one path of a drawing with its pen and colours.
+func shape(out *strings.Builder, p *oksvg.SvgPath, page affine) error {
+	look := probe(p)
+	if look.own.scale() < 1e-6 { // the library reads scale(2) as scale(2 0), and the part would be lost
+		return errors.New("the drawing shrinks a part of it to nothing: give every scale two numbers, as in scale(2 2)")
+	}
+	total := page.after(look.own)
+	path, err := outline(p.Path, total)
+	if err != nil || path == "" || look.fill == nil && look.line == nil {
+		return err
+	}
+	out.WriteByte('\n')
+	paint := "S"
+	if look.fill != nil {
+		paint = "f"
+		if look.line != nil {
+			paint = "B"
+		}
+		fmt.Fprintf(out, "%s rg ", shares(look.fill))
+		if !p.UseNonZeroWinding {
+			paint += "*"
+		}
+	}
+	if look.line != nil {
+		k := total.scale()
+		fmt.Fprintf(out, "%s RG %s w %d J %d j ", shares(look.line), decimal(p.LineWidth*k), capStyle(p.LineCap), joinStyle(p.LineJoin))
+		if p.MiterLimit >= 1 {
+			fmt.Fprintf(out, "%s M ", decimal(p.MiterLimit))
+		}
+		dash, on := "[", 0.0
+		for _, v := range p.Dash {
+			dash += string(decimal(max(v, 0)*k)) + " "
+			on += max(v, 0)
+		}
+		if on == 0 {
+			dash = "["
+		}
+		fmt.Fprintf(out, "%s] %s d ", strings.TrimSuffix(dash, " "), decimal(p.DashOffset*k))
+	}
+	out.WriteString(path + paint)
+	return nil
+}
+
+// outline writes a path in points of the page.
+func outline(path rasterx.Path, m affine) (string, error) {
+	var b strings.Builder
+	at := func(i int) (float64, float64) { return m.apply(float64(path[i])/64, float64(path[i+1])/64) }
+	put := func(x, y float64) {
+		b.WriteString(string(decimal(x)) + " " + string(decimal(y)) + " ")
+	}
+	x, y := 0.0, 0.0
+	for i := 0; i < len(path); {
+		switch rasterx.PathCommand(path[i]) {
+		case rasterx.PathMoveTo:
+			x, y = at(i + 1)
+			put(x, y)
+			b.WriteString("m ")
+			i += 3
+		case rasterx.PathLineTo:
+			x, y = at(i + 1)
+			put(x, y)
+			b.WriteString("l ")
+			i += 3
+		case rasterx.PathQuadTo: // the format has cubic curves only: the same curve, its degree raised
+			cx, cy := at(i + 1)
+			ex, ey := at(i + 3)
+			put(x+(cx-x)*2/3, y+(cy-y)*2/3)
+			put(ex+(cx-ex)*2/3, ey+(cy-ey)*2/3)
+			put(ex, ey)
+			b.WriteString("c ")
+			x, y = ex, ey
+			i += 5
+		case rasterx.PathCubicTo:
+			for n := 1; n <= 5; n += 2 {
+				x, y = at(i + n)
+				put(x, y)
+			}
+			b.WriteString("c ")
+			i += 7
+		case rasterx.PathClose:
+			b.WriteString("h ")
+			i++
+		default:
+			return "", errors.New("the drawing has a line of a kind that can't be drawn")
+		}
+		if math.IsNaN(x+y) || math.Abs(x) > 1e6 || math.Abs(y) > 1e6 {
+			return "", errors.New("the drawing reaches too far")
+		}
+	}
+	return b.String(), nil
+}
+
+func shares(c *sheet.Colour) string {
+	var s []string
+	for _, v := range []uint8{c.R, c.G, c.B} {
+		s = append(s, string(decimal(float64(v)/255)))
+	}
+	return strings.Join(s, " ")
+}
+
+// capStyle and joinStyle are the numbers that the format has for the ends and corners of lines. The library's ends are
+// functions, which can only be told apart by where they stand.
+func capStyle(f rasterx.CapFunc) int {
+	if f == nil {
+		return 0
+	}
+	switch reflect.ValueOf(f).Pointer() {
+	case reflect.ValueOf(rasterx.RoundCap).Pointer():
+		return 1
+	case reflect.ValueOf(rasterx.SquareCap).Pointer():
+		return 2
+	}
+	return 0
+}
+
+func joinStyle(j rasterx.JoinMode) int {
+	switch j {
+	case rasterx.Round, rasterx.Arc, rasterx.ArcClip:
+		return 1
+	case rasterx.Bevel:
+		return 2
+	}
+	return 0
+}
+
+// look is what the library keeps to itself about a path: its own transform, and its colours, nil where it has none.
+type look struct {
+	own        affine
+	fill, line *sheet.Colour
+}
+
+// probeScale makes the probe large, since the library rounds to 1/64.
+const probeScale = 16
+
+// probe finds out how a path looks by having the library draw something else with it: two sides of its frame.
+func probe(p *oksvg.SvgPath) look {
+	left, top, right, bottom := frame(p.Path)
+	right, bottom = max(right, left+100), max(bottom, top+100)
+	copied := *p
+	copied.Path = nil
+	copied.Path.Start(rasterx.ToFixedP(left, top))
+	copied.Path.Line(rasterx.ToFixedP(right, top))
+	copied.Path.Line(rasterx.ToFixedP(left, bottom))
+	draw := func() *listener {
+		l := &listener{}
+		pen := rasterx.NewDasher(1, 1, l)
+		l.windings = 0 // a new pen calls it too
+		copied.DrawTransformed(pen, 1, rasterx.Identity.Scale(probeScale, probeScale))
+		return l
+	}
+	colours := draw()
+	copied.SetFillColor(color.Black)
+	copied.SetLineColor(nil)
+	pts := draw().points
+	out := look{fill: colours.fill, line: colours.line}
+	w, h := (right-left)*probeScale, (bottom-top)*probeScale
+	out.own.a, out.own.b = (pts[1][0]-pts[0][0])/w, (pts[1][1]-pts[0][1])/w
+	out.own.c, out.own.d = (pts[2][0]-pts[0][0])/h, (pts[2][1]-pts[0][1])/h
+	out.own.e = pts[0][0]/probeScale - out.own.a*left - out.own.c*top
+	out.own.f = pts[0][1]/probeScale - out.own.b*left - out.own.d*top
+	return out
+}
+
+// frame gives left, top, right and bottom of a path, by its points and the handles of its curves.
+func frame(path rasterx.Path) (left, top, right, bottom float64) {
+	first := true
+	for i := 0; i < len(path); {
+		n := map[rasterx.PathCommand]int{
+			rasterx.PathMoveTo: 2, rasterx.PathLineTo: 2, rasterx.PathQuadTo: 4, rasterx.PathCubicTo: 6,
+		}[rasterx.PathCommand(path[i])]
+		for k := i + 1; k < i+1+n; k += 2 {
+			x, y := float64(path[k])/64, float64(path[k+1])/64
+			if first {
+				left, top, right, bottom, first = x, y, x, y, false
+			}
+			left, top, right, bottom = min(left, x), min(top, y), max(right, x), max(bottom, y)
+		}
+		i += 1 + n
+	}
+	return left, top, right, bottom
+}
+
+// listener stands where the library expects something that fills outlines with pixels, and notes what it is told.
+type listener struct {
+	points     [][2]float64
+	extent     fixed.Rectangle26_6
+	windings   int // calls of SetWinding: one before an area is filled, one after it
+	fill, line *sheet.Colour
+}
+
+// Start begins an outline.
+func (l *listener) Start(a fixed.Point26_6) { l.Line(a) }
+
+// Line goes on in a straight line.
+func (l *listener) Line(b fixed.Point26_6) {
+	l.points = append(l.points, [2]float64{float64(b.X) / 64, float64(b.Y) / 64})
+	at := fixed.Rectangle26_6{Min: b, Max: b.Add(fixed.Point26_6{X: 1, Y: 1})}
+	l.extent = l.extent.Union(at)
+}
+
+// SetWinding says how an area is filled: only areas have it called.
+func (l *listener) SetWinding(bool) { l.windings++ }
+
+// SetColor takes a colour, or a function that gives one for each place.
+func (l *listener) SetColor(v any) {
+	var seen *sheet.Colour
+	switch c := v.(type) {
+	case color.Color:
+		seen = overWhite(c)
+	case rasterx.ColorFunc:
+		middle := l.extent.Min.Add(l.extent.Max)
+		seen = overWhite(c(middle.X.Round()/2, middle.Y.Round()/2))
+	}
+	if l.windings == 1 {
+		l.fill = seen
+		return
+	}
+	l.line = seen
+}
+
+// overWhite lays a colour over white; it gives nil for what can't be seen.
+func overWhite(c color.Color) *sheet.Colour {
+	red, green, blue, alpha := c.RGBA()
+	if alpha == 0 {
+		return nil
+	}
+	over := func(v uint32) uint8 { return uint8((v + 0xffff - alpha) >> 8) }
+	return &sheet.Colour{R: over(red), G: over(green), B: over(blue)}
+}
+
+// The rest is part of what the library expects, with nothing to do here.
+
+// Draw does nothing.
+func (l *listener) Draw() {}
+
+// GetPathExtent tells how far the outlines reach.
+func (l *listener) GetPathExtent() fixed.Rectangle26_6 { return l.extent }
+
+// SetBounds does nothing.
+func (l *listener) SetBounds(int, int) {}
+
+// SetClip does nothing.
+func (l *listener) SetClip(image.Rectangle) {}
+
+// Clear forgets the outlines.
+func (l *listener) Clear() { l.points, l.extent = nil, fixed.Rectangle26_6{} }
