@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"sync"
 	"time"
 
 	"github.com/go-pdf/fpdf"
@@ -156,17 +157,25 @@ func (a *artist) choose(f sheet.Face, size float64) {
 		return
 	}
 	if !a.seen[f] {
-		outlines, length := faces.Outlines(f)
-		a.pdf.AddFontFromBytes(faces.Name(f), "", definition(f, length), outlines)
+		outlines, _ := faces.Outlines(f)
+		a.pdf.AddFontFromBytes(faces.Name(f), "", definitions()[f], outlines)
 		a.seen[f] = true
 	}
 	a.face, a.size = f, size
 	a.pdf.SetFont(faces.Name(f), "", size)
 }
 
-// definition describes a face as fpdf's own tool for baking fonts would.
-func definition(f sheet.Face, length int) []byte {
+// definitions describe the faces as fpdf's own tool for baking fonts would. They are the same for all sheets.
+var definitions = sync.OnceValue(func() (out [][]byte) {
+	for _, f := range faces.All() {
+		out = append(out, definition(f))
+	}
+	return out
+})
+
+func definition(f sheet.Face) []byte {
 	m := faces.Measures(f)
+	_, length := faces.Outlines(f)
 	b, err := json.Marshal(map[string]any{
 		"Tp": "TrueType", "Name": faces.Name(f), "Enc": "refitcard", "Diff": differences(),
 		"File": faces.Name(f) + ".z", "OriginalSize": length, "Cw": m.Advances[:], "Up": -100, "Ut": 50,

@@ -11,6 +11,7 @@ import (
 	"maps"
 	"slices"
 	"strings"
+	"sync"
 
 	"refitcard/render/faces"
 	"refitcard/render/sheet"
@@ -22,10 +23,9 @@ const producer = "refitcard"
 // finisher writes a file anew from what fpdf drew. It numbers the objects in the order in which it meets them, because
 // fpdf's own order can change from run to run.
 type finisher struct {
-	in     *file
-	out    output
-	moved  map[ref]ref // from a number in fpdf's file to one in ours
-	packer *zlib.Writer
+	in    *file
+	out   output
+	moved map[ref]ref // from a number in fpdf's file to one in ours
 }
 
 func finish(drawn *drawing, d *sheet.Document) ([]byte, error) {
@@ -33,7 +33,7 @@ func finish(drawn *drawing, d *sheet.Document) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	f := &finisher{in: in, moved: map[ref]ref{}, packer: zlib.NewWriter(nil)}
+	f := &finisher{in: in, moved: map[ref]ref{}}
 	root, tree := f.out.reserve(), f.out.reserve()
 	pages, err := f.pages(tree, d)
 	if err != nil {
@@ -125,7 +125,7 @@ func (f *finisher) resources(v any) (ref, error) {
 		return 0, err
 	}
 	if len(fonts) > 0 {
-		unicode := f.stream(nil, []byte(characterMap()))
+		unicode := f.out.add(stream{dict{"Filter": name("FlateDecode")}, packedCharacterMap()})
 		added := dict{}
 		for _, key := range slices.Sorted(maps.Keys(fonts)) {
 			font, err := f.in.dict(fonts[key])
@@ -195,7 +195,7 @@ func (f *finisher) copy(v any) (any, error) {
 		if _, packed := v.dict["Filter"]; packed {
 			return stream{d.(dict), v.data}, nil
 		}
-		return f.packed(d.(dict), v.data), nil
+		return packed(d.(dict), v.data), nil
 	}
 	return v, nil
 }
@@ -208,20 +208,33 @@ func weight(face name) int {
 	return 400
 }
 
-// packed makes a deflated stream.
-func (f *finisher) packed(d dict, data []byte) stream {
+// packers are writers at rest: one takes 800 KB, so they go from sheet to sheet. They hold nothing of what they packed.
+var packers = sync.Pool{New: func() any { return zlib.NewWriter(nil) }}
+
+// deflate packs bytes.
+func deflate(data []byte) []byte {
+	w := packers.Get().(*zlib.Writer)
+	defer packers.Put(w)
 	var b bytes.Buffer
-	f.packer.Reset(&b)
-	_, _ = f.packer.Write(data)
-	_ = f.packer.Close() // a buffer takes all that is written
+	w.Reset(&b)
+	_, _ = w.Write(data)
+	_ = w.Close() // a buffer takes all that is written
+	return b.Bytes()
+}
+
+// packed makes a deflated stream.
+func packed(d dict, data []byte) stream {
 	if d == nil {
 		d = dict{}
 	}
 	d["Filter"] = name("FlateDecode")
-	return stream{d, b.Bytes()}
+	return stream{d, deflate(data)}
 }
 
-func (f *finisher) stream(d dict, data []byte) ref { return f.out.add(f.packed(d, data)) }
+func (f *finisher) stream(d dict, data []byte) ref { return f.out.add(packed(d, data)) }
+
+// packedCharacterMap is the same for all faces and all sheets.
+var packedCharacterMap = sync.OnceValue(func() []byte { return deflate([]byte(characterMap())) })
 
 // characterMap says which character each code stands for (ISO 32000-1, 9.10.3), so that text can be copied out and
 // searched. A space at which no line may break counts as any other: nobody types it into a search box.
