@@ -76,6 +76,9 @@ func Measures(f Face) Measure {
 	return out
 }
 
+// Advance is how wide the glyph of a code is, in em.
+func Advance(f Face, code byte) float64 { return float64(advances[f][code]) / unitsPerEm }
+
 func thousandth(units int) int { return int(math.Round(float64(units) * 1000 / unitsPerEm)) }
 
 // Width is how wide a string is in mm at a size in points, by the advances of the face. A character that the face lacks

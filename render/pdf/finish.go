@@ -132,12 +132,15 @@ func (f *finisher) resources(v any) (ref, error) {
 			if err != nil {
 				return 0, err
 			}
+			delete(font, "Widths") // fpdf rounds them to thousandths: over a line that is a hair's breadth
 			v, err := f.copy(font)
 			if err != nil {
 				return 0, err
 			}
 			made := v.(dict)
+			base, _ := made["BaseFont"].(name)
 			made["ToUnicode"] = unicode
+			made["Widths"] = f.out.add(widths()[base])
 			added[key] = f.out.add(made)
 		}
 		out["Font"] = added
@@ -232,6 +235,21 @@ func packed(d dict, data []byte) stream {
 }
 
 func (f *finisher) stream(d dict, data []byte) ref { return f.out.add(packed(d, data)) }
+
+// widths are those of each face by its name, for the codes from 32, in thousandths of an em.
+var widths = sync.OnceValue(func() map[name]word {
+	out := map[name]word{}
+	for _, f := range faces.All() {
+		var b bytes.Buffer
+		var list array
+		for code := ' '; code <= 0xff; code++ {
+			list = append(list, decimal(1000*faces.Advance(f, byte(code))))
+		}
+		put(&b, list)
+		out[name(faces.Name(f))] = word(b.String())
+	}
+	return out
+})
 
 // packedCharacterMap is the same for all faces and all sheets.
 var packedCharacterMap = sync.OnceValue(func() []byte { return deflate([]byte(characterMap())) })

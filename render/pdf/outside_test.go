@@ -1,11 +1,16 @@
 package pdf_test
 
 import (
+	"math"
 	"path/filepath"
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
+	"refitcard/render/faces"
 	"refitcard/render/pdf/pdftest"
+	"refitcard/render/sheet"
 )
 
 // In this file programs that did not make the file look at it.
@@ -97,5 +102,26 @@ func TestScanCodeIsRead(t *testing.T) {
 	pdftest.Run(t, pdftoppm, "-r", "150", "-png", "-singlefile", file, picture)
 	if out := pdftest.Run(t, zbarimg, "--quiet", "--raw", picture+".png"); strings.TrimSpace(out) != payload {
 		t.Errorf("read %q, want %q", out, payload)
+	}
+}
+
+func TestWordsAreAsWideAsLayoutThinks(t *testing.T) {
+	pdftotext := pdftest.Need(t, "pdftotext", "that words end where layout thinks they end")
+	word := "Rücklaufventil-0123456789/½Ω→⌀☐☑⚠✓∠M8×25"
+	for _, f := range faces.All() {
+		file := pdftest.File(t, "card.pdf", written(t, one(sheet.Text{X: 5, Y: 30, Face: f, Size: 11, String: word})))
+		out := pdftest.Run(t, pdftotext, "-bbox", "-enc", "UTF-8", file, "-")
+		m := regexp.MustCompile(`<word xMin="([0-9.]+)" yMin="[0-9.]+" xMax="([0-9.]+)"[^>]*>([^<]*)<`).FindStringSubmatch(out)
+		if m == nil || m[3] != word {
+			t.Fatalf("%s: the word is missing:\n%s", faces.Name(f), out)
+		}
+		left, err1 := strconv.ParseFloat(m[1], 64)
+		right, err2 := strconv.ParseFloat(m[2], 64)
+		if err1 != nil || err2 != nil {
+			t.Fatal(err1, err2)
+		}
+		if got, want := (right-left)*25.4/72, faces.Width(f, word, 11); math.Abs(got-want) > 0.01 {
+			t.Errorf("%s: %.3f mm wide in the file, layout thinks %.3f", faces.Name(f), got, want)
+		}
 	}
 }

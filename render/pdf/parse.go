@@ -144,7 +144,13 @@ func isWhite(c byte) bool {
 	return c == ' ' || c == '\n' || c == '\r' || c == '\t' || c == '\f' || c == 0
 }
 
-func isDelimiter(c byte) bool { return bytes.IndexByte([]byte("()<>[]{}/%"), c) >= 0 }
+func isDelimiter(c byte) bool {
+	switch c {
+	case '(', ')', '<', '>', '[', ']', '{', '}', '/', '%':
+		return true
+	}
+	return false
+}
 
 // skip passes white and comments; it gives the byte after them, 0 at the end of the file.
 func (p *parser) skip() byte {
