@@ -5,7 +5,6 @@ import (
 	"compress/zlib"
 	"crypto/md5"
 	"crypto/sha256"
-	"encoding/xml"
 	"errors"
 	"fmt"
 	"maps"
@@ -13,7 +12,6 @@ import (
 	"strings"
 	"sync"
 
-	"refitcard/render/faces"
 	"refitcard/render/sheet"
 )
 
@@ -203,14 +201,6 @@ func (f *finisher) copy(v any) (any, error) {
 	return v, nil
 }
 
-// weight is how bold a face is, on the scale of 100 to 900.
-func weight(face name) int {
-	if string(face) == faces.Name(faces.Bold) {
-		return 700
-	}
-	return 400
-}
-
 // packers are writers at rest: one takes 800 KB, so they go from sheet to sheet. They hold nothing of what they packed.
 var packers = sync.Pool{New: func() any { return zlib.NewWriter(nil) }}
 
@@ -235,47 +225,6 @@ func packed(d dict, data []byte) stream {
 }
 
 func (f *finisher) stream(d dict, data []byte) ref { return f.out.add(packed(d, data)) }
-
-// widths are those of each face by its name, for the codes from 32, in thousandths of an em.
-var widths = sync.OnceValue(func() map[name]word {
-	out := map[name]word{}
-	for _, f := range faces.All() {
-		var b bytes.Buffer
-		var list array
-		for code := ' '; code <= 0xff; code++ {
-			list = append(list, decimal(1000*faces.Advance(f, byte(code))))
-		}
-		put(&b, list)
-		out[name(faces.Name(f))] = word(b.String())
-	}
-	return out
-})
-
-// packedCharacterMap is the same for all faces and all sheets.
-var packedCharacterMap = sync.OnceValue(func() []byte { return deflate([]byte(characterMap())) })
-
-// characterMap says which character each code stands for (ISO 32000-1, 9.10.3), so that text can be copied out and
-// searched. A space at which no line may break counts as any other: nobody types it into a search box.
-func characterMap() string {
-	var lines []string
-	for code := range 256 {
-		if r := faces.Rune(byte(code)); r != 0 {
-			if r == '\u00a0' {
-				r = ' '
-			}
-			lines = append(lines, fmt.Sprintf("<%02X> <%04X>\n", code, r))
-		}
-	}
-	var b strings.Builder
-	b.WriteString("/CIDInit /ProcSet findresource begin\n12 dict begin\nbegincmap\n" +
-		"/CIDSystemInfo <</Registry (Adobe) /Ordering (UCS) /Supplement 0>> def\n" +
-		"/CMapName /Adobe-Identity-UCS def\n/CMapType 2 def\n1 begincodespacerange\n<00> <FF>\nendcodespacerange\n")
-	for part := range slices.Chunk(lines, 100) { // the format's limit for one list
-		fmt.Fprintf(&b, "%d beginbfchar\n%sendbfchar\n", len(part), strings.Join(part, ""))
-	}
-	b.WriteString("endcmap\nCMapName currentdict /CMap defineresource pop\nend\nend\n")
-	return b.String()
-}
 
 func (f *finisher) bookmarks(d *sheet.Document, pages []ref) (ref, error) {
 	root := f.out.reserve()
@@ -330,32 +279,4 @@ func (f *finisher) attachments(list []sheet.Attachment) (names array) {
 func checksum(data []byte) words {
 	sum := md5.Sum(data)
 	return words(sum[:])
-}
-
-// metadata writes title, language and number as XMP (ISO 16684-1), unpacked as the format advises. The file holds no
-// times, so that the same sheet gives the same bytes.
-func (f *finisher) metadata(d *sheet.Document) ref {
-	escape := func(s string) string {
-		var b bytes.Buffer
-		_ = xml.EscapeText(&b, []byte(s)) // a buffer takes all that is written
-		return b.String()
-	}
-	language := d.Language
-	if language == "" {
-		language = "x-default"
-	}
-	text := `<?xpacket begin="` + "\ufeff" + `" id="W5M0MpCehiHzreSzNTczkc9d"?>
-<x:xmpmeta xmlns:x="adobe:ns:meta/">
-<rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#">
-<rdf:Description rdf:about="" xmlns:dc="http://purl.org/dc/elements/1.1/" xmlns:pdf="http://ns.adobe.com/pdf/1.3/">
-<dc:format>application/pdf</dc:format>
-<dc:title><rdf:Alt><rdf:li xml:lang="x-default">` + escape(d.Title) + `</rdf:li></rdf:Alt></dc:title>
-<dc:description><rdf:Alt><rdf:li xml:lang="x-default">` + escape(subject(d)) + `</rdf:li></rdf:Alt></dc:description>
-<dc:language><rdf:Bag><rdf:li>` + escape(language) + `</rdf:li></rdf:Bag></dc:language>
-<pdf:Producer>` + producer + `</pdf:Producer>
-</rdf:Description>
-</rdf:RDF>
-</x:xmpmeta>
-<?xpacket end="r"?>`
-	return f.out.add(stream{dict{"Type": name("Metadata"), "Subtype": name("XML")}, []byte(text)})
 }
