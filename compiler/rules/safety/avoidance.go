@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"refitcard/compiler/procedure"
+	"refitcard/compiler/prose"
 	"refitcard/compiler/source"
 )
 
@@ -17,71 +18,16 @@ func signalAt(m *procedure.Message) source.Span {
 	return m.At.File.At(m.At.Start+i, m.At.Start+i+len(m.Signal))
 }
 
-// vague are orders that order nothing.
-var vague = []string{"be careful", "take care", "use caution", "exercise caution", "exercise care", "use care", "beware", "caution", "pay attention", "be aware", "watch out", "mind"}
-
-// statement are words that a sentence begins with when it states and does not order.
-var statement = words("the a an it its they this that these there he she we you which its hands fingers oil steam water")
-
-// finite are words that follow the subject of a statement.
-var finite = words("is are was were can could will may might must has have cuts burns falls drops crushes kills scalds starts moves turns gets flies sprays runs reaches stays hangs holds swings slips breaks bursts jumps bites catches pulls comes")
-
-// orders are verbs that avoiding a hazard begins with. The list is common practice, no source.
-var orders = words("wear keep stay let stand do don't never always use lock isolate land slack lower support release relieve vent drain wait check wipe cover put hold lift move close open remove disconnect switch turn clear work have get ask stop leave tie block chock wash catch ventilate read follow sling secure pull push hang lay set drop tell only test shut make take bring carry stow guard fence prop catch clean cool dry give go touch rinse see call")
-
-func words(s string) map[string]bool {
-	m := map[string]bool{}
-	for _, w := range strings.Fields(s) {
-		m[w] = true
-	}
-	return m
-}
-
 // avoids tells whether a message says what to do against its hazard. Where that can't be told for sure it says yes.
 func avoids(m *procedure.Message) bool {
 	rest := procedure.RunText(m.Rest)
 	if strings.TrimSpace(rest) == "" {
-		return commands(procedure.RunText(m.Hazard), false)
+		return prose.Commands(procedure.RunText(m.Hazard), false)
 	}
-	for _, s := range sentences(rest) {
-		if commands(s, true) {
+	for _, s := range prose.Sentences(rest) {
+		if prose.Commands(s, true) {
 			return true
 		}
 	}
-	return commands(procedure.RunText(m.Hazard), false)
-}
-
-// sentences cuts text at its stops.
-func sentences(s string) []string {
-	return strings.FieldsFunc(s, func(r rune) bool { return r == '.' || r == '!' || r == ';' })
-}
-
-// commands tells whether a sentence orders something. A word that is neither known as an order nor as the start of a
-// statement decides as unsure says.
-func commands(s string, unsure bool) bool {
-	low := strings.ToLower(strings.TrimSpace(s))
-	for _, v := range vague {
-		if low == v || strings.HasPrefix(low, v+" ") {
-			return false
-		}
-	}
-	for _, clause := range strings.FieldsFunc(low, func(r rune) bool { return r == ',' || r == ':' }) {
-		f := strings.Fields(strings.Trim(clause, ` "'`))
-		if len(f) > 0 && (f[0] == "and" || f[0] == "then" || f[0] == "so" || f[0] == "but") {
-			f = f[1:]
-		}
-		if len(f) > 0 && orders[strings.Trim(f[0], ".,")] && (len(f) < 2 || !finite[f[1]]) {
-			return true
-		}
-	}
-	f := strings.Fields(low)
-	if len(f) == 0 || statement[f[0]] {
-		return false
-	}
-	for _, w := range f[1:min(len(f), 4)] {
-		if finite[w] {
-			return false
-		}
-	}
-	return unsure
+	return prose.Commands(procedure.RunText(m.Hazard), false)
 }

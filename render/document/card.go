@@ -1,0 +1,320 @@
+package document
+
+import (
+	"fmt"
+	"math/big"
+	"slices"
+	"strings"
+	"time"
+
+	"refitcard/compiler/assembly"
+	"refitcard/compiler/library"
+	"refitcard/compiler/procedure"
+	"refitcard/compiler/quantity"
+	"refitcard/compiler/source"
+	"refitcard/compiler/verb"
+)
+
+// Options choose what a paper says.
+type Options struct {
+	Variant string // the one variant that it is for; empty for all
+	Units   string // metric or us: which unit prints first; empty: what the procedure or the library says
+}
+
+// Statement is printed at the foot where a library has none of its own.
+const Statement = "The maker's service information, local codes and licensed practice come before this card."
+
+// wrong is what to do when a card looks wrong, where a library does not say.
+const wrong = "Stop, leave it safe, tell the foreman, write it on the record sheet."
+
+// writer puts one card together.
+type writer struct {
+	p      *procedure.Procedure
+	play   assembly.Play
+	s      *library.Settings
+	opt    Options
+	us     bool
+	boxes  int
+	steps  int
+	line   int // of the record sheet
+	table  []TorqueRow
+	follow []*procedure.Act
+}
+
+// Card makes the job card of a procedure: what has to be known before starting, the steps, the marks at the end.
+func Card(p *procedure.Procedure, plays []assembly.Play, s *library.Settings, opt Options) *JobCard {
+	w := &writer{p: p, play: playOf(plays, opt.Variant), s: s, opt: opt, us: prefersUS(p, s, opt)}
+	c := &JobCard{Header: header(p, opt.Variant), Foot: foot(s), Language: "en"}
+	c.Blocks = append(w.before(), w.stages()...)
+	c.Blocks = append(c.Blocks, w.closing()...)
+	c.End = End{Steps: w.steps, Boxes: w.boxes, Then: "Now finish the record sheet."}
+	return c
+}
+
+func prefersUS(p *procedure.Procedure, s *library.Settings, opt Options) bool {
+	for _, u := range []string{opt.Units, p.Units.Value, s.Units} {
+		if u != "" {
+			return u == "us"
+		}
+	}
+	return false
+}
+
+// header makes what stands at the head of every page.
+func header(p *procedure.Procedure, variant string) Header {
+	digest := source.Digest(p.Sources...)
+	h := Header{
+		Number: p.Number.Value, Revision: p.Revision.Value, Title: p.Title.Value, Machine: p.Machine.Value, Variant: variant,
+		ShortDate: p.Date.Value, Date: longDate(p.Date.Value), Digest: digest[:4] + "-" + digest[4:], Draft: !p.Approved.Set(),
+	}
+	h.Payload = alphanumeric(p.Number.Value) + " " + alphanumeric(p.Revision.Value) + " " + digest
+	return h
+}
+
+// alphanumeric keeps the 45 characters of a scan code's alphanumeric mode.
+func alphanumeric(s string) string {
+	return strings.Map(func(r rune) rune {
+		if 'a' <= r && r <= 'z' {
+			r += 'A' - 'a'
+		}
+		if '0' <= r && r <= '9' || 'A' <= r && r <= 'Z' || strings.ContainsRune("$%*+-./:", r) {
+			return r
+		}
+		return '-'
+	}, s)
+}
+
+func longDate(iso string) string {
+	t, err := time.Parse(time.DateOnly, iso)
+	if err != nil {
+		return iso
+	}
+	return t.Format("2 January 2006")
+}
+
+func foot(s *library.Settings) Foot {
+	f := Foot{Lead: "Card looks wrong?", Wrong: s.Wrong, Statement: s.Statement}
+	if f.Wrong == "" {
+		f.Wrong = wrong
+	}
+	if f.Statement == "" {
+		f.Statement = Statement
+	}
+	return f
+}
+
+// before gathers what has to be known before starting.
+func (w *writer) before() []Block {
+	blocks := []Block{Heading{Text: "Before you start"}, Facts{w.facts()}}
+	for _, m := range byLevel(w.p.Messages) {
+		blocks = append(blocks, panel(m))
+	}
+	line := func(lead, words string) {
+		if words != "" {
+			blocks = append(blocks, Line{lead + ":", []Run{{Text: words}}})
+		}
+	}
+	if n := w.p.Each.Count; n > 1 {
+		line("Do this card", fmt.Sprintf("once for each of %s", procedure.CountName(n, w.p.Each.Name)))
+	}
+	line("Wear", w.wear())
+	line("Conditions", texts(w.p.Conditions))
+	line("Done before", w.starts())
+	line("Rests on", texts(w.p.References))
+	blocks = append(blocks, remarks(w.p.Intro)...)
+	return append(blocks, w.glance())
+}
+
+func texts(list []procedure.Text) string {
+	var all []string
+	for _, t := range list {
+		all = append(all, t.Value)
+	}
+	return strings.Join(all, "; ")
+}
+
+// starts says what earlier jobs have done.
+func (w *writer) starts() string {
+	var all []string
+	for _, a := range w.p.Starts {
+		all = append(all, a.Words)
+	}
+	words := strings.Join(all, "; ")
+	if after := texts(w.p.After); after != "" {
+		if words != "" {
+			return after + " (" + words + ")"
+		}
+		return after
+	}
+	return words
+}
+
+// wear gathers the protective equipment of all steps, each thing once.
+func (w *writer) wear() string {
+	var all []string
+	eachStep(w.p, w.opt.Variant, func(s *procedure.Step) {
+		for _, t := range s.Wear {
+			for _, piece := range strings.Split(strings.ReplaceAll(t.Value, " and ", ", "), ",") {
+				if piece = strings.TrimSpace(piece); piece != "" && !slices.Contains(all, piece) {
+					all = append(all, piece)
+				}
+			}
+		}
+	})
+	return strings.Join(all, ", ")
+}
+
+func (w *writer) facts() []Fact {
+	people := w.p.People.Value
+	if people == "" {
+		people = "1"
+	}
+	facts := []Fact{{"People", people}}
+	if t := w.time(); t != "" {
+		facts = append(facts, Fact{"Time", t})
+	}
+	return append(facts, Fact{"Heaviest lift", w.heaviest()}, Fact{"Isolate", w.isolate()})
+}
+
+// time adds up the hands-on times and the waits; it prints only where every acting step has its time.
+func (w *writer) time() string {
+	total, known := new(big.Rat), true
+	eachStep(w.p, w.opt.Variant, func(s *procedure.Step) {
+		acting := false
+		for _, a := range s.Acts {
+			acting = acting || a.Verb.Ticks
+			if a.Verb.Effect == verb.Wait && a.Amount != nil {
+				total.Add(total, a.Amount.Middle())
+			}
+		}
+		switch {
+		case s.Takes != nil:
+			total.Add(total, s.Takes.Middle())
+		case acting && (s.Parent == nil || s.Parent.Takes == nil):
+			known = false
+		}
+	})
+	if !known || total.Sign() == 0 {
+		return ""
+	}
+	minutes, _ := new(big.Rat).Quo(total, big.NewRat(60, 1)).Float64()
+	n := int(minutes/5+0.999) * 5
+	if n < 120 {
+		return fmt.Sprintf("about %d min", n)
+	}
+	return fmt.Sprintf("about %d h %d min", n/60, n%60)
+}
+
+// heaviest is the heaviest part that is handled, and what lifts it.
+func (w *writer) heaviest() string {
+	var most *procedure.Part
+	lifted := ""
+	eachStep(w.p, w.opt.Variant, func(s *procedure.Step) {
+		for _, a := range s.Acts {
+			for _, o := range a.Objects {
+				if o.Part == nil || o.Part.Hardware.Mass == nil || !a.Verb.Ticks {
+					continue
+				}
+				if most == nil || quantity.Cmp(*o.Part.Hardware.Mass, *most.Hardware.Mass) > 0 {
+					most, lifted = o.Part, ""
+				}
+				if o.Part == most && lifted == "" {
+					lifted = lifter(s)
+				}
+			}
+		}
+	})
+	if most == nil {
+		return "none"
+	}
+	return most.Hardware.Mass.Running() + lifted
+}
+
+// lifter names the lifting tool of a step.
+func lifter(s *procedure.Step) string {
+	for _, a := range s.Acts {
+		if a.Tool == nil {
+			continue
+		}
+		if c := a.Tool.Choices[min(a.Choice, len(a.Tool.Choices)-1)]; c.Kind.Load != nil {
+			return ", " + c.Name
+		}
+	}
+	return ""
+}
+
+// isolate names what is isolated.
+func (w *writer) isolate() string {
+	var all []string
+	eachStep(w.p, w.opt.Variant, func(s *procedure.Step) {
+		for _, a := range s.Acts {
+			if a.Verb.Effect != verb.Isolate {
+				continue
+			}
+			for _, o := range a.Objects {
+				if !slices.Contains(all, o.Typed) {
+					all = append(all, o.Typed)
+				}
+			}
+		}
+	})
+	if len(all) == 0 {
+		return "nothing"
+	}
+	return strings.Join(all, ", ")
+}
+
+// glance lists tools, new parts and supplies.
+func (w *writer) glance() Glance {
+	tools := GlanceList{Head: "Tools", Wide: true}
+	for _, t := range w.p.Tools {
+		tools.Items = append(tools.Items, GlanceItem{Name: t.Whole})
+	}
+	parts, worn := GlanceList{Head: "New parts"}, GlanceList{Head: "If worn"}
+	for _, p := range w.p.Parts {
+		if !p.In(w.opt.Variant) {
+			continue
+		}
+		item := GlanceItem{fmt.Sprint(p.Qty), p.Name.Value}
+		switch {
+		case p.Use == procedure.ReplaceUse, p.Use == procedure.Add && !p.UpTo:
+			parts.Items = append(parts.Items, item)
+		case p.UpTo:
+			worn.Items = append(worn.Items, GlanceItem{"up to " + item.Count, item.Name})
+		case p.Use == procedure.IfWorn:
+			worn.Items = append(worn.Items, item)
+		}
+	}
+	supplies := GlanceList{Head: "Supplies"}
+	for _, s := range w.p.Supplies {
+		supplies.Items = append(supplies.Items, supplyItem(s))
+	}
+	g := Glance{}
+	for _, l := range []GlanceList{tools, parts, worn, supplies} {
+		if len(l.Items) == 0 {
+			if l.Head == "If worn" {
+				continue
+			}
+			l.Items = []GlanceItem{{Name: "none"}}
+		}
+		g.Lists = append(g.Lists, l)
+	}
+	return g
+}
+
+func supplyItem(s *procedure.Supply) GlanceItem {
+	item := GlanceItem{Name: s.Name.Value}
+	switch {
+	case s.Quantity != nil:
+		item.Count = s.Quantity.Running()
+	case s.Count > 0:
+		item.Count = fmt.Sprint(s.Count)
+	}
+	if s.Detail != "" {
+		item.Name += ", " + s.Detail
+	}
+	if s.FromMachine {
+		item.Name += ", from the machine"
+	}
+	return item
+}

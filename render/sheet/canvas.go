@@ -1,0 +1,129 @@
+package sheet
+
+// canvas gathers the boxes and draw operations of one page. Its x counts from the left margin of that page.
+type canvas struct {
+	page  *Page
+	left  float64 // mm from the paper's edge to the margin
+	text  *setter
+	block *int // number of the paragraph of the structure tree, through the document
+}
+
+// ink says how words are drawn.
+type ink struct {
+	face   Face
+	size   float64
+	colour Colour
+	role   Role
+}
+
+func (c *canvas) op(o Op) { c.page.Ops = append(c.page.Ops, o) }
+
+// box names a place. A box draws nothing.
+func (c *canvas) box(name string, x, y, w, h float64, text string) {
+	c.page.Boxes = append(c.page.Boxes, Box{name, c.left + x, y, w, h, text})
+}
+
+// next begins a new paragraph of the structure tree.
+func (c *canvas) next() int {
+	*c.block++
+	return *c.block
+}
+
+// words puts a string with its left edge at x; it gives the width.
+func (c *canvas) words(i ink, x, y float64, s string) float64 {
+	if s == "" {
+		return 0
+	}
+	c.op(Text{X: c.left + x, Y: y, Face: i.face, Size: i.size, String: s, Colour: i.colour, Role: i.role, Block: c.next()})
+	return textWidth(i.face, s, i.size)
+}
+
+// wordsRight puts a string with its right edge at x.
+func (c *canvas) wordsRight(i ink, x, y float64, s string) float64 {
+	w := textWidth(i.face, s, i.size)
+	c.words(i, x-w, y, s)
+	return w
+}
+
+// wordsMiddle puts a string with its middle at x.
+func (c *canvas) wordsMiddle(i ink, x, y float64, s string) {
+	c.words(i, x-textWidth(i.face, s, i.size)/2, y, s)
+}
+
+// lines puts broken text, the first baseline at y, one paragraph of the structure tree.
+func (c *canvas) lines(ls []line, i ink, x, y, lead float64) {
+	block := c.next()
+	for n, l := range ls {
+		c.line(l, i, x, y+float64(n)*lead, block, n+1 < len(ls))
+	}
+}
+
+// line puts one line of text: neighbours of one face become one string. A space ends each string that another follows,
+// so that text copied out of the file keeps its words apart.
+func (c *canvas) line(l line, i ink, x, y float64, block int, more bool) {
+	for n := 0; n < len(l.atoms); {
+		a := l.atoms[n]
+		s, w := a.text, a.width
+		end := n + 1
+		for ; end < len(l.atoms) && l.atoms[end].face == a.face; end++ {
+			b := l.atoms[end]
+			if b.space > 0 {
+				s += " "
+			}
+			s += b.text
+			w += b.space + b.width
+		}
+		if end < len(l.atoms) {
+			if gap := l.atoms[end].space; gap > 0 {
+				s += " "
+				w += gap
+			}
+		} else if more {
+			s += " "
+		}
+		c.op(Text{X: c.left + x, Y: y, Face: a.face, Size: i.size, String: s, Colour: i.colour, Role: i.role, Block: block})
+		x += w * i.size
+		n = end
+	}
+}
+
+func (c *canvas) rule(x1, x2, y, pt float64, colour Colour) {
+	c.op(Line{X1: c.left + x1, Y1: y, X2: c.left + x2, Y2: y, Width: pt, Colour: colour})
+}
+
+func (c *canvas) upright(x, y1, y2, pt float64, colour Colour) {
+	c.op(Line{X1: c.left + x, Y1: y1, X2: c.left + x, Y2: y2, Width: pt, Colour: colour})
+}
+
+func (c *canvas) frame(x, y, w, h, pt float64) {
+	c.op(Rect{X: c.left + x, Y: y, W: w, H: h, Stroke: pt})
+}
+
+func (c *canvas) fill(x, y, w, h float64, colour Colour) {
+	c.op(Rect{X: c.left + x, Y: y, W: w, H: h, Filled: true, Fill: colour})
+}
+
+// shape fills a polygon whose points are given in pairs.
+func (c *canvas) shape(colour Colour, xy ...float64) {
+	ps := make([]Point, 0, len(xy)/2)
+	for i := 0; i+1 < len(xy); i += 2 {
+		ps = append(ps, Point{c.left + xy[i], xy[i+1]})
+	}
+	c.op(Polygon{Points: ps, Filled: true, Fill: colour})
+}
+
+// tickStroke is the pen of a box to tick, in points.
+const tickStroke = 1.1
+
+// tick puts a box to tick of side w.
+func (c *canvas) tick(x, y, w float64) {
+	c.frame(x, y, w, w, tickStroke)
+	c.box("tick", x, y, w, w, "")
+}
+
+// pointer puts the small solid triangle that leads to what is to be done: pointing right, centred on the cap height.
+func (c *canvas) pointer(x, baseline, cap float64) {
+	h := 0.85 * cap
+	mid := baseline - cap/2
+	c.shape(Colour{}, x, mid-h/2, x+0.8*h, mid, x, mid+h/2)
+}
