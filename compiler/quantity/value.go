@@ -263,3 +263,9 @@ func Degrees(v Value) (degrees *big.Rat, ok bool) {
 	}
 	return v.Middle(), true
 }
+
+// Scaled gives what to dial for a torque with an adapter in line that lengthens a wrench: v × length / (length + adapter).
+func Scaled(v Value, length, adapter *big.Rat) Value {
+	share := new(big.Rat).Quo(length, new(big.Rat).Add(length, adapter))
+	return Of(new(big.Rat).Mul(v.Middle(), share), v.Unit, 3)
+}

@@ -39,11 +39,12 @@ type writer struct {
 	line   int // of the record sheet
 	table  []TorqueRow
 	follow []*procedure.Act
+	drawn  map[*procedure.Layout]bool
 }
 
 // Card makes the job card of a procedure: what has to be known before starting, the steps, the marks at the end.
 func Card(p *procedure.Procedure, plays []assembly.Play, s *library.Settings, opt Options) *JobCard {
-	w := &writer{p: p, play: playOf(plays, opt.Variant), s: s, opt: opt, us: prefersUS(p, s, opt)}
+	w := &writer{drawn: map[*procedure.Layout]bool{}, p: p, play: playOf(plays, opt.Variant), s: s, opt: opt, us: prefersUS(p, s, opt)}
 	c := &JobCard{Header: header(p, opt.Variant), Foot: foot(s), Language: "en"}
 	c.Blocks = append(w.before(), w.stages()...)
 	c.Blocks = append(c.Blocks, w.closing()...)

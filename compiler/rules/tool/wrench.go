@@ -126,7 +126,5 @@ func (t torqued) outOfRange() (diag.Finding, bool) {
 
 // setting is what to dial with an adapter in line: T × L / (L + E) (US Army TM 1-1500-204-23-9 figure 8-16; AC 43.13-1B 7-40 h).
 func setting(torque, wrench, adapter quantity.Value) quantity.Value {
-	l, e := wrench.Middle(), adapter.Middle()
-	s := new(big.Rat).Quo(new(big.Rat).Mul(torque.Middle(), l), new(big.Rat).Add(l, e))
-	return quantity.Of(s, torque.Unit, 3)
+	return quantity.Scaled(torque, wrench.Middle(), adapter.Middle())
 }

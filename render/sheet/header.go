@@ -1,0 +1,110 @@
+package sheet
+
+import "refitcard/render/document"
+
+// A header has three rows: number, revision, date and page; the title; the machine and the digest. The scan code stands in
+// the top right corner: hands hold a card by its lower half.
+const (
+	headerRowGap = 2.6 // mm
+	headerSize   = 13.5
+	smallSize    = 11.0
+)
+
+func (l *layout) module() float64 {
+	if l.grid.narrow {
+		return 0.55
+	}
+	return 0.6
+}
+
+func (l *layout) codeSize() float64 { return float64(len(l.code)) * l.module() }
+
+// titleLines breaks the title at the largest size that keeps it on one line; the least size takes two.
+func (l *layout) titleLines(head document.Header) (lines []line, size float64) {
+	room := l.grid.live - l.codeSize() - 2.4
+	top := 20.0
+	if l.grid.small {
+		top = 15
+	}
+	p := l.set.plain(Bold, head.Title)
+	for size = top; size > 13; size -= 0.5 {
+		if lines = p.lines(size, room); len(lines) == 1 {
+			return lines, size
+		}
+	}
+	return p.lines(13, room), 13
+}
+
+func (l *layout) headerHeight() float64 { return l.headHeight(l.card.Header) }
+
+// headHeight is the height of a header with its rule, and the white below it.
+func (l *layout) headHeight(head document.Header) float64 {
+	lines, size := l.titleLines(head)
+	h := capHeight(headerSize) + headerRowGap + capHeight(size) + float64(len(lines)-1)*size*1.15*millimetre + headerRowGap + capHeight(smallSize) + below(smallSize)
+	h = max(h, l.codeSize()) + 1.2 + 2.5*millimetre
+	if !l.grid.small {
+		h = max(h, 20)
+	}
+	return h + 3.2
+}
+
+func (l *layout) header(c *canvas, page, pages int) { l.head(c, l.card.Header, page, pages) }
+
+// head draws the header of a page.
+func (l *layout) head(c *canvas, h document.Header, page, pages int) {
+	y := l.grid.top
+	size := l.codeSize()
+	right := l.grid.live - size - 2.4
+	c.op(Modules{X: c.left + l.grid.live - size, Y: y, Size: l.module(), Dark: l.code, Alt: "scan code " + h.Payload})
+	c.box("code", l.grid.live-size, y, size, size, h.Payload)
+	base := y + capHeight(headerSize)
+	x := c.words(ink{face: Bold, size: headerSize}, 0, base, h.Number) + 4
+	x += c.words(ink{face: Bold, size: headerSize}, x, base, "Revision "+h.Revision) + 4
+	paged := "Page " + itoa(page+1) + " of " + itoa(pages)
+	date := h.Date
+	if l.grid.narrow || x+textWidth(Regular, date, smallSize)+textWidth(Regular, paged, smallSize) > right {
+		date = h.ShortDate
+	}
+	if x+textWidth(Regular, date, smallSize)+3+textWidth(Regular, paged, smallSize) <= right {
+		c.words(ink{size: smallSize}, x, base, date)
+	}
+	c.wordsRight(ink{size: smallSize}, right, base, paged)
+	lines, title := l.titleLines(h)
+	base += headerRowGap + capHeight(title)
+	c.box("title", 0, base-capHeight(title), right, capHeight(title), h.Title)
+	c.lines(lines, ink{size: title, role: Heading1}, 0, base, title*1.15*millimetre)
+	base += float64(len(lines)-1)*title*1.15*millimetre + headerRowGap + capHeight(smallSize)
+	digest := textWidth(Mono, h.Digest, 9)
+	machine := h.Machine
+	if h.Variant != "" {
+		machine += ", " + h.Variant
+	}
+	size2 := smallSize
+	for size2 > 9 && textWidth(Regular, machine, size2) > right-digest-3 {
+		size2 -= 0.25
+	}
+	if textWidth(Regular, machine, size2) > right-digest-3 {
+		machine = cutWords(machine, size2, right-digest-3)
+	}
+	c.words(ink{size: size2}, 0, base, machine)
+	c.wordsRight(ink{face: Mono, size: 9}, right, base, h.Digest)
+	bottom := y + l.headHeight(h) - 3.2
+	c.rule(0, l.grid.live, bottom-2.5*millimetre/2, 2.5, Colour{})
+	c.box("header", 0, y, l.grid.live, bottom-y, h.Number+" "+h.Revision)
+}
+
+// cutWords shortens words to a width; the whole of them stands in the file's title.
+func cutWords(s string, size, room float64) string {
+	r := []rune(s)
+	for len(r) > 1 && textWidth(Regular, string(r)+"…", size) > room {
+		r = r[:len(r)-1]
+	}
+	return string(r) + "…"
+}
+
+func itoa(n int) string {
+	if n < 10 {
+		return string(rune('0' + n))
+	}
+	return itoa(n/10) + string(rune('0'+n%10))
+}
