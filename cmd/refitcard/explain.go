@@ -96,3 +96,51 @@ func ruleText(name string) (rules.Text, bool) {
 	_, t, ok := namedRule(name)
 	return t, ok
 }
+
+// explanation shows one check: what it finds, why that matters, what to do, and both examples.
+func explanation(r rules.Rule, t rules.Text) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s: %s\n", r.Name, t.Title)
+	fmt.Fprintf(&b, "%s\n", standing(r))
+	for _, part := range []struct{ head, words string }{
+		{"What it finds", t.What}, {"Why it matters", t.Why}, {"What to do", t.Do}, {"Source", t.Source},
+	} {
+		fmt.Fprintf(&b, "\n%s\n%s", part.head, indent(part.words+"\n"))
+	}
+	for _, part := range []struct {
+		head     string
+		examples []rules.Example
+	}{{"Wrong", t.Wrong}, {"Right", t.Right}} {
+		for i, e := range part.examples {
+			if i == 0 || len(part.examples) > 1 {
+				fmt.Fprintf(&b, "\n%s", part.head)
+				if len(part.examples) > 1 {
+					fmt.Fprintf(&b, ", %s", e.Name)
+				}
+				b.WriteString("\n")
+			}
+			text, _ := rules.CutMarks([]byte(e.Text))
+			b.WriteString(indent(string(text)))
+		}
+	}
+	return b.String()
+}
+
+// standing says in words how strict a check is, and what can be done about it.
+func standing(r rules.Rule) string {
+	words := map[string]string{
+		"error":   "An error: no card is made while it stands.",
+		"warning": "A warning: the card is made, look at it first.",
+		"advice":  "Advice: take it or leave it.",
+	}[r.Severity.String()]
+	switch {
+	case r.Waivable:
+		words += " Where the job is right as it is, a waive line with a reason silences it at its place."
+	case r.Severity.String() == "error":
+		words += " It can't be waived."
+	}
+	if !r.Pinned {
+		words += " The settings file can change how strict it is."
+	}
+	return words
+}

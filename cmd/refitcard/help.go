@@ -6,8 +6,6 @@ import (
 	"strings"
 
 	"github.com/spf13/pflag"
-
-	"refitcard/compiler/reference"
 )
 
 // version is the release; the build may set it with -ldflags "-X main.version=…".
@@ -56,8 +54,5 @@ func versionText() string {
 	}
 	var b strings.Builder
 	fmt.Fprintf(&b, "refitcard %s\ncommit %s\n", version, commit)
-	for _, d := range reference.Digests() {
-		fmt.Fprintf(&b, "table %-24s %s\n", d.Name, d.Digest)
-	}
 	return b.String()
 }

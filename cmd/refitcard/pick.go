@@ -156,7 +156,7 @@ func (s *session) pickList(in []document.PickInput, base string) (made, error) {
 	case "csv":
 		ending, err = ".csv", text.PickCSV(&b, list)
 	default:
-		page, laid := sheet.LayPick(list, s.pickOptions(in))
+		page, laid := sheet.LayPick(list, s.pickOptions())
 		if laid != nil {
 			return made{}, laid
 		}

@@ -230,8 +230,19 @@ func (After) block()       {}
 // Blocks gives one empty value of each type of block, for tests that demand a case of every drawer.
 func Blocks() []Block {
 	return []Block{
-		Heading{}, Facts{}, Line{}, Glance{}, Stage{}, Panel{}, Note{}, Figure{}, Step{}, Layout{}, Pile{},
-		TorqueTable{}, After{},
+		Heading{},
+		Facts{},
+		Line{},
+		Glance{},
+		Stage{},
+		Panel{},
+		Note{},
+		Figure{},
+		Step{},
+		Layout{},
+		Pile{},
+		TorqueTable{},
+		After{},
 	}
 }
 

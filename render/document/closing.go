@@ -32,8 +32,11 @@ func stateLines(state assembly.State) []HandoverLine {
 		return strings.Join(all, ", ")
 	}
 	lines := []HandoverLine{
-		{"Off", counted(state.Off, false)}, {"Open", counted(state.Open, true)}, {"Loose", counted(state.Loose, true)},
-		{"Drained", strings.Join(state.Drained, ", ")}, {"Isolated", strings.Join(state.Isolated, ", ")},
+		{"Off", counted(state.Off, false)},
+		{"Open", counted(state.Open, true)},
+		{"Loose", counted(state.Loose, true)},
+		{"Drained", strings.Join(state.Drained, ", ")},
+		{"Isolated", strings.Join(state.Isolated, ", ")},
 	}
 	for i := range lines {
 		if lines[i].Words == "" {

@@ -12,6 +12,8 @@ import (
 
 // PickList is what a technician draws before starting: of one job, or of several taken together.
 type PickList struct {
+	Header     Header
+	Foot       Foot
 	Jobs       []PickedJob
 	Parts      []PickRow // to draw always
 	AsRequired []PickRow // to draw only if the step finds the old one worn
@@ -19,7 +21,6 @@ type PickList struct {
 	Tools      []PickRow
 	Bags       []Bag
 	ToolsInAll int
-	Statement  string
 }
 
 // PickedJob is one job of a list.
@@ -70,7 +71,42 @@ func Pick(jobs []PickInput) *PickList {
 	for _, j := range jobs {
 		g.job(j)
 	}
-	return g.finish()
+	list := g.finish()
+	list.Header, list.Foot = pickHeader(jobs), pickFoot(jobs)
+	return list
+}
+
+// pickHeader is the header of the one job, or names all jobs that are drawn together; then there is no scan code, because a
+// code leads to one source.
+func pickHeader(jobs []PickInput) Header {
+	if len(jobs) == 0 {
+		return Header{Kind: "Pick list"}
+	}
+	h := header(jobs[0].Proc, jobs[0].Variant)
+	h.Kind, h.Draft = "Pick list", false
+	if n := jobs[0].Proc.Each.Count; n > 1 {
+		h.Machine += fmt.Sprintf(", for all %s", procedure.CountName(n, jobs[0].Proc.Each.Name))
+	}
+	if len(jobs) == 1 {
+		return h
+	}
+	var numbers []string
+	for _, j := range jobs {
+		numbers = append(numbers, j.Proc.Number.Value)
+	}
+	return Header{Kind: h.Kind, Number: strings.Join(numbers, ", "), Title: fmt.Sprintf("%d jobs drawn together", len(jobs))}
+}
+
+func pickFoot(jobs []PickInput) Foot {
+	f := Foot{
+		Lead:      "A box still empty in the In column at the end of the job:",
+		Wrong:     "stop and find the tool before the machine turns.",
+		Statement: "The maker's service information, local codes and licensed practice come before this list.",
+	}
+	if len(jobs) > 0 && jobs[0].Settings != nil && jobs[0].Settings.Statement != "" {
+		f.Statement = jobs[0].Settings.Statement
+	}
+	return f
 }
 
 // gatherer adds up the rows of several jobs.
@@ -110,9 +146,6 @@ func (g *gatherer) job(in PickInput) {
 		picked.Times = fmt.Sprintf("%d × %s", p.Each.Count, p.Each.Name)
 	}
 	g.list.Jobs = append(g.list.Jobs, picked)
-	if g.list.Statement == "" && in.Settings != nil {
-		g.list.Statement = in.Settings.Statement
-	}
 	first := firstUses(in)
 	for _, part := range p.Parts {
 		if part.In(in.Variant) {

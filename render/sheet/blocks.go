@@ -419,7 +419,7 @@ func fitted(s string, size, room float64) string {
 	if textWidth(Regular, s, size) <= room {
 		return s
 	}
-	return cutWords(s, size, room)
+	return cutWords(Regular, s, size, room)
 }
 
 // pile draws a stack in order, the top one first, with its target.

@@ -26,6 +26,8 @@ type layout struct {
 	m    measures
 	set  *setter
 	code [][]bool
+
+	unmarked bool // a list: no mark at its end
 }
 
 // LayCard lays a job card out on pages. It refuses what does not fit, and names the block.
@@ -167,6 +169,9 @@ func (l *layout) mark(c *canvas, leaves []leaf, i int) {
 		}
 		c.box("continued", l.grid.tickX, y-l.m.cap, l.grid.live-l.grid.tickX, l.m.cap, words)
 		c.words(ink{face: Bold, size: l.m.s}, x, y, words)
+		return
+	}
+	if l.unmarked {
 		return
 	}
 	e := l.card.End

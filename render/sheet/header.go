@@ -1,6 +1,10 @@
 package sheet
 
-import "refitcard/render/document"
+import (
+	"strings"
+
+	"refitcard/render/document"
+)
 
 // A header has three rows: number, revision, date and page; the title; the machine and the digest. The scan code stands in
 // the top right corner: hands hold a card by its lower half.
@@ -19,9 +23,25 @@ func (l *layout) module() float64 {
 
 func (l *layout) codeSize() float64 { return float64(len(l.code)) * l.module() }
 
+// kindSize is the size of the kind of sheet, which stands in the title's place with the job's title after it.
+const (
+	kindSize  = 20.0
+	afterKind = 13.5
+)
+
 // titleLines breaks the title at the largest size that keeps it on one line; the least size takes two.
 func (l *layout) titleLines(head document.Header) (lines []line, size float64) {
 	room := l.grid.live - l.codeSize() - 2.4
+	if head.Kind != "" {
+		kind := l.set.plain(Bold, head.Kind)
+		room -= kind.lines(kindSize, room)[0].width + 4
+		for size = afterKind; size > 10.5; size -= 0.5 {
+			if lines = l.set.plain(Regular, head.Title).lines(size, room); len(lines) == 1 {
+				return lines, size
+			}
+		}
+		return l.set.plain(Regular, head.Title).lines(10.5, room), 10.5
+	}
 	top := 20.0
 	if l.grid.small {
 		top = 15
@@ -40,7 +60,11 @@ func (l *layout) headerHeight() float64 { return l.headHeight(l.card.Header) }
 // headHeight is the height of a header with its rule, and the white below it.
 func (l *layout) headHeight(head document.Header) float64 {
 	lines, size := l.titleLines(head)
-	h := capHeight(headerSize) + headerRowGap + capHeight(size) + float64(len(lines)-1)*size*1.15*millimetre + headerRowGap + capHeight(smallSize) + below(smallSize)
+	tall := capHeight(size)
+	if head.Kind != "" {
+		tall = capHeight(kindSize)
+	}
+	h := capHeight(headerSize) + headerRowGap + tall + float64(len(lines)-1)*size*1.15*millimetre + headerRowGap + capHeight(smallSize) + below(smallSize)
 	h = max(h, l.codeSize()) + 1.2 + 2.5*millimetre
 	if !l.grid.small {
 		h = max(h, 20)
@@ -55,12 +79,20 @@ func (l *layout) head(c *canvas, h document.Header, page, pages int) {
 	y := l.grid.top
 	size := l.codeSize()
 	right := l.grid.live - size - 2.4
-	c.op(Modules{X: c.left + l.grid.live - size, Y: y, Size: l.module(), Dark: l.code, Alt: "scan code " + h.Payload})
-	c.box("code", l.grid.live-size, y, size, size, h.Payload)
+	if l.code != nil {
+		c.op(Modules{X: c.left + l.grid.live - size, Y: y, Size: l.module(), Dark: l.code, Alt: "scan code " + h.Payload})
+		c.box("code", l.grid.live-size, y, size, size, h.Payload)
+	}
 	base := y + capHeight(headerSize)
-	x := c.words(ink{face: Bold, size: headerSize}, 0, base, h.Number) + 4
-	x += c.words(ink{face: Bold, size: headerSize}, x, base, "Revision "+h.Revision) + 4
 	paged := "Page " + itoa(page+1) + " of " + itoa(pages)
+	number := h.Number
+	if room := right - textWidth(Regular, paged, smallSize) - 4; textWidth(Bold, number, headerSize) > room {
+		number = cutWords(Bold, number, headerSize, room)
+	}
+	x := c.words(ink{face: Bold, size: headerSize}, 0, base, number) + 4
+	if h.Revision != "" {
+		x += c.words(ink{face: Bold, size: headerSize}, x, base, "Revision "+h.Revision) + 4
+	}
 	date := h.Date
 	if l.grid.narrow || x+textWidth(Regular, date, smallSize)+textWidth(Regular, paged, smallSize) > right {
 		date = h.ShortDate
@@ -70,9 +102,16 @@ func (l *layout) head(c *canvas, h document.Header, page, pages int) {
 	}
 	c.wordsRight(ink{size: smallSize}, right, base, paged)
 	lines, title := l.titleLines(h)
-	base += headerRowGap + capHeight(title)
-	c.box("title", 0, base-capHeight(title), right, capHeight(title), h.Title)
-	c.lines(lines, ink{size: title, role: Heading1}, 0, base, title*1.15*millimetre)
+	tall, titleX := capHeight(title), 0.0
+	if h.Kind != "" {
+		tall = capHeight(kindSize)
+	}
+	base += headerRowGap + tall
+	c.box("title", 0, base-tall, right, tall, strings.TrimSpace(h.Kind+" "+h.Title))
+	if h.Kind != "" {
+		titleX = c.words(ink{face: Bold, size: kindSize, role: Heading1}, 0, base, h.Kind+" ") + 4 - textWidth(Bold, " ", kindSize)
+	}
+	c.lines(lines, ink{size: title, role: Heading1}, titleX, base, title*1.15*millimetre)
 	base += float64(len(lines)-1)*title*1.15*millimetre + headerRowGap + capHeight(smallSize)
 	digest := textWidth(Mono, h.Digest, 9)
 	machine := h.Machine
@@ -84,19 +123,21 @@ func (l *layout) head(c *canvas, h document.Header, page, pages int) {
 		size2 -= 0.25
 	}
 	if textWidth(Regular, machine, size2) > right-digest-3 {
-		machine = cutWords(machine, size2, right-digest-3)
+		machine = cutWords(Regular, machine, size2, right-digest-3)
 	}
 	c.words(ink{size: size2}, 0, base, machine)
-	c.wordsRight(ink{face: Mono, size: 9}, right, base, h.Digest)
+	if h.Digest != "" {
+		c.wordsRight(ink{face: Mono, size: 9}, right, base, h.Digest)
+	}
 	bottom := y + l.headHeight(h) - 3.2
 	c.rule(0, l.grid.live, bottom-2.5*millimetre/2, 2.5, Colour{})
 	c.box("header", 0, y, l.grid.live, bottom-y, h.Number+" "+h.Revision)
 }
 
 // cutWords shortens words to a width; the whole of them stands in the file's title.
-func cutWords(s string, size, room float64) string {
+func cutWords(face Face, s string, size, room float64) string {
 	r := []rune(s)
-	for len(r) > 1 && textWidth(Regular, string(r)+"…", size) > room {
+	for len(r) > 1 && textWidth(face, string(r)+"…", size) > room {
 		r = r[:len(r)-1]
 	}
 	return string(r) + "…"
