@@ -209,9 +209,17 @@ func unitAt(s string, n int) (*Unit, int, *Problem) {
 // badTorque knows the spellings that are no unit of torque and are written for one.
 func badTorque(s string) (n int, likely, other string) {
 	for _, b := range []struct{ typed, likely, other string }{
-		{"ft/lbs", "lbf·ft", "lbf·in"}, {"ft/lb", "lbf·ft", "lbf·in"}, {"in/lbs", "lbf·in", "lbf·ft"}, {"in/lb", "lbf·in", "lbf·ft"},
-		{"lbs/ft", "lbf·ft", "lbf·in"}, {"lb/ft", "lbf·ft", "lbf·in"}, {"lb/in", "lbf·in", "lbf·ft"}, {"N/m", "N·m", "cN·m"},
-		{"Nm/m", "N·m", "cN·m"}, {"kg/m", "kgf·m", "N·m"}, {"kg/cm", "kgf·cm", "N·m"},
+		{"ft/lbs", "lbf·ft", "lbf·in"},
+		{"ft/lb", "lbf·ft", "lbf·in"},
+		{"in/lbs", "lbf·in", "lbf·ft"},
+		{"in/lb", "lbf·in", "lbf·ft"},
+		{"lbs/ft", "lbf·ft", "lbf·in"},
+		{"lb/ft", "lbf·ft", "lbf·in"},
+		{"lb/in", "lbf·in", "lbf·ft"},
+		{"N/m", "N·m", "cN·m"},
+		{"Nm/m", "N·m", "cN·m"},
+		{"kg/m", "kgf·m", "N·m"},
+		{"kg/cm", "kgf·cm", "N·m"},
 	} {
 		if len(s) >= len(b.typed) && strings.EqualFold(s[:len(b.typed)], b.typed) && !runsOn(s[len(b.typed):]) {
 			return len(b.typed), b.likely, b.other

@@ -62,9 +62,19 @@ func TestProblems(t *testing.T) {
 
 func TestSecondUnitKeepsTheFigures(t *testing.T) {
 	for _, c := range [][3]string{
-		{"22 N·m", "lbf·ft", "16"}, {"25 N·m", "lbf·ft", "18"}, {"7 N·m", "lbf·ft", "5.2"}, {"1.4 L", "qt", "1.5"},
-		{"150 N·m", "lbf·ft", "111"}, {"16 lbf·ft", "N·m", "22"}, {"1/2 in", "mm", "12.7"}, {"1234 N·m", "lbf·ft", "910.2"},
-		{"1820 lbf·ft", "N·m", "2468"}, {"0.05 mm", "in", "0.0020"}, {"99.9 °C", "°F", "212"}, {"13.6 N·m", "lbf·ft", "10.0"}, {"10 bar", "psi", "150"},
+		{"22 N·m", "lbf·ft", "16"},
+		{"25 N·m", "lbf·ft", "18"},
+		{"7 N·m", "lbf·ft", "5.2"},
+		{"1.4 L", "qt", "1.5"},
+		{"150 N·m", "lbf·ft", "111"},
+		{"16 lbf·ft", "N·m", "22"},
+		{"1/2 in", "mm", "12.7"},
+		{"1234 N·m", "lbf·ft", "910.2"},
+		{"1820 lbf·ft", "N·m", "2468"},
+		{"0.05 mm", "in", "0.0020"},
+		{"99.9 °C", "°F", "212"},
+		{"13.6 N·m", "lbf·ft", "10.0"},
+		{"10 bar", "psi", "150"},
 	} {
 		v, p := Parse(c[0])
 		if p != nil {

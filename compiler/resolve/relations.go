@@ -11,8 +11,13 @@ var relationWords = []struct {
 	word string
 	kind procedure.RelationKind
 }{
-	{"holds", procedure.Holds}, {"clamps", procedure.Clamps}, {"behind", procedure.Behind}, {"under", procedure.Behind},
-	{"seals", procedure.Seals}, {"fills", procedure.Fills}, {"locks", procedure.Locks},
+	{"holds", procedure.Holds},
+	{"clamps", procedure.Clamps},
+	{"behind", procedure.Behind},
+	{"under", procedure.Behind},
+	{"seals", procedure.Seals},
+	{"fills", procedure.Fills},
+	{"locks", procedure.Locks},
 }
 
 // relations reads the Place cells, now that all parts are known.

@@ -3,9 +3,9 @@ package source
 import (
 	"crypto/sha256"
 	"encoding/base32"
+	"unicode"
 
 	"golang.org/x/text/width"
-	"unicode"
 )
 
 // Width counts the columns that s takes on a terminal: wide characters of East Asia two, combining marks none.

@@ -2,6 +2,7 @@ package document
 
 import (
 	"fmt"
+	"math/big"
 	"strings"
 
 	"refitcard/compiler/hardware"
@@ -100,9 +101,14 @@ func parted(loose []procedure.Run, i, at int) (tail, lead []procedure.Run) {
 // acts turns a step into paragraphs with their boxes, and its hold and handover into blocks at their places.
 func (w *writer) acts(s *procedure.Step) []Act {
 	var out []Act
+	why := ""
 	for _, g := range segments(s) {
-		a := Act{Runs: trim(boldRuns(g.runs)), Tick: true}
-		if len(a.Runs) == 0 || len(a.Runs) == 1 && strings.Trim(a.Runs[0].Text, " .,") == "" {
+		a := Act{Runs: opening(trim(closed(boldRuns(g.runs)))), Tick: true}
+		if strings.Trim(text(a.Runs), " .,") == "" {
+			continue
+		}
+		if g.act == nil && s.Hold.Set() {
+			why = text(a.Runs) // "to see both pins": the words stand in the hold
 			continue
 		}
 		if g.act != nil {
@@ -115,12 +121,44 @@ func (w *writer) acts(s *procedure.Step) []Act {
 	}
 	if s.Hold.Set() {
 		w.line++
-		out = append(out, Act{Hold: &Hold{For: strings.TrimPrefix(s.Hold.Value, "for "), Next: ""}})
+		out = append(out, Act{Hold: &Hold{For: strings.TrimPrefix(s.Hold.Value, "for "), Why: why}})
 	}
 	if s.Handover.Known() {
 		out = append(out, Act{Handover: w.handover(s)})
 	}
+	if len(out) == 0 {
+		// A step that only notes what is to be done later still says so at its place.
+		for _, f := range s.FollowUp {
+			out = append(out, Act{Runs: []Run{{Text: "After the job:", Bold: true}, {Text: " " + f.Name + "."}}})
+		}
+	}
 	return out
+}
+
+// closed drops the full stop of a sentence of which nothing prints.
+func closed(runs []Run) []Run {
+	var out []Run
+	for _, r := range runs {
+		before := strings.TrimRight(text(out), " ")
+		if bare := strings.TrimLeft(r.Text, " "); before != "" && strings.ContainsRune(".!?", rune(before[len(before)-1])) {
+			r.Text = r.Text[:len(r.Text)-len(bare)] + strings.TrimLeft(bare, ".,;")
+		}
+		if r.Text != "" {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+// opening takes the punctuation off the start that a tag which does not print has left behind.
+func opening(runs []Run) []Run {
+	for len(runs) > 0 {
+		if runs[0].Text = strings.TrimLeft(runs[0].Text, " .,;:"); runs[0].Text != "" {
+			break
+		}
+		runs = runs[1:]
+	}
+	return runs
 }
 
 // fill adds to a paragraph what stands beside and below it.
@@ -141,17 +179,35 @@ func (w *writer) fill(a *Act, act *procedure.Act, s *procedure.Step) {
 		}
 		w.line++
 	case verb.Install, verb.Replace:
-		for _, o := range act.Objects {
-			if o.Part != nil {
-				for _, f := range o.Part.Faces {
-					a.Lines = append(a.Lines, strings.ToUpper(f.Value[:1])+f.Value[1:]+".")
-				}
-			}
-		}
+		a.Lines = append(a.Lines, ways(act)...)
 	}
 	if act.Else != "" {
 		a.Lines = append(a.Lines, "Else "+strings.TrimRight(act.Else, ".")+".")
 	}
+}
+
+// ways says which way round the parts of an act go on, a line each; of several parts each line names its own.
+func ways(act *procedure.Act) []string {
+	parts := 0
+	for _, o := range act.Objects {
+		if o.Part != nil {
+			parts++
+		}
+	}
+	var lines []string
+	for _, o := range act.Objects {
+		if o.Part == nil {
+			continue
+		}
+		for _, f := range o.Part.Faces {
+			words := f.Value
+			if parts > 1 {
+				words = o.Part.Name.Value + " " + words
+			}
+			lines = append(lines, strings.ToUpper(words[:1])+words[1:]+".")
+		}
+	}
+	return lines
 }
 
 func measureBoxes(act *procedure.Act) []MeasureBox {
@@ -299,12 +355,10 @@ func (w *writer) passes(act *procedure.Act, s *procedure.Step, box *TorqueBox) *
 	}
 	if act.Passes.Count > 1 && box != nil && box.Figure != "" {
 		for i, v := range w.passValues(act) {
+			first, _ := w.both(v, wrenchUnit(act))
 			row := Pass{Name: fmt.Sprintf("Pass %d", i+1)}
-			first, second := w.both(v, wrenchUnit(act))
 			row.Figure, _ = first.Boxed()
-			if second != nil {
-				row.Second, _ = second.Boxed()
-			}
+			row.Second = passSecond(first, *box)
 			p.Rows = append(p.Rows, row)
 		}
 		p.Below = "Same order in each pass; start at 1."
@@ -317,6 +371,20 @@ func (w *writer) passes(act *procedure.Act, s *procedure.Step, box *TorqueBox) *
 		p.Below = "Same order in each pass."
 	}
 	return p
+}
+
+// passSecond gives a pass in the second unit of the whole torque, as fine as that is given.
+func passSecond(v quantity.Value, box TorqueBox) string {
+	unit, ok := quantity.UnitNamed(box.SecondUnit)
+	if !ok {
+		return ""
+	}
+	decimals := 0
+	if _, behind, cut := strings.Cut(box.Second, "."); cut {
+		decimals = len(behind)
+	}
+	one, _ := unit.Factor()
+	return new(big.Rat).Quo(v.Middle(), one).FloatString(decimals)
 }
 
 func (w *writer) passValues(act *procedure.Act) []quantity.Value {

@@ -52,11 +52,12 @@ type Line struct {
 // Glance holds the lists to look over before starting: tools, new parts, supplies.
 type Glance struct{ Lists []GlanceList }
 
-// GlanceList is one of them. Wide asks for two columns, run down one after the other.
+// GlanceList is one of them. Wide asks for two columns, run down one after the other; Below puts it under the list before.
 type GlanceList struct {
 	Head  string
 	Items []GlanceItem
 	Wide  bool
+	Below bool
 }
 
 // GlanceItem is one entry, its count in bold before the name; Count is empty where nothing is counted.
@@ -110,9 +111,9 @@ type Condition struct {
 	Takes     string   // hands-on time, "4 min"
 }
 
-// Set tells whether anything of it prints.
+// Set tells whether anything of it prints above the acts; the time prints below the step's number.
 func (c Condition) Set() bool {
-	return c.If != "" || c.Otherwise || len(c.For) > 0 || c.Repeat != "" || c.Takes != ""
+	return c.If != "" || c.Otherwise || len(c.For) > 0 || c.Repeat != ""
 }
 
 // Act is one paragraph of a step with one box to tick, or a hold, or a handover: exactly one of Runs, Hold and
@@ -180,6 +181,7 @@ type MeasureBox struct {
 // Hold stops the job for another person.
 type Hold struct {
 	For  string // "the supervisor"
+	Why  string // "to see both pins."; may be empty
 	Line int    // of the record sheet, 0 when unknown
 	Next string // name of the step after it; empty when it is the last
 }

@@ -122,7 +122,12 @@ func (w *writer) before() []Block {
 	line("Conditions", texts(w.p.Conditions))
 	line("Done before", w.starts())
 	line("Rests on", texts(w.p.References))
-	blocks = append(blocks, remarks(w.p.Intro)...)
+	for _, b := range remarks(w.p.Intro) {
+		if n, ok := b.(Note); ok && !n.Head {
+			b = Line{Runs: n.Runs} // as wide as the page: it is about the whole job
+		}
+		blocks = append(blocks, b)
+	}
 	return append(blocks, w.glance())
 }
 
@@ -271,7 +276,7 @@ func (w *writer) glance() Glance {
 	for _, t := range w.p.Tools {
 		tools.Items = append(tools.Items, GlanceItem{Name: t.Whole})
 	}
-	parts, worn := GlanceList{Head: "New parts"}, GlanceList{Head: "If worn"}
+	parts, worn := GlanceList{Head: "New parts"}, GlanceList{Head: "If worn", Below: true}
 	for _, p := range w.p.Parts {
 		if !p.In(w.opt.Variant) {
 			continue

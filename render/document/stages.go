@@ -7,6 +7,7 @@ import (
 
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/prose"
+	"refitcard/compiler/verb"
 )
 
 // stages puts the stages with their steps.
@@ -26,7 +27,25 @@ func (w *writer) stages() []Block {
 		}
 		blocks = append(blocks, remarks(stage.Tail)...)
 	}
+	nameNext(blocks)
 	return blocks
+}
+
+// nameNext tells each hold which step comes after it.
+func nameNext(blocks []Block) {
+	next := ""
+	for i := len(blocks) - 1; i >= 0; i-- {
+		s, ok := blocks[i].(Step)
+		if !ok {
+			continue
+		}
+		for _, a := range s.Acts {
+			if a.Hold != nil {
+				a.Hold.Next = next
+			}
+		}
+		next = s.Name
+	}
 }
 
 // mine gives the steps that the variant has.
@@ -72,7 +91,7 @@ func (w *writer) step(s *procedure.Step) []Block {
 			}
 		}
 	}
-	b.Before = append(b.Before, w.drawings(s, b.Acts)...)
+	b.Before = append(b.Before, w.drawings(s)...)
 	w.follow = append(w.follow, s.FollowUp...)
 	if b.Condition.If != "" {
 		w.boxes++ // "not needed"
@@ -105,19 +124,26 @@ func (w *writer) condition(s *procedure.Step) Condition {
 	return c
 }
 
-// drawings are the layouts of a step that no torque of it shows.
-func (w *writer) drawings(s *procedure.Step, acts []Act) []Block {
+// drawings are the layouts of a step that no torque of the job shows.
+func (w *writer) drawings(s *procedure.Step) []Block {
 	var blocks []Block
 	for _, l := range s.Layouts {
-		shown := false
-		for _, a := range acts {
-			shown = shown || a.Passes != nil && a.Passes.Layout != nil
-		}
-		if !shown {
+		if !w.tightened(l) {
 			blocks = append(blocks, layout(l, ""))
 		}
 	}
 	return blocks
+}
+
+// tightened tells whether a torque of the job draws a layout.
+func (w *writer) tightened(l *procedure.Layout) bool {
+	found := false
+	eachStep(w.p, w.opt.Variant, func(s *procedure.Step) {
+		for _, a := range s.Acts {
+			found = found || a.Verb.Effect == verb.DoTorque && w.layoutOf(a) == l
+		}
+	})
+	return found
 }
 
 // levels are the signal words in the order in which they print.

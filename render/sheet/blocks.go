@@ -1,23 +1,19 @@
 package sheet
 
-import (
-	"fmt"
-
-	"refitcard/render/document"
-)
+import "refitcard/render/document"
 
 // pieces turns the blocks of a card into pieces in order.
 func (l *layout) pieces() []piece {
 	var ps []piece
 	afterHeading := true
-	for _, b := range l.card.Blocks {
+	for i, b := range l.card.Blocks {
 		switch b := b.(type) {
 		case document.Heading:
 			ps = append(ps, l.heading(b))
 		case document.Facts:
 			ps = append(ps, l.facts(b)...)
 		case document.Line:
-			ps = append(ps, l.leadLine(b, 1.6*l.m.u, 0))
+			ps = append(ps, l.leadLine(b))
 		case document.Glance:
 			ps = append(ps, l.glance(b)...)
 		case document.Stage:
@@ -26,7 +22,9 @@ func (l *layout) pieces() []piece {
 			continue
 		case document.Panel:
 			p := l.panel(b)
-			p.keep = hard
+			if leadsToStep(l.card.Blocks[i+1:]) {
+				p.keep = hard
+			}
 			ps = append(ps, p)
 			continue
 		case document.Note:
@@ -44,11 +42,7 @@ func (l *layout) pieces() []piece {
 			ps = append(ps, l.torqueTable(b)...)
 		case document.After:
 			for i, line := range b.Lines {
-				rule := 0.0
-				if i == 0 {
-					rule = 1.5
-				}
-				ps = append(ps, l.leadLine(line, 2.4*l.m.u, rule))
+				ps = append(ps, l.afterLine(line, i == 0))
 			}
 		}
 	}
@@ -58,6 +52,20 @@ func (l *layout) pieces() []piece {
 		}
 	}
 	return ps
+}
+
+// leadsToStep tells whether a message stands right before a step; those of the whole job stand before the lists.
+func leadsToStep(rest []document.Block) bool {
+	for _, b := range rest {
+		switch b.(type) {
+		case document.Panel:
+			continue
+		case document.Step:
+			return true
+		}
+		return false
+	}
+	return false
 }
 
 func (l *layout) heading(b document.Heading) piece {
@@ -93,7 +101,7 @@ func (l *layout) facts(b document.Facts) []piece {
 		}
 		label := capHeight(l.m.label)
 		first := label + 1.4 + l.m.cap + 1.2
-		ps = append(ps, piece{name: "facts", gapA: 2 * l.m.u, h: first + float64(most-1)*l.m.lead + below(l.m.s), draw: func(c *canvas, y float64) {
+		ps = append(ps, piece{name: "facts", gapA: 2 * l.m.u, h: first + float64(most-1)*l.m.lead + below(l.m.s) + 0.6*l.m.u, draw: func(c *canvas, y float64) {
 			for i, f := range row {
 				x := float64(i) * (w + between)
 				c.box("fact", x, y, w, first, f.Label+": "+f.Value)
@@ -105,120 +113,30 @@ func (l *layout) facts(b document.Facts) []piece {
 	return ps
 }
 
-func (l *layout) leadLine(b document.Line, gap, rule float64) piece {
+// afterLine is a line of what remains when the last step is done, on the text edge; a rule parts the first from the steps.
+func (l *layout) afterLine(b document.Line, first bool) piece {
+	width := l.grid.live - l.grid.textX
+	lines := l.set.mixed(b.Lead, b.Runs).lines(l.m.s, width)
+	p := piece{name: b.Lead, gapA: 1.6 * l.m.u, h: l.m.cap + float64(len(lines)-1)*l.m.lead + below(l.m.s), draw: func(c *canvas, y float64) {
+		c.box("after", l.grid.textX, y, width, l.m.cap, b.Lead)
+		c.lines(lines, ink{size: l.m.s}, l.grid.textX, y+l.m.cap, l.m.lead)
+	}}
+	if first {
+		p.gapA, p.rule, p.gapB = 3*l.m.u, 1.5, 2.6*l.m.u
+	}
+	return p
+}
+
+func (l *layout) leadLine(b document.Line) piece {
 	lines := l.set.mixed(b.Lead, b.Runs).lines(l.m.s, l.grid.live)
-	return piece{name: b.Lead, gapA: gap, rule: rule, gapB: rule * l.m.u, h: l.m.cap + float64(len(lines)-1)*l.m.lead + below(l.m.s), draw: func(c *canvas, y float64) {
+	name := b.Lead
+	if name == "" {
+		name = "introduction"
+	}
+	return piece{name: name, gapA: 1.6 * l.m.u, h: l.m.cap + float64(len(lines)-1)*l.m.lead + below(l.m.s), draw: func(c *canvas, y float64) {
 		c.box("line", 0, y, l.grid.live, l.m.cap, b.Lead)
 		c.lines(lines, ink{size: l.m.s}, 0, y+l.m.cap, l.m.lead)
 	}}
-}
-
-// glance puts the lists side by side on the grid, a row of lines a piece, so that a long list breaks by its lines.
-func (l *layout) glance(b document.Glance) []piece {
-	var ps []piece
-	size := max(0.857*l.m.s, 11)
-	lead := size * 1.32 * millimetre
-	for lists := b.Lists; len(lists) > 0; {
-		var band []document.GlanceList
-		used := 0
-		for len(lists) > 0 {
-			need := 1
-			if lists[0].Wide && len(l.grid.cols) > 1 && len(b.Lists) < 4 || lists[0].Wide && len(l.grid.cols) == 2 {
-				need = 2
-			}
-			if used+need > len(l.grid.cols) && used > 0 {
-				break
-			}
-			band, lists, used = append(band, lists[0]), lists[1:], used+need
-		}
-		ps = append(ps, l.band(band, size, lead, len(b.Lists) < 4)...)
-	}
-	return ps
-}
-
-// cell is one line of a list with its place in the row.
-type cell struct {
-	x     float64
-	count string
-	line  line
-	at    float64 // where the name begins
-}
-
-func (l *layout) band(band []document.GlanceList, size, lead float64, wide bool) []piece {
-	var columns [][]cell
-	type head struct {
-		x, w float64
-		text string
-	}
-	var heads []head
-	col := 0
-	for _, list := range band {
-		n := 1
-		if list.Wide && (wide || len(l.grid.cols) == 2) && len(l.grid.cols) > 1 {
-			n = 2
-		}
-		first := l.grid.cols[min(col, len(l.grid.cols)-1)]
-		last := l.grid.cols[min(col+n-1, len(l.grid.cols)-1)]
-		heads = append(heads, head{first.x, last.right() - first.x, list.Head})
-		per := (len(list.Items) + n - 1) / n
-		for k := range n {
-			from, to := min(k*per, len(list.Items)), min((k+1)*per, len(list.Items))
-			columns = append(columns, l.listLines(list.Items[from:to], l.grid.cols[min(col+k, len(l.grid.cols)-1)], size))
-		}
-		col += n
-	}
-	rows := 0
-	for _, c := range columns {
-		rows = max(rows, len(c))
-	}
-	label := capHeight(l.m.label)
-	ps := []piece{{name: "lists", gapA: 2.6 * l.m.u, keep: hard, h: label + 2.2, draw: func(c *canvas, y float64) {
-		for _, h := range heads {
-			c.box("list", h.x, y, h.w, label, h.text)
-			c.words(ink{face: Bold, size: l.m.label}, h.x, y+label, h.text)
-			c.rule(h.x, h.x+h.w, y+label+1.6, 0.5, Colour{})
-		}
-	}}}
-	for r := range rows {
-		ps = append(ps, piece{name: "lists", h: lead, draw: func(c *canvas, y float64) {
-			base := y + capHeight(size) + (lead-capHeight(size))/2
-			for _, column := range columns {
-				if r >= len(column) {
-					continue
-				}
-				k := column[r]
-				if k.count != "" {
-					c.wordsRight(ink{face: Bold, size: size}, k.at-2.2, base, k.count)
-				}
-				c.lines([]line{k.line}, ink{size: size}, k.at, base, lead)
-			}
-		}})
-	}
-	return ps
-}
-
-func (l *layout) listLines(items []document.GlanceItem, col column, size float64) []cell {
-	most := 0.0
-	for _, i := range items {
-		if i.Count != "" {
-			most = max(most, textWidth(Bold, i.Count, size))
-		}
-	}
-	at := col.x
-	if most > 0 {
-		at += most + 2.2
-	}
-	var out []cell
-	for _, i := range items {
-		for k, ln := range l.set.plain(Regular, i.Name).lines(size, col.right()-at) {
-			count := i.Count
-			if k > 0 {
-				count = ""
-			}
-			out = append(out, cell{col.x, count, ln, at})
-		}
-	}
-	return out
 }
 
 func (l *layout) note(b document.Note) piece {
@@ -432,7 +350,7 @@ func (l *layout) pile(b document.Pile) piece {
 		for i := len(b.Layers) - 1; i >= 0; i-- {
 			base += l.m.lead
 			c.frame(l.grid.textX, base-l.m.cap-1.1, l.grid.text*0.8, l.m.lead, 0.75)
-			c.words(ink{size: l.m.caption}, l.grid.textX+2, base-0.3, fmt.Sprintf("%d  %s", i+1, b.Layers[i]))
+			c.words(ink{size: l.m.caption}, l.grid.textX+2, base-0.3, b.Layers[i])
 		}
 	}}
 }

@@ -122,11 +122,14 @@ func (l *layout) document(leaves []leaf) *Document {
 	return d
 }
 
+// footGap is the white between the foot's rule and its first line, in mm.
+const footGap = 1.9
+
 // markGap is the white between the mark of continuation and the foot's rule, in mm.
 const markGap = 2.8
 
 func (l *layout) footHeight() float64 {
-	return (10.5*1.28 + 9*1.28*float64(l.statementLines()) + 3.5) * millimetre
+	return footGap + (10.5*1.28+9*1.28*float64(l.statementLines()))*millimetre
 }
 
 func (l *layout) statementLines() int {
@@ -135,7 +138,15 @@ func (l *layout) statementLines() int {
 
 // room is the height of the body of a page.
 func (l *layout) room() float64 {
-	return l.grid.h - l.grid.top - l.headerHeight() - l.grid.foot - l.footHeight() - l.footExtra() - markGap - l.m.lead - 1
+	return l.grid.h - l.grid.top - l.headerHeight() - l.grid.foot - l.footHeight() - l.footExtra() - markGap - l.markHeight() - 1.6
+}
+
+// markHeight is the height kept for the mark at the end of a page: as much on all pages, so that it can't run into the text.
+func (l *layout) markHeight() float64 {
+	if l.unmarked {
+		return l.m.lead
+	}
+	return l.m.lead + float64(len(l.endLines())-1)*l.endLead()
 }
 
 // footExtra is the height of further lines of what to do when the card looks wrong.
@@ -149,7 +160,7 @@ func (l *layout) foot(c *canvas) {
 	y := l.grid.h - l.grid.foot - l.footHeight() - l.footExtra()
 	c.rule(0, l.grid.live, y, 0.5, Colour{})
 	c.box("foot", 0, y, l.grid.live, l.grid.h-l.grid.foot-y, "")
-	y += 3.2*millimetre + capHeight(10.5)
+	y += footGap + capHeight(10.5)
 	lines := l.set.mixed(f.Lead, []document.Run{{Text: f.Wrong}}).lines(10.5, l.grid.live)
 	c.lines(lines, ink{size: 10.5, role: Artifact}, 0, y, 10.5*1.28*millimetre)
 	y += float64(len(lines)) * 10.5 * 1.28 * millimetre
@@ -174,17 +185,26 @@ func (l *layout) mark(c *canvas, leaves []leaf, i int) {
 	if l.unmarked {
 		return
 	}
-	e := l.card.End
+	lines := l.endLines()
+	y -= float64(len(lines)-1) * l.endLead()
 	c.fill(l.grid.tickX+1, y-l.m.cap, l.m.cap, l.m.cap, Colour{})
-	words := fmt.Sprintf("%s, %s to tick. %s", counted(e.Steps, "step", "steps"), counted(e.Boxes, "box", "boxes"), e.Then)
-	c.box("end", l.grid.tickX, y-l.m.cap, l.grid.live-l.grid.tickX, l.m.cap, words)
-	size := l.m.end
-	for size > 10.5 && x+textWidth(Bold, "End of card  ", size)+textWidth(Regular, words, size) > l.grid.live {
-		size -= sizeStep
-	}
-	w := c.words(ink{face: Bold, size: size}, x, y, "End of card ")
-	c.words(ink{size: size}, x+w+1.5, y, words)
+	c.box("end", l.grid.tickX, y-l.m.cap, l.grid.live-l.grid.tickX, l.m.cap, l.endWords())
+	c.lines(lines, ink{size: l.m.end}, x, y, l.endLead())
 }
+
+func (l *layout) endWords() string {
+	e := l.card.End
+	return fmt.Sprintf("%s, %s to tick. %s", counted(e.Steps, "step", "steps"), counted(e.Boxes, "box", "boxes"), e.Then)
+}
+
+func (l *layout) endLead() float64 { return l.m.end * 1.3 * millimetre }
+
+// endLines breaks the words of the end mark, which take two lines on narrow paper.
+func (l *layout) endLines() []line {
+	return l.set.mixed("End of card", []document.Run{{Text: noBreakSpace + l.endWords()}}).lines(l.m.end, l.grid.live-l.grid.textX)
+}
+
+const noBreakSpace = string(noBreak)
 
 func counted(n int, one, many string) string {
 	if n == 1 {

@@ -100,7 +100,10 @@ func (l *layout) head(c *canvas, h document.Header, page, pages int) {
 	if x+textWidth(Regular, date, smallSize)+3+textWidth(Regular, paged, smallSize) <= right {
 		c.words(ink{size: smallSize}, x, base, date)
 	}
-	c.wordsRight(ink{size: smallSize}, right, base, paged)
+	paging := newParagraph([]document.Run{{Text: "Page "}, {Text: itoa(page + 1), Bold: true}, {Text: " of "}, {Text: itoa(pages), Bold: true}})
+	if lines := paging.lines(smallSize, l.grid.live); len(lines) == 1 {
+		c.lines(lines, ink{size: smallSize}, right-lines[0].width, base, 0)
+	}
 	lines, title := l.titleLines(h)
 	tall, titleX := capHeight(title), 0.0
 	if h.Kind != "" {

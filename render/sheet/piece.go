@@ -22,6 +22,7 @@ type piece struct {
 	gapB   float64
 	topGap float64 // white above it at the top of a page
 	h      float64
+	indent float64 // of a step's number, where a frame stands on the margin
 	base   float64 // of its first line below its top; 0: the cap height
 	keep   keep
 	stage  bool    // begins a stage

@@ -52,7 +52,7 @@ func (l *layout) step(b document.Step, first bool) []piece {
 		return nil
 	}
 	ps[len(ps)-1].keep = free
-	l.numbered(&ps[panels], b.Name)
+	l.numbered(&ps[panels], b.Name, b.Condition.Takes)
 	gap := &ps[0]
 	gap.gapA = 3 * l.m.u
 	if !first {
@@ -72,23 +72,34 @@ func (l *layout) actKeep(i, n int) keep {
 	return free
 }
 
-// numbered puts the step's number on the first baseline of its first piece.
-func (l *layout) numbered(p *piece, name string) {
+// numbered puts the step's number on the first baseline of its first piece, and the hands-on time small below it: nobody
+// needs it while working.
+func (l *layout) numbered(p *piece, name, takes string) {
 	draw, base := p.draw, p.base
 	if base == 0 {
 		base = l.m.cap
 	}
 	p.draw = func(c *canvas, y float64) {
 		c.box("step", 0, y, l.grid.tickX, l.m.cap, name)
-		c.words(ink{face: Bold, size: l.numberSize(name)}, 0, y+base, name)
+		c.words(ink{face: Bold, size: l.numberSize(name, p.indent)}, p.indent, y+base, name)
+		if takes != "" {
+			size := leastSize
+			for size > 6 && textWidth(Regular, takes, size) > l.grid.tickX-p.indent-0.4 {
+				size -= 0.25
+			}
+			c.words(ink{size: size}, 0, y+base+1.5+capHeight(size), takes)
+		}
 		draw(c, y)
 	}
 }
 
+// leastSize is the size in points of what nobody needs while working.
+const leastSize = 9.0
+
 // numberSize keeps "12a" clear of the ticks.
-func (l *layout) numberSize(name string) float64 {
+func (l *layout) numberSize(name string, indent float64) float64 {
 	size := l.m.number
-	for size > 10.5 && textWidth(Bold, name, size) > l.grid.tickX-1 {
+	for size > 10.5 && textWidth(Bold, name, size) > l.grid.tickX-1-indent {
 		size -= 0.5
 	}
 	return size
@@ -98,7 +109,7 @@ func (l *layout) numberSize(name string) float64 {
 func (l *layout) continued(b document.Step) []piece {
 	head := piece{name: "continued", step: b.Name, h: l.m.cap + below(l.m.s), keep: hard, draw: func(c *canvas, y float64) {
 		c.box("step", 0, y, l.grid.tickX, l.m.cap, b.Name+" continued")
-		c.words(ink{face: Bold, size: l.numberSize(b.Name)}, 0, y+l.m.cap, b.Name)
+		c.words(ink{face: Bold, size: l.numberSize(b.Name, 0)}, 0, y+l.m.cap, b.Name)
 		c.words(ink{size: l.m.s}, l.grid.textX, y+l.m.cap, "continued")
 	}}
 	all := []piece{head}
@@ -123,9 +134,6 @@ func (l *layout) condition(b document.Condition) piece {
 	if b.Repeat != "" {
 		lines = append(lines, b.Repeat+":")
 	}
-	if b.Takes != "" {
-		lines = append(lines, "Takes "+b.Takes+".")
-	}
 	small := 5.0
 	need := 0.0
 	if b.If != "" {
@@ -138,11 +146,7 @@ func (l *layout) condition(b document.Condition) piece {
 		if i == 0 {
 			room -= need
 		}
-		f := Bold
-		if s == "Takes "+b.Takes+"." {
-			f = Regular
-		}
-		ls := l.set.plain(f, s).lines(l.m.s, room)
+		ls := l.set.plain(Bold, s).lines(l.m.s, room)
 		broken = append(broken, ls)
 		rows += len(ls)
 	}
@@ -338,21 +342,29 @@ func (l *layout) measureBox(c *canvas, b document.MeasureBox, top float64) {
 // hold stops for another person: two thin frames, never a thick one, which means danger.
 func (l *layout) hold(b document.Hold) piece {
 	words := "Signs on the record sheet. Then go on."
-	h := 19.0
-	return piece{name: "hold", gapA: 2.3 * l.m.u, h: h, base: h/2 - l.m.lead/2 + l.m.cap/2, draw: func(c *canvas, y float64) {
+	if b.Next != "" {
+		words = "Signs on the record sheet. Then go on to step " + b.Next + "."
+	}
+	v := l.grid.value
+	room := v.x - l.grid.textX - 2
+	who := l.set.plain(Bold, "HOLD for "+b.For)
+	if b.Why != "" {
+		who = l.set.mixed("HOLD for "+b.For, []document.Run{{Text: b.Why}})
+	}
+	lines := append(who.lines(l.m.s, room), l.set.plain(Regular, words).lines(l.m.s, room)...)
+	block := l.m.cap + float64(len(lines)-1)*l.m.lead
+	h := max(19, block+2*4.2)
+	first := (h-block)/2 + l.m.cap
+	return piece{name: "hold", gapA: 2.3 * l.m.u, h: h, base: first, indent: 3.3, draw: func(c *canvas, y float64) {
 		c.box("hold", 0, y, l.grid.live, h, b.For)
 		c.frame(-0, y, l.grid.live, h, 0.9)
 		c.frame(1.1, y+1.1, l.grid.live-2.2, h-2.2, 0.9)
-		mid := y + h/2
-		l.octagon(c, l.grid.tickX+l.grid.tick/2, mid, l.grid.tick*0.62)
-		base := mid - l.m.lead/2 + l.m.cap/2
-		v := l.grid.value
-		room := v.x - l.grid.textX - 2
-		c.lines(l.set.plain(Bold, "HOLD for "+b.For).lines(l.m.s, room)[:1], ink{size: l.m.s}, l.grid.textX, base, l.m.lead)
-		c.lines(l.set.plain(Regular, words).lines(l.m.s, room)[:1], ink{size: l.m.s}, l.grid.textX, base+l.m.lead, l.m.lead)
-		c.frame(v.x, y+3, v.w-3, 13, 0.75)
-		c.box("initials", v.x, y+3, v.w-3, 13, "")
-		c.words(ink{size: l.m.label}, v.x+1.5, y+3+1.4+capHeight(l.m.label), "Initials, time")
+		l.octagon(c, l.grid.tickX+l.grid.tick/2, y+first-l.m.cap/2, l.grid.tick*0.62)
+		c.lines(lines, ink{size: l.m.s}, l.grid.textX, y+first, l.m.lead)
+		top := y + (h-13)/2
+		c.frame(v.x, top, v.w-3, 13, 0.75)
+		c.box("initials", v.x, top, v.w-3, 13, "")
+		c.words(ink{size: l.m.label}, v.x+1.5, top+1.4+capHeight(l.m.label), "Initials, time")
 	}}
 }
 
@@ -374,7 +386,7 @@ func (l *layout) handover(b document.Handover) piece {
 		n += len(ls)
 	}
 	h := 6 + l.m.cap + float64(n-1)*l.m.lead + below(l.m.s)
-	return piece{name: "handover", gapA: 2.3 * l.m.u, h: h, base: 3 + l.m.cap, draw: func(c *canvas, y float64) {
+	return piece{name: "handover", gapA: 2.3 * l.m.u, h: h, base: 3 + l.m.cap, indent: 3.3, draw: func(c *canvas, y float64) {
 		c.box("handover", 0, y, l.grid.live, h, "")
 		c.frame(0, y, l.grid.live, h, 0.9)
 		c.frame(1.1, y+1.1, l.grid.live-2.2, h-2.2, 0.9)
@@ -420,7 +432,7 @@ func (l *layout) passes(b document.Passes) piece {
 	if top > 0 {
 		h = top + drawH
 	}
-	return piece{name: "passes", gapA: 2.3 * l.m.u, h: h, draw: func(c *canvas, y float64) {
+	return piece{name: "passes", gapA: 3.6 * l.m.u, h: h, draw: func(c *canvas, y float64) {
 		if len(b.Rows) > 0 {
 			l.passTable(c, b, y, rowH)
 		}

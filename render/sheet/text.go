@@ -74,7 +74,10 @@ func (t *setter) mixed(lead string, runs []document.Run) *paragraph {
 	if p, ok := t.words[key.String()]; ok {
 		return p
 	}
-	all := append([]document.Run{{Text: lead + " ", Bold: true}}, runs...)
+	all := runs
+	if lead != "" {
+		all = append([]document.Run{{Text: lead + " ", Bold: true}}, runs...)
+	}
 	p := newParagraph(all)
 	t.words[key.String()] = p
 	return p

@@ -16,7 +16,6 @@ var isolatedLate = rules.Rule{
 		return j.Word("energy/isolated-late", func(f source.Fault, x *diag.Finding) {
 			x.Message = fmt.Sprintf("%q is isolated here, and work on the machine came before", f.Words[0])
 			x.Do = "move this act before the first work"
-
 		})
 	},
 }

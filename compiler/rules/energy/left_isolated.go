@@ -13,7 +13,6 @@ var leftIsolated = rules.Rule{
 		return j.Word("energy/left-isolated", func(f source.Fault, x *diag.Finding) {
 			x.Message = rules.Quote(f.Words[0]) + " is isolated and never given back"
 			x.Do = "add {unlock the " + f.Words[0] + "} at the end, or list \"lock off " + f.Words[0] + "\" under \"leaves\""
-
 		})
 	},
 }

@@ -16,7 +16,6 @@ var notProved = rules.Rule{
 		return j.Word("energy/not-proved", func(f source.Fault, x *diag.Finding) {
 			x.Message = fmt.Sprintf("nothing proves that %q is really dead", f.Words[0])
 			x.Do = "add a check behind it: press start, and {check it does not turn}"
-
 		})
 	},
 }

@@ -16,7 +16,6 @@ var raisedUnsupported = rules.Rule{
 		return j.Word("energy/raised-unsupported", func(f source.Fault, x *diag.Finding) {
 			x.Message = fmt.Sprintf("work under %q, raised and not supported", f.Words[0])
 			x.Do = "add {support the " + f.Words[0] + "} on stands before this act"
-
 		})
 	},
 }

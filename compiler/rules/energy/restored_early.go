@@ -16,7 +16,6 @@ var restoredEarly = rules.Rule{
 		return j.Word("energy/restored-early", func(f source.Fault, x *diag.Finding) {
 			x.Message = fmt.Sprintf("%q is given back here, and work on the machine still follows", f.Words[0])
 			x.Do = "move this act behind the last work, or isolate again before it"
-
 		})
 	},
 }

@@ -14,7 +14,6 @@ var noCaption = rules.Rule{
 		return j.Word("figure/no-caption", func(f source.Fault, x *diag.Finding) {
 			x.Message = "the picture " + rules.Quote(f.Words[0]) + " has no caption"
 			x.Do = "write what it shows between the square brackets: ![What it shows](" + f.Words[0] + ")"
-
 		})
 	},
 }

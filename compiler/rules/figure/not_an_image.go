@@ -13,7 +13,6 @@ var notAnImage = rules.Rule{
 		return j.Word("figure/not-an-image", func(f source.Fault, x *diag.Finding) {
 			x.Message = rules.Quote(f.Words[0]) + " can't be printed as a picture: " + rules.WordAt(f, 1)
 			x.Do = "save it again as PNG, JPEG or SVG"
-
 		})
 	},
 }

@@ -13,7 +13,6 @@ var outside = rules.Rule{
 		return j.Word("figure/outside", func(f source.Fault, x *diag.Finding) {
 			x.Message = "the picture " + rules.Quote(f.Words[0]) + " lies outside the library"
 			x.Do = "copy it into the library, and write its path from this file"
-
 		})
 	},
 }

@@ -13,7 +13,6 @@ var approvedByAuthor = rules.Rule{
 		return j.Word("file/approved-by-author", func(f source.Fault, x *diag.Finding) {
 			x.Message = rules.Quote(f.Words[0]) + " wrote the procedure and approved it"
 			x.Do = "have somebody else read and approve it"
-
 		})
 	},
 }

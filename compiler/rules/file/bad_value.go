@@ -17,7 +17,6 @@ var badValue = rules.Rule{
 				x.Message = rules.Quote(rules.WordAt(f, 1)) + " is no value for " + rules.Quote(key)
 			}
 			x.Do = "write " + rules.WordAt(f, 2)
-
 		})
 	},
 }

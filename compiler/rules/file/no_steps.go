@@ -13,7 +13,6 @@ var noSteps = rules.Rule{
 		return j.Word("file/no-steps", func(f source.Fault, x *diag.Finding) {
 			x.Message = "there is no step to do"
 			x.Do = "add a heading for a stage and a numbered list below it: 1. {Check the guide is clean}."
-
 		})
 	},
 }

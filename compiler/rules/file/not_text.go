@@ -13,7 +13,6 @@ var notText = rules.Rule{
 		return j.Word("file/not-text", func(f source.Fault, x *diag.Finding) {
 			x.Message = "this file is no text that can be read: " + rules.WordAt(f, 0)
 			x.Do = "save it as plain text in UTF-8 from your editor"
-
 		})
 	},
 }

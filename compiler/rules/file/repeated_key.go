@@ -13,7 +13,6 @@ var repeatedKey = rules.Rule{
 		return j.Word("file/repeated-key", func(f source.Fault, x *diag.Finding) {
 			x.Message = "the key " + rules.Quote(f.Words[0]) + " stands here a second time"
 			x.Do = "keep one of the two lines"
-
 		})
 	},
 }

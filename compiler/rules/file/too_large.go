@@ -15,7 +15,6 @@ var tooLarge = rules.Rule{
 		return j.Word("file/too-large", func(f source.Fault, x *diag.Finding) {
 			x.Message = fmt.Sprintf("too many %s: %d, and %d is the limit", rules.WordAt(f, 0), rules.CountAt(f, 0), rules.CountAt(f, 1))
 			x.Do = "part the procedure into several files, and name them under after and then"
-
 		})
 	},
 }

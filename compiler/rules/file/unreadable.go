@@ -13,7 +13,6 @@ var unreadable = rules.Rule{
 		return j.Word("file/unreadable", func(f source.Fault, x *diag.Finding) {
 			x.Message = "this file can't be read: " + rules.WordAt(f, 0)
 			x.Do = "look at its name and its permissions"
-
 		})
 	},
 }

@@ -13,7 +13,6 @@ var cycle = rules.Rule{
 		return j.Word("include/cycle", func(f source.Fault, x *diag.Finding) {
 			x.Message = "the files include one another in a ring: " + rules.List(f.Words, "and again")
 			x.Do = "take one of the includes out"
-
 		})
 	},
 }

@@ -15,7 +15,6 @@ var differs = rules.Rule{
 		return j.Word("include/differs", func(f source.Fault, x *diag.Finding) {
 			x.Message = fmt.Sprintf("the %s %q is declared here and elsewhere, and not the same", f.Words[0], f.Words[1])
 			x.Do = "make the two declarations equal, or give one thing another name"
-
 		})
 	},
 }

@@ -13,7 +13,6 @@ var outside = rules.Rule{
 		return j.Word("include/outside", func(f source.Fault, x *diag.Finding) {
 			x.Message = rules.Quote(f.Words[0]) + " leads out of the library" + how(rules.WordAt(f, 1))
 			x.Do = "copy the file into the library, and write its path from this file"
-
 		})
 	},
 }

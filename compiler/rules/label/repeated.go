@@ -13,7 +13,6 @@ var repeated = rules.Rule{
 		return j.Word("label/repeated", func(f source.Fault, x *diag.Finding) {
 			x.Message = "the label " + rules.Quote(f.Words[0]) + " stands at two steps"
 			x.Do = "give one of them another label"
-
 		})
 	},
 }

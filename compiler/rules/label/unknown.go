@@ -13,7 +13,6 @@ var unknown = rules.Rule{
 		return j.Word("label/unknown", func(f source.Fault, x *diag.Finding) {
 			x.Message = "no step has the label " + rules.Quote(f.Words[0])
 			x.Do = rules.Write(rules.WordAt(f, 1), "put {label "+f.Words[0]+"} into the step that is meant")
-
 		})
 	},
 }

@@ -13,7 +13,6 @@ var unused = rules.Rule{
 		return j.Word("label/unused", func(f source.Fault, x *diag.Finding) {
 			x.Message = "nothing points to the label " + rules.Quote(f.Words[0])
 			x.Do = "take it out, or print it with {number " + f.Words[0] + "}"
-
 		})
 	},
 }

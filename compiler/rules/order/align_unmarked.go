@@ -14,7 +14,6 @@ var alignUnmarked = rules.Rule{
 		return j.Word("order/align-unmarked", func(f source.Fault, x *diag.Finding) {
 			x.Message = rules.Quote(f.Words[0]) + " is aligned by a mark that no step made"
 			x.Do = rules.Write(rules.WordAt(f, 1), "add {mark the "+f.Words[0]+"} before it comes apart, or say which mark of the maker is meant")
-
 		})
 	},
 }

@@ -13,7 +13,6 @@ var awaitUnstarted = rules.Rule{
 		return j.Word("order/await-unstarted", func(f source.Fault, x *diag.Finding) {
 			x.Message = rules.Quote(f.Words[0]) + " is awaited and was never started"
 			x.Do = rules.Write(rules.WordAt(f, 1), "add {start "+f.Words[0]+", 20 min} before it")
-
 		})
 	},
 }

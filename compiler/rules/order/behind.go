@@ -22,7 +22,6 @@ var behind = rules.Rule{
 			}
 			x.Message = fmt.Sprintf("the %s can't be reached: the %s in front of it is still on", name, front)
 			x.Do = "remove the " + front + " first"
-
 		})
 	},
 }

@@ -21,7 +21,6 @@ var filledOpen = rules.Rule{
 				x.Message = fmt.Sprintf("%q goes in before the %s is tight", fluid, part)
 				x.Do = "put the fill behind the act that torques the " + part
 			}
-
 		})
 	},
 }

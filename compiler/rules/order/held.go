@@ -27,7 +27,6 @@ var held = rules.Rule{
 				x.Message = fmt.Sprintf("the %s comes off while %s still %s it", name, rules.Some(rules.CountAt(f, 0), rules.CountAt(f, 1), other), rules.Is(rules.CountAt(f, 0), "holds", "hold"))
 				x.Do = "remove " + rules.Is(rules.CountAt(f, 1), "the "+other, "the "+procedure.Plural(other)) + " first"
 			}
-
 		})
 	},
 }

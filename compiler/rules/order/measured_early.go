@@ -16,7 +16,6 @@ var measuredEarly = rules.Rule{
 		return j.Word("order/measured-early", func(f source.Fault, x *diag.Finding) {
 			x.Message = fmt.Sprintf("the %s is measured while its %s is slack", f.Words[0], f.Words[1])
 			x.Do = "tighten the " + f.Words[1] + " first, then measure"
-
 		})
 	},
 }

@@ -13,7 +13,6 @@ var neverAwaited = rules.Rule{
 		return j.Word("order/never-awaited", func(f source.Fault, x *diag.Finding) {
 			x.Message = rules.Quote(f.Words[0]) + " is started, and no step waits for it"
 			x.Do = "add {await " + f.Words[0] + "} before the step that needs it"
-
 		})
 	},
 }

@@ -13,7 +13,6 @@ var notBled = rules.Rule{
 		return j.Word("order/not-bled", func(f source.Fault, x *diag.Finding) {
 			x.Message = rules.Quote(f.Words[0]) + " was opened and its fluid filled, and nothing is bled"
 			x.Do = "add {bleed the brakes}, or what is bled here, before the test"
-
 		})
 	},
 }

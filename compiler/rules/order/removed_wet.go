@@ -16,7 +16,6 @@ var removedWet = rules.Rule{
 		return j.Word("order/removed-wet", func(f source.Fault, x *diag.Finding) {
 			x.Message = fmt.Sprintf("the %s comes off before the %s is drained", f.Words[0], f.Words[1])
 			x.Do = "drain the " + f.Words[1] + " first, or in this step"
-
 		})
 	},
 }

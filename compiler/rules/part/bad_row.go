@@ -18,7 +18,6 @@ var badRow = rules.Rule{
 				x.Message = "the column " + rules.Quote(f.Words[0]) + " is empty or missing"
 			}
 			x.Do = "write " + rules.WordAt(f, 2)
-
 		})
 	},
 }

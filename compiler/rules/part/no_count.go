@@ -17,7 +17,6 @@ var noCount = rules.Rule{
 			x.Message = fmt.Sprintf("how many %s? the list has %d", f.Words[0], rules.CountAt(f, 0))
 			x.Do = fmt.Sprintf("write %d %s", rules.CountAt(f, 0), f.Words[0])
 			x.Fixes = []diag.Fix{{Title: x.Do, Edits: []diag.Edit{{At: source.Span{File: f.At.File, Start: f.At.Start, End: f.At.Start}, Text: fmt.Sprintf("%d ", rules.CountAt(f, 0))}}}}
-
 		})
 	},
 }

@@ -13,7 +13,6 @@ var repeated = rules.Rule{
 		return j.Word("part/repeated", func(f source.Fault, x *diag.Finding) {
 			x.Message = rules.Quote(f.Words[0]) + " stands in the parts list twice"
 			x.Do = "join the two rows, or give one of the parts another name"
-
 		})
 	},
 }

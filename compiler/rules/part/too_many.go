@@ -26,7 +26,6 @@ var tooMany = rules.Rule{
 				x.Message = fmt.Sprintf("%s, and only %d can be handled here", procedure.CountName(asked, f.Words[0]), there)
 				x.Do = fmt.Sprintf("write %d here, or look at the step that handled the others", there)
 			}
-
 		})
 	},
 }

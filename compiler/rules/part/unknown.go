@@ -39,7 +39,6 @@ var unknown = rules.Rule{
 			if near != "" && len(phrase) > 0 {
 				x.Fixes = []diag.Fix{{Title: "write " + near, Safe: strings.EqualFold(near, verb.Near(phrase, []string{near})), Edits: []diag.Edit{{At: f.At, Text: near}}}}
 			}
-
 		})
 	},
 }

@@ -22,7 +22,6 @@ var unknownPlace = rules.Rule{
 				x.Message = rules.Quote(f.Words[0]) + " points to nothing that is declared"
 				x.Do = rules.Write(rules.WordAt(f, 1), "add a row for it")
 			}
-
 		})
 	},
 }

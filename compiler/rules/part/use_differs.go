@@ -32,7 +32,6 @@ var useDiffers = rules.Rule{
 				x.Message = name + " is replaced here, and its Use column says " + rules.Quote(f.Words[2])
 				x.Do = "write replace in its Use column, so that a new one is drawn"
 			}
-
 		})
 	},
 }

@@ -13,7 +13,6 @@ var alreadyOff = rules.Rule{
 		return j.Word("refit/already-off", func(f source.Fault, x *diag.Finding) {
 			x.Message = subject(f) + " off already when this act " + rules.Quote(f.Words[2]) + " comes"
 			x.Do = "take the act out, or put the part back on before it"
-
 		})
 	},
 }

@@ -13,7 +13,6 @@ var alreadyOn = rules.Rule{
 		return j.Word("refit/already-on", func(f source.Fault, x *diag.Finding) {
 			x.Message = subject(f) + " on already when this act " + rules.Quote(f.Words[2]) + " comes"
 			x.Do = "take the act out, or add the act that takes the part off before it"
-
 		})
 	},
 }

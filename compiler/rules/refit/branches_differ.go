@@ -21,7 +21,6 @@ var branchesDiffer = rules.Rule{
 			}
 			x.Message = fmt.Sprintf("%q is %s when this is done, and %s when it is not", f.Words[0], rules.Or(f.Words[1], "unchanged"), rules.Or(f.Words[2], "unchanged"))
 			x.Do = "end both ways in one state: undo it within the condition, or put steps with the same {if …} where it is undone"
-
 		})
 	},
 }

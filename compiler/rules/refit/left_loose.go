@@ -16,7 +16,6 @@ var leftLoose = rules.Rule{
 			state := map[string]string{"slack": " slackened", "hand-tight": " only hand-tight"}[grip]
 			x.Message = rules.Some(n, qty, f.Words[0]) + rules.Is(n, " is left", " are left") + state + " and never tightened"
 			x.Do = "add the act that tightens " + rules.Is(n, "it", "them") + ", or waive this with the reason"
-
 		})
 	},
 }

@@ -19,7 +19,6 @@ var leftOff = rules.Rule{
 			if left < qty && len(f.Related) > 0 {
 				x.Do = fmt.Sprintf("put %d here, or list the other %d under \"leaves\"", qty, left)
 			}
-
 		})
 	},
 }

@@ -23,7 +23,6 @@ var leftOpen = rules.Rule{
 				x.Message = rules.Quote(other) + " and " + rules.Quote(thing) + " may be one thing under two names"
 				x.Do = "use one name for it at both places"
 			}
-
 		})
 	},
 }

@@ -13,7 +13,6 @@ var markUnused = rules.Rule{
 		return j.Word("refit/mark-unused", func(f source.Fault, x *diag.Finding) {
 			x.Message = rules.Quote(f.Words[0]) + " is marked, and nothing is aligned by it"
 			x.Do = "add {align the " + f.Words[0] + "} where it goes together, or take the mark out"
-
 		})
 	},
 }

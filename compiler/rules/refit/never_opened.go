@@ -16,7 +16,6 @@ var neverOpened = rules.Rule{
 			if offer := rules.WordAt(f, 3); offer != "" {
 				x.Do = "write " + rules.Quote(offer) + ", the name that the earlier act has"
 			}
-
 		})
 	},
 }

@@ -13,7 +13,6 @@ var notFilled = rules.Rule{
 		return j.Word("refit/not-filled", func(f source.Fault, x *diag.Finding) {
 			x.Message = rules.Quote(f.Words[0]) + " is drained and never filled again"
 			x.Do = "add {fill the " + f.Words[0] + "}, or list \"drain " + f.Words[0] + "\" under \"leaves\""
-
 		})
 	},
 }

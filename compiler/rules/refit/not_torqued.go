@@ -16,7 +16,6 @@ var notTorqued = rules.Rule{
 			n, qty := rules.CountAt(f, 0), rules.CountAt(f, 1)
 			x.Message = rules.Some(n, qty, f.Words[0]) + rules.Is(n, " never gets its", " never get their") + " torque of " + rules.WordAt(f, 2)
 			x.Do = "add {torque " + procedure.CountName(qty, f.Words[0]) + " to " + rules.WordAt(f, 2) + "} behind this act"
-
 		})
 	},
 }

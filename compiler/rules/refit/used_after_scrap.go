@@ -13,7 +13,6 @@ var usedAfterScrap = rules.Rule{
 		return j.Word("refit/used-after-scrap", func(f source.Fault, x *diag.Finding) {
 			x.Message = "the old " + f.Words[0] + " was scrapped, and no other is left to go on"
 			x.Do = "write replace in its Use column and \"new\" here, or take out the act that scraps it"
-
 		})
 	},
 }

@@ -13,7 +13,6 @@ var repeated = rules.Rule{
 		return j.Word("section/repeated", func(f source.Fault, x *diag.Finding) {
 			x.Message = "a second section " + rules.Quote(f.Words[0])
 			x.Do = "put its lines into the first one"
-
 		})
 	},
 }

@@ -13,7 +13,6 @@ var silent = rules.Rule{
 		return j.Word("section/silent", func(f source.Fault, x *diag.Finding) {
 			x.Message = "there is no section " + rules.List(rules.Quoted(f.Words), "or")
 			x.Do = "add the heading, with - none under it if that is so"
-
 		})
 	},
 }

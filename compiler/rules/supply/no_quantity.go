@@ -14,7 +14,6 @@ var noQuantity = rules.Rule{
 		return j.Word("supply/no-quantity", func(f source.Fault, x *diag.Finding) {
 			x.Message = "how much " + rules.Quote(f.Words[0]) + "?"
 			x.Do = "write the quantity for the job behind a comma: - " + f.Words[0] + ", 1 L"
-
 		})
 	},
 }

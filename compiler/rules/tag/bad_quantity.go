@@ -13,7 +13,6 @@ var badQuantity = rules.Rule{
 		return j.Word("tag/bad-quantity", func(f source.Fault, x *diag.Finding) {
 			x.Message = rules.Quote(f.Words[0]) + " can't be read as a quantity"
 			x.Do = "write " + rules.WordAt(f, 1)
-
 		})
 	},
 }

@@ -14,7 +14,6 @@ var decimalComma = rules.Rule{
 			x.Message = rules.Quote(f.Words[0]) + " has a decimal comma"
 			x.Do = "write " + rules.Quote(f.Words[1])
 			x.Fixes = []diag.Fix{{Title: "write " + f.Words[1], Edits: []diag.Edit{{At: f.At, Text: f.Words[1]}}}}
-
 		})
 	},
 }

@@ -13,7 +13,6 @@ var empty = rules.Rule{
 		return j.Word("tag/empty", func(f source.Fault, x *diag.Finding) {
 			x.Message = "this tag says nothing to do or to name"
 			x.Do = "write the words of the act between the braces, or take the braces out"
-
 		})
 	},
 }

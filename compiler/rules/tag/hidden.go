@@ -13,7 +13,6 @@ var hidden = rules.Rule{
 		return j.Word("tag/hidden", func(f source.Fault, x *diag.Finding) {
 			x.Message = "the tag " + rules.Quote(f.Words[0]) + " stands in " + f.Words[1] + ", where it does nothing and prints as typed"
 			x.Do = "write it as plain text of a step"
-
 		})
 	},
 }

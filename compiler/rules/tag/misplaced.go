@@ -13,7 +13,6 @@ var misplaced = rules.Rule{
 		return j.Word("tag/misplaced", func(f source.Fault, x *diag.Finding) {
 			x.Message = rules.Quote(f.Words[0]) + " can't stand in " + f.Words[1]
 			x.Do = "move it to " + f.Words[2]
-
 		})
 	},
 }

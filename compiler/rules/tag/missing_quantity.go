@@ -15,7 +15,6 @@ var missingQuantity = rules.Rule{
 		return j.Word("tag/missing-quantity", func(f source.Fault, x *diag.Finding) {
 			x.Message = fmt.Sprintf("%q has no value: %s", f.Words[0], missing(f))
 			x.Do = "write the value in the tag" + table(f)
-
 		})
 	},
 }

@@ -13,7 +13,6 @@ var question = rules.Rule{
 		return j.Word("tag/question", func(f source.Fault, x *diag.Finding) {
 			x.Message = "an open question stands here: " + rules.Quote(f.Words[0])
 			x.Do = "answer it in the steps, then take the question out"
-
 		})
 	},
 }

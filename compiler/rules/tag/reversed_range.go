@@ -13,7 +13,6 @@ var reversedRange = rules.Rule{
 		return j.Word("tag/reversed-range", func(f source.Fault, x *diag.Finding) {
 			x.Message = "the range " + rules.Quote(f.Words[0]) + " begins with its larger end"
 			x.Do = "write " + rules.Quote(f.Words[1])
-
 		})
 	},
 }

@@ -13,7 +13,6 @@ var unclosed = rules.Rule{
 		return j.Word("tag/unclosed", func(f source.Fault, x *diag.Finding) {
 			x.Message = "the brace before " + rules.Quote(f.Words[0]) + " never closes"
 			x.Do = "put } behind the words of the tag"
-
 		})
 	},
 }

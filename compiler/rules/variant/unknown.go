@@ -17,7 +17,6 @@ var unknown = rules.Rule{
 				offer = "use one of " + rules.List(rules.Quoted(f.Words[2:]), "or")
 			}
 			x.Do = rules.Write(rules.WordAt(f, 1), offer)
-
 		})
 	},
 }

@@ -13,7 +13,6 @@ var noReason = rules.Rule{
 		return j.Word("waive/no-reason", func(f source.Fault, x *diag.Finding) {
 			x.Message = "this waiver gives no reason"
 			x.Do = "write why behind a colon: {waive " + rules.Or(rules.WordAt(f, 0), "refit/left-loose") + ": the cable is set on the trial run}"
-
 		})
 	},
 }
