@@ -120,7 +120,7 @@ func isOne(s string, words ...string) bool {
 }
 
 func (c Command) runTask(ctx context.Context, t task, args []string) (int, error) {
-	opt := &options{}
+	opt := &options{jobs: 1}
 	set := pflag.NewFlagSet(t.name, pflag.ContinueOnError)
 	set.SetOutput(io.Discard)
 	set.Usage = func() {}

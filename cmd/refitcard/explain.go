@@ -2,11 +2,13 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/pflag"
 
 	"refitcard/compiler"
+	"refitcard/compiler/diag"
 	"refitcard/compiler/rules"
 	"refitcard/compiler/verb"
 )
@@ -50,6 +52,13 @@ func nearestCheck(name string) string {
 	}
 	if near := verb.Near(name, names); near != "" {
 		return "refitcard explain " + near
+	}
+	var short []string
+	for _, n := range names {
+		short = append(short, n[strings.IndexByte(n, '/')+1:])
+	}
+	if near := verb.Near(name, short); near != "" {
+		return "refitcard explain " + names[slices.Index(short, near)]
 	}
 	return "refitcard explain lists the checks"
 }
@@ -119,8 +128,8 @@ func explanation(r rules.Rule, t rules.Text) string {
 				}
 				b.WriteString("\n")
 			}
-			text, _ := rules.CutMarks([]byte(e.Text))
-			b.WriteString(indent(string(text)))
+			text, _ := rules.CutMarks([]byte(strings.TrimRight(e.Text, "\n")))
+			b.WriteString(indent(string(text) + "\n"))
 		}
 	}
 	return b.String()
@@ -128,19 +137,15 @@ func explanation(r rules.Rule, t rules.Text) string {
 
 // standing says in words how strict a check is, and what can be done about it.
 func standing(r rules.Rule) string {
-	words := map[string]string{
-		"error":   "An error: no card is made while it stands.",
-		"warning": "A warning: the card is made, look at it first.",
-		"advice":  "Advice: take it or leave it.",
-	}[r.Severity.String()]
 	switch {
-	case r.Waivable:
-		words += " Where the job is right as it is, a waive line with a reason silences it at its place."
-	case r.Severity.String() == "error":
-		words += " It can't be waived."
+	case r.Severity == diag.Error && r.Waivable:
+		return "An error: no card is made while it stands. A waive line with a reason lets it pass at one place."
+	case r.Severity == diag.Error:
+		return "An error: no card is made while it stands. It can't be waived or silenced."
+	case r.Pinned:
+		return "A warning: the card is made, look at it first. A waive line with a reason lets it pass at one place; the settings can't lower it."
+	case r.Severity == diag.Warning:
+		return "A warning: the card is made, look at it first. A waive line with a reason lets it pass at one place; the settings can lower it."
 	}
-	if !r.Pinned {
-		words += " The settings file can change how strict it is."
-	}
-	return words
+	return "Advice: take it or leave it. A waive line with a reason lets it pass at one place; the settings can change it."
 }

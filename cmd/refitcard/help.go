@@ -37,7 +37,10 @@ func help(t task, set *pflag.FlagSet) string {
 func indent(s string) string {
 	var b strings.Builder
 	for line := range strings.Lines(s) {
-		b.WriteString("  " + line)
+		if line != "\n" {
+			b.WriteString("  ")
+		}
+		b.WriteString(line)
 	}
 	return b.String()
 }

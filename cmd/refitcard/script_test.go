@@ -2,12 +2,15 @@ package main
 
 import (
 	"context"
+	"flag"
 	"os"
 	"path/filepath"
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
 )
+
+var update = flag.Bool("update", false, "renew what the scripts compare with")
 
 func TestMain(m *testing.M) {
 	testscript.Main(m, map[string]func(){
@@ -28,6 +31,7 @@ func TestScripts(t *testing.T) {
 		Dir:                 filepath.Join("..", "..", "testdata", "cli"),
 		RequireExplicitExec: true,
 		RequireUniqueNames:  true,
+		UpdateScripts:       *update,
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("LIBRARY", library)
 			return os.CopyFS(filepath.Join(e.WorkDir, "library"), os.DirFS(library))

@@ -136,7 +136,7 @@ func (l *ledger) remove(o *procedure.Object, g *group) {
 	l.sealRemoved(g)
 	g.remove(k)
 	l.note(g, verb.Remove, o)
-	g.took = g.last
+	g.took, g.went = g.last, handled{}
 	l.moved(g, k, "off", false)
 	l.endSupport(procedure.Fold(g.part.Name.Value))
 }
@@ -180,7 +180,7 @@ func (l *ledger) install(o *procedure.Object, g *group) {
 	l.fastenerFirst(o, g, k)
 	n, news := g.install(k, o.New)
 	l.note(g, verb.Install, o)
-	g.put = true
+	g.put, g.went = true, g.last
 	l.moved(g, n-news, "on", false)
 	l.moved(g, news, "on", true)
 }
@@ -241,7 +241,7 @@ func (l *ledger) snug(o *procedure.Object, g *group) {
 		}
 		l.fastenerFirst(o, g, missing)
 		n, news := g.install(missing, o.New)
-		g.put = true
+		g.put, g.went = true, l.here(o)
 		l.log = append(l.log, event{l.clock, g.part, verb.Install, l.here(o)})
 		l.moved(g, n-news, "on", false)
 		l.moved(g, news, "on", true)

@@ -139,9 +139,13 @@ func (l *ledger) leftOff(g *group, missing int, w leftOn) {
 			return
 		}
 	}
-	c := l.endFind("refit/left-off", g.lastAt(), []string{g.part.Name.Value, procedure.Plural(g.part.Name.Value)}, names...)
+	at := g.lastAt()
+	if g.went.act != nil {
+		at = g.went // the act that put too few on, not a torque of those behind it
+	}
+	c := l.endFind("refit/left-off", at, []string{g.part.Name.Value, procedure.Plural(g.part.Name.Value)}, names...)
 	c.fault.Counts = []int{missing, g.part.Qty}
-	if g.took.act != nil && g.took.act != g.last.act {
+	if g.took.act != nil && g.took.act != at.act {
 		c.fault.Related = g.took.related("came off")
 	}
 }

@@ -52,6 +52,7 @@ type group struct {
 	touched bool
 	last    handled // handled any unit of it
 	took    handled // took it off, or slackened it
+	went    handled // put it on, since it last came off
 	put     bool    // something put it on
 	skipped bool    // short of the table because the angle was never given
 }

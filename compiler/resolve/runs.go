@@ -18,7 +18,6 @@ type writer struct {
 	sentence int
 	said     []said
 	began    bool // something but white space has been written: conditions must stand first
-	broken   bool
 }
 
 // said is a message with the number of acts that stood before it.

@@ -2,7 +2,6 @@ package resolve
 
 import (
 	"refitcard/compiler/procedure"
-	"refitcard/compiler/source"
 	"refitcard/compiler/syntax"
 	"refitcard/compiler/verb"
 )
@@ -381,12 +380,4 @@ func (r *resolver) figure(i *syntax.Image) *procedure.Figure {
 		r.fault("figure/no-caption", i.At, i.Path)
 	}
 	return f
-}
-
-// spanOf joins the places of inlines.
-func spanOf(list []syntax.Inline) source.Span {
-	if len(list) == 0 {
-		return source.Span{}
-	}
-	return list[0].Span().To(list[len(list)-1].Span())
 }

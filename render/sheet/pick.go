@@ -70,12 +70,12 @@ func LayPick(list *document.PickList, opt Options) (*Document, error) {
 
 // entry is one row of a table.
 type entry struct {
-	ticks                int
-	place, count         string
-	item, detail         string
-	number, off, first   string
-	write                bool // a line to write on stands in the number's place
-	boldPlace, withoutNo bool
+	ticks              int
+	place, count       string
+	item, detail       string
+	number, off, first string
+	write              bool // a line to write on stands in the number's place
+	boldPlace          bool
 }
 
 // table is one section.
@@ -275,8 +275,7 @@ func (p *picker) row(e entry) piece {
 	return piece{name: e.item, h: h, draw: func(c *canvas, y float64) {
 		base := y + (pickRow+capHeight(pickSize))/2
 		c.box("row", 0, y, p.grid.live, h, e.item)
-		for n, x := range []float64{p.plan.out, p.plan.in}[:e.ticks] {
-			_ = n
+		for _, x := range []float64{p.plan.out, p.plan.in}[:e.ticks] {
 			c.tick(x, y+(pickRow-pickTick)/2, pickTick)
 		}
 		i := ink{size: pickSize}
