@@ -26,6 +26,7 @@ type piece struct {
 	base   float64 // of its first line below its top; 0: the cap height
 	keep   keep
 	stage  bool    // begins a stage
+	seam   bool    // may part from its act where both don't fit on a page
 	again  []piece // what is printed above it where it opens a page: panels, "continued", heads of tables
 	draw   func(c *canvas, y float64)
 	split  func(room float64) (head, tail piece, ok bool)

@@ -41,10 +41,16 @@ func (l *layout) step(b document.Step, first bool) []piece {
 			group[k].keep = l.actKeep(i, len(b.Acts))
 			if k+1 < len(group) {
 				group[k].keep = hard
+				if group[k+1].seam {
+					group[k].keep = soft
+				}
+			}
+			if group[k].seam {
+				group[k].again = l.fitting(group[k], l.repeated(b, a), l.continued(b), l.continued(b)[:1])
 			}
 		}
 		if i > 0 {
-			group[0].again = l.continued(b)
+			group[0].again = l.fitting(group[0], l.continued(b), l.continued(b)[:1])
 		}
 		ps = append(ps, group...)
 	}
@@ -117,6 +123,26 @@ func (l *layout) continued(b document.Step) []piece {
 		all = append(all, l.panel(p))
 	}
 	return all
+}
+
+// fitting gives the first of several headings with which a piece still fits on a page: on small paper there is not room for
+// all that should be said again.
+func (l *layout) fitting(p piece, headings ...[]piece) []piece {
+	for _, again := range headings {
+		p.again = again
+		if p.opening() <= l.room() {
+			return again
+		}
+	}
+	return headings[len(headings)-1]
+}
+
+// repeated is what stands above passes or a drawing that open a page: the act again, without its box to tick.
+func (l *layout) repeated(b document.Step, a document.Act) []piece {
+	a.Tick, a.Passes, a.Figures, a.Boxes = false, nil, nil, nil
+	again := l.act(a)[0]
+	again.step = b.Name
+	return append(l.continued(b), again)
 }
 
 // condition says what governs the step; "not needed" has a small box of its own.
@@ -224,7 +250,7 @@ func (l *layout) act(a document.Act) []piece {
 		if a.Tick {
 			c.tick(l.grid.tickX, base-l.m.cap/2-l.grid.tick/2, l.grid.tick)
 		}
-		c.box("act", l.grid.textX, base-l.m.cap, width, l.m.cap, l.set.of(a.Runs).text)
+		c.box("act", l.grid.textX, base-l.m.cap, width, l.m.cap+float64(n-1)*l.m.lead, l.set.of(a.Runs).text)
 		c.lines(lines, ink{size: l.m.s}, l.grid.textX, base, l.m.lead)
 		at := base + float64(len(lines))*l.m.lead
 		for _, u := range under {
@@ -246,7 +272,7 @@ func (l *layout) act(a document.Act) []piece {
 	}}
 	ps := []piece{p}
 	if a.Passes != nil {
-		ps = append(ps, l.passes(*a.Passes))
+		ps = append(ps, l.passes(*a.Passes)...)
 	}
 	for _, f := range a.Figures {
 		ps = append(ps, l.figure(f))
@@ -401,8 +427,14 @@ func (l *layout) handover(b document.Handover) piece {
 	}}
 }
 
-// passes puts the table of the passes with the drawing beside it; below it on narrow paper.
-func (l *layout) passes(b document.Passes) piece {
+// passes puts the table of the passes with the drawing beside it; below it on narrow paper, where they may part. Where they
+// don't fit under their act they take a page with the act repeated.
+func (l *layout) passes(b document.Passes) []piece {
+	if len(l.grid.cols) < 4 && b.Layout != nil && len(b.Rows) > 0 {
+		table, plan := b, document.Passes{Layout: b.Layout}
+		table.Layout = nil
+		return append(l.passes(table), l.passes(plan)...)
+	}
 	rowH := l.grid.tick + 2.6*l.m.u
 	tableH := 0.0
 	if len(b.Rows) > 0 {
@@ -411,35 +443,27 @@ func (l *layout) passes(b document.Passes) piece {
 			tableH += 2 + capHeight(l.m.caption) + below(l.m.caption)
 		}
 	}
-	x, top, drawH := 0.0, 0.0, 0.0
+	x, drawH := 0.0, 0.0
 	var d drawn
 	if b.Layout != nil {
 		room := l.grid.live - l.grid.textX
-		if len(l.grid.cols) == 4 && len(b.Rows) > 0 {
+		x = l.grid.textX
+		if len(b.Rows) > 0 {
 			x = l.grid.cols[2].x
 			room = l.grid.live - x
-		} else {
-			x = l.grid.textX
-			if tableH > 0 {
-				top = tableH + 2
-			}
 		}
 		d = l.plan(*b.Layout, room)
 		drawH = d.h
 		x += max((room-d.w)/2, 0)
 	}
-	h := max(tableH, top+drawH)
-	if top > 0 {
-		h = top + drawH
-	}
-	return piece{name: "passes", gapA: 3.6 * l.m.u, h: h, draw: func(c *canvas, y float64) {
+	return []piece{{name: "passes", seam: true, gapA: 3.6 * l.m.u, h: max(tableH, drawH), draw: func(c *canvas, y float64) {
 		if len(b.Rows) > 0 {
 			l.passTable(c, b, y, rowH)
 		}
 		if b.Layout != nil {
-			l.drawPlan(c, d, x, y+top)
+			l.drawPlan(c, d, x, y)
 		}
-	}}
+	}}}
 }
 
 func (l *layout) passTable(c *canvas, b document.Passes, y, rowH float64) {
