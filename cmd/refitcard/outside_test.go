@@ -1,0 +1,150 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"refitcard/render/pdf/pdftest"
+)
+
+// In this file programs that did not make the sheets of the sample library look at them.
+
+// run runs the command line in this process and gives its streams.
+func run(t testing.TB, want int, args ...string) (stdout, stderr string) {
+	t.Helper()
+	var out, problems bytes.Buffer
+	c := Command{In: strings.NewReader(""), Out: &out, Err: &problems, Env: func(string) (string, bool) { return "", false }, Width: func(any) int { return 0 }}
+	if code := c.Run(context.Background(), args); code != want {
+		t.Fatalf("refitcard %q: exit %d, want %d\n%s%s", args, code, want, out.String(), problems.String())
+	}
+	return out.String(), problems.String()
+}
+
+var samples = filepath.Join("..", "..", "procedures")
+
+// sheets makes all sheets of the library on A4 and gives those of a pattern.
+func sheets(t testing.TB, pattern string) []string {
+	t.Helper()
+	dir := t.TempDir()
+	run(t, done, "press", samples, "-o", dir, "--quiet")
+	names, err := filepath.Glob(filepath.Join(dir, pattern))
+	if err != nil || len(names) < 20 {
+		t.Fatalf("%d sheets %s, %v", len(names), pattern, err)
+	}
+	return names
+}
+
+func TestEverySheetIsSound(t *testing.T) {
+	qpdf := pdftest.Need(t, "qpdf", "that the sheets of the library are sound")
+	for _, name := range sheets(t, "*.pdf") {
+		if out := pdftest.Run(t, qpdf, "--check", name); !strings.Contains(out, "No syntax or stream encoding errors found") {
+			t.Errorf("%s: %s", filepath.Base(name), out)
+		}
+	}
+}
+
+func TestEverySheetIsValidByTheStandard(t *testing.T) {
+	goTool := pdftest.Need(t, "go", "that pdfcpu's strict mode accepts the sheets of the library")
+	names := sheets(t, "*.pdf")
+	root, err := filepath.Abs("../..")
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Chdir(root)
+	args := []string{"tool", "-modfile=.ci/tools.mod", "pdfcpu", "validate", "-conf", "disable", "-mode", "strict"}
+	out := pdftest.Run(t, goTool, append(args, names...)...)
+	if n := strings.Count(out, "validation ok"); n != len(names) {
+		t.Errorf("%d of %d sheets are valid:\n%s", n, len(names), out)
+	}
+}
+
+func TestEverySheetHasItsFonts(t *testing.T) {
+	pdffonts := pdftest.Need(t, "pdffonts", "that all fonts are in the sheets of the library")
+	for _, name := range sheets(t, "*.pdf") {
+		lines := strings.Split(strings.TrimSpace(pdftest.Run(t, pdffonts, name)), "\n")[2:]
+		if len(lines) == 0 {
+			t.Errorf("%s: no fonts at all", filepath.Base(name))
+		}
+		for _, l := range lines {
+			if f := strings.Fields(l); len(f) < 7 || f[3] != "yes" || f[5] != "yes" {
+				t.Errorf("%s: not embedded, or without characters: %s", filepath.Base(name), l)
+			}
+		}
+	}
+}
+
+var boxText = regexp.MustCompile(`(?m)^\d+ (\S+) .* "(.*)"$`)
+
+// The words of each act can be copied out of a card, in the order in which they are read.
+func TestCardsAreCopiedOutInReadingOrder(t *testing.T) {
+	pdftotext := pdftest.Need(t, "pdftotext", "that the words of the cards can be copied out in order")
+	boxes := t.TempDir()
+	run(t, done, "card", samples, "--format", "boxes", "-o", boxes+"/", "--quiet")
+	acts := 0
+	for _, name := range sheets(t, "*-card.pdf") {
+		words := strings.Join(strings.Fields(pdftest.Run(t, pdftotext, "-raw", "-enc", "UTF-8", name, "-")), " ")
+		dump, err := os.ReadFile(filepath.Join(boxes, strings.TrimSuffix(filepath.Base(name), ".pdf")+".txt"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		at := 0
+		for _, m := range boxText.FindAllStringSubmatch(string(dump), -1) {
+			if m[1] != "act" {
+				continue
+			}
+			acts++
+			i := strings.Index(words[at:], m[2])
+			if i < 0 {
+				t.Fatalf("%s: %q is missing, or stands too early, after %q", filepath.Base(name), m[2], words[max(0, at-60):at])
+			}
+			at += i + len(m[2])
+		}
+	}
+	if acts < 400 {
+		t.Errorf("only %d acts were looked for", acts)
+	}
+}
+
+// A picture of 150 dpi is what an office scanner or a telephone gives.
+func TestEveryScanCodeIsRead(t *testing.T) {
+	pdftoppm := pdftest.Need(t, "pdftoppm", "that the scan codes of the cards can be read")
+	zbarimg := pdftest.Need(t, "zbarimg", "that the scan codes of the cards can be read")
+	dir := t.TempDir()
+	names := sheets(t, "*-card.pdf")
+	run(t, done, "card", filepath.Join(samples, "rake-winch-end-cover.md"), "--paper", "a5", "-o", filepath.Join(dir, "SD-114-C-a5.pdf"), "--quiet")
+	for _, name := range append(names, filepath.Join(dir, "SD-114-C-a5.pdf")) {
+		base := filepath.Base(name)
+		picture := filepath.Join(dir, base)
+		pdftest.Run(t, pdftoppm, "-r", "150", "-png", "-singlefile", name, picture)
+		got := strings.Fields(pdftest.Run(t, zbarimg, "--quiet", "--raw", picture+".png"))
+		if len(got) != 3 || !strings.HasPrefix(base, got[0]+"-"+got[1]+"-") || len(got[2]) != 8 {
+			t.Errorf("%s: read %q", base, got)
+		}
+	}
+}
+
+// Each card carries its source, byte for byte.
+func TestEveryCardCarriesItsSource(t *testing.T) {
+	qpdf := pdftest.Need(t, "qpdf", "that the cards carry their source")
+	name := ""
+	for _, n := range sheets(t, "*-card.pdf") {
+		if strings.Contains(n, "SD-114") {
+			name = n
+		}
+	}
+	want, err := os.ReadFile(filepath.Join(samples, "rake-winch-end-cover.md"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := pdftest.Run(t, qpdf, "--show-attachment=0000", name); got != string(want) {
+		t.Error("the source in the card is not the source of the card")
+	}
+	if got := pdftest.Run(t, qpdf, "--show-attachment=0001", name); !strings.Contains(got, `"block": "stage"`) {
+		t.Errorf("the content of the card: %.200s", got)
+	}
+}
