@@ -160,3 +160,26 @@ func TestOnlyTheCommandTouchesTheWorld(t *testing.T) {
 		t.Errorf("only %d files were seen", seen)
 	}
 }
+
+// DEVELOPERS.md tells people the same ranks as the test holds.
+func TestTheTableOfFoldersIsTold(t *testing.T) {
+	text, err := os.ReadFile("../DEVELOPERS.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	told := map[string]int{}
+	for _, m := range regexp.MustCompile("(?m)^\\| (\\d+) \\| `([^`]+)` \\|").FindAllStringSubmatch(string(text), -1) {
+		told[m[2]], _ = strconv.Atoi(m[1])
+	}
+	for folder, rank := range told {
+		if ranks[folder] != rank {
+			t.Errorf("DEVELOPERS.md gives %s the rank %d, the test %d", folder, rank, ranks[folder])
+		}
+	}
+	for folder, rank := range ranks {
+		_, err := os.Stat(filepath.Join("..", strings.TrimSuffix(folder, "/*")))
+		if _, ok := told[folder]; !ok && err == nil && rank > 0 {
+			t.Errorf("%s is not in DEVELOPERS.md", folder)
+		}
+	}
+}

@@ -58,7 +58,13 @@ type usageError struct{ message, do string }
 func (e usageError) Error() string { return e.message }
 
 // Run does what the arguments ask and returns the exit code.
-func (c Command) Run(ctx context.Context, args []string) int {
+func (c Command) Run(ctx context.Context, args []string) (code int) {
+	defer func() {
+		if r := recover(); r != nil {
+			fmt.Fprintf(c.Err, "refitcard: the program stumbled (%v): please report what you did\n", r)
+			code = unusable
+		}
+	}()
 	code, err := c.dispatch(ctx, args)
 	if err == nil {
 		return code

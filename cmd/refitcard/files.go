@@ -246,7 +246,13 @@ func (s *session) compileAll(jobs []job, opt rules.Options, use func(compiled) e
 	return nil
 }
 
-func (j job) compile(opt rules.Options) compiled {
+// compile compiles one procedure. A mistake of the program itself ends as an error of this procedure: the others are made.
+func (j job) compile(opt rules.Options) (c compiled) {
+	defer func() {
+		if r := recover(); r != nil {
+			c = compiled{job: j, err: fmt.Errorf("the program stumbled over this procedure (%v): please report it with the file", r)}
+		}
+	}()
 	if j.text != nil {
 		return compiled{job: j, Result: j.lib.CompileText(j.path, j.text, opt)}
 	}

@@ -19,6 +19,7 @@ import (
 	"refitcard/compiler/rules"
 	"refitcard/render/document"
 	"refitcard/render/html"
+	"refitcard/render/text"
 )
 
 func pressTask() task {
@@ -52,6 +53,7 @@ type pressing struct {
 	now      map[string]string
 	made     int
 	kept     int
+	wrong    []error // procedures that can't be read or laid out: the others are made all the same
 	register []html.Entry
 	deps     strings.Builder
 }
@@ -78,7 +80,8 @@ func runPress(s *session) (int, error) {
 	err = s.compileAll(jobs, rules.Options{}, func(c compiled) error {
 		progress.step(c.shown)
 		if c.err != nil {
-			return fmt.Errorf("%s: %w", c.shown, rootCause(c.err))
+			p.bad(c, rootCause(c.err))
+			return nil
 		}
 		findings = append(findings, c.Findings...)
 		if c.Failed() {
@@ -98,6 +101,10 @@ func runPress(s *session) (int, error) {
 	if err := p.finish(); err != nil {
 		return 0, err
 	}
+	for _, e := range p.wrong {
+		fmt.Fprintf(s.Err, "refitcard: %v\n", e)
+		code = unusable
+	}
 	if !s.opt.quiet {
 		fmt.Fprintf(s.Err, "%s: %d sheets made, %d up to date, in %s\n", countOf(len(jobs), "procedure"), p.made, p.kept, p.dir)
 	}
@@ -114,9 +121,13 @@ func countOf(n int, what string) string {
 // sheets makes the card and the pick list of every variant, save those that are up to date.
 func (p *pressing) sheets(c compiled) error {
 	digest := p.inputs(c)
-	variants, err := p.s.variants(c)
-	if err != nil {
-		return fmt.Errorf("%s: %w", c.shown, err)
+	variants := []string{""}
+	if len(c.Proc.Variants) > 0 || p.s.opt.variant == "" {
+		var err error
+		if variants, err = p.s.variants(c); err != nil {
+			p.bad(c, err)
+			return nil
+		}
 	}
 	var names []string
 	for _, v := range variants {
@@ -140,6 +151,11 @@ func (p *pressing) sheets(c compiled) error {
 	return nil
 }
 
+// bad keeps what went wrong with one procedure until all the others are made.
+func (p *pressing) bad(c compiled, err error) {
+	p.wrong = append(p.wrong, fmt.Errorf("%s: %w", c.shown, err))
+}
+
 // state tells how far a procedure is: approved, or a draft.
 func state(proc *procedure.Procedure) string {
 	if proc.Approved.Set() {
@@ -161,7 +177,9 @@ func (p *pressing) sheet(c compiled, name, digest string, make func() (made, err
 	}
 	m, err := make()
 	if err != nil {
-		return fmt.Errorf("%s: %w", c.shown, err)
+		delete(p.now, name)
+		p.bad(c, err)
+		return nil
 	}
 	p.made++
 	return writeWhole(full, m.data)
@@ -276,9 +294,7 @@ func registerCSV(entries []html.Entry) ([]byte, error) {
 	}
 	for _, row := range rows {
 		for i := range row {
-			if strings.ContainsAny(strings.TrimLeft(row[i]+" ", " ")[:1], "=+-@") {
-				row[i] = "'" + row[i]
-			}
+			row[i] = text.Harmless(row[i])
 		}
 	}
 	err := c.WriteAll(rows)

@@ -27,7 +27,7 @@ func PickCSV(w io.Writer, l *document.PickList) error {
 	}
 	for _, row := range rows {
 		for i := range row {
-			row[i] = harmless(row[i])
+			row[i] = Harmless(row[i])
 		}
 		if err := c.Write(row); err != nil {
 			return err
@@ -44,9 +44,9 @@ func whole(n int) string {
 	return strconv.Itoa(n)
 }
 
-// harmless puts an apostrophe before what a spreadsheet would take for a formula: cells that begin with = + - @,
+// Harmless puts an apostrophe before what a spreadsheet would take for a formula: cells that begin with = + - @,
 // a tab or a line end, also behind spaces. A plain negative number would be one too; none is written here.
-func harmless(cell string) string {
+func Harmless(cell string) string {
 	cell = strings.Map(func(r rune) rune {
 		if r < 0x20 || r == 0x7f {
 			return ' '
