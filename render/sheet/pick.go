@@ -259,7 +259,7 @@ func (p *picker) row(e entry) piece {
 	item := p.set.of(runs).lines(pickSize, until-p.plan.item)
 	var number []line
 	if !p.plan.narrow && e.number != "" {
-		number = p.set.plain(Regular, e.number).lines(pickSize, p.plan.first-textWidth(Regular, e.first, pickSize)-3-p.plan.number)
+		number = p.set.plain(Regular, e.number).lines(pickSize, p.plan.first-textWidth(Regular, e.first, pickSize)-1.5-p.plan.number)
 	}
 	place := p.set.plain(Regular, e.place)
 	if e.boldPlace {
