@@ -14,6 +14,7 @@ import (
 	"refitcard/compiler/rules/refit"
 	"refitcard/compiler/rules/safety"
 	"refitcard/compiler/rules/section"
+	"refitcard/compiler/rules/stack"
 	"refitcard/compiler/rules/supply"
 	"refitcard/compiler/rules/tag"
 	"refitcard/compiler/rules/tool"
@@ -29,7 +30,7 @@ func Families() []rules.Family {
 	return []rules.Family{
 		file.Family(), tag.Family(), include.Family(), figure.Family(), label.Family(), section.Family(), variant.Family(), waive.Family(),
 		rulelibrary.Family(), part.Family(), refit.Family(), order.Family(), energy.Family(), torque.Family(), tool.Family(), supply.Family(),
-		safety.Family(), wording.Family(),
+		safety.Family(), wording.Family(), stack.Family(),
 	}
 }
 
