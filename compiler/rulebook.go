@@ -11,6 +11,7 @@ import (
 	rulelibrary "refitcard/compiler/rules/library"
 	"refitcard/compiler/rules/order"
 	"refitcard/compiler/rules/part"
+	"refitcard/compiler/rules/record"
 	"refitcard/compiler/rules/refit"
 	"refitcard/compiler/rules/safety"
 	"refitcard/compiler/rules/section"
@@ -30,7 +31,7 @@ func Families() []rules.Family {
 	return []rules.Family{
 		file.Family(), tag.Family(), include.Family(), figure.Family(), label.Family(), section.Family(), variant.Family(), waive.Family(),
 		rulelibrary.Family(), part.Family(), refit.Family(), order.Family(), energy.Family(), torque.Family(), tool.Family(), supply.Family(),
-		safety.Family(), wording.Family(), stack.Family(),
+		safety.Family(), wording.Family(), record.Family(), stack.Family(),
 	}
 }
 
