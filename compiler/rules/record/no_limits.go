@@ -40,4 +40,6 @@ var noLimits = rules.Rule{
 }
 
 // figured tells whether a range without a unit stands among the words: a count.
-func figured(name string) bool { return strings.Contains(name, "..") || strings.ContainsAny(name, "±–") }
+func figured(name string) bool {
+	return strings.Contains(name, "..") || strings.ContainsAny(name, "±–")
+}
