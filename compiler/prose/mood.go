@@ -41,6 +41,9 @@ func Told(s string) (from, to int, verb string) {
 		if n == 0 {
 			continue
 		}
+		if w[i-1].text == "not" || strings.HasSuffix(w[i-1].text, "n't") || w[i-1].text == "never" {
+			return 0, 0, "" // "it does not need to be …" leaves it free
+		}
 		last, verb := ordered(w, i+n, people[w[i-1].text] && i == first+1)
 		if verb == "" || !(subjects[w[first].text] || people[w[first].text] || Masked(w[first].text)) || sub[w[i-1].text] {
 			return 0, 0, ""
@@ -84,7 +87,7 @@ func ordered(w []word, i int, told bool) (last int, verb string) {
 		return 0, ""
 	}
 	verb = base(w[i].text)
-	if verb == "" || i+1 < len(w) && (w[i+1].text == "by" || w[i+1].text == "to") {
+	if verb == "" || reading[verb] || i+1 < len(w) && (w[i+1].text == "by" || w[i+1].text == "to") {
 		return 0, "" // it says by whom; or "be set to …" is a state
 	}
 	return i, verb
@@ -111,7 +114,7 @@ func base(p string) string {
 }
 
 // asking are verbs that "if" follows for "whether".
-var asking = words("check see ask tell find note record decide look watch test verify report know show say listen feel determine confirm inspect try wonder measure ensure tells means mean indicate indicates matter care")
+var asking = words("specify define choose query given check see ask tell find note record decide look watch test verify report know show say listen feel determine confirm inspect try wonder measure ensure tells means mean indicate indicates matter care")
 
 // idioms follow "if" in phrases that are no condition of their own, or are judged elsewhere.
 var idioms = words("any so not possible necessary required needed applicable appropriate desired")
@@ -134,13 +137,16 @@ func LateCondition(s string, act bool) (from, to int) {
 			break
 		}
 	}
-	if k < 0 || k+1 >= len(w) || idioms[w[k+1].text] {
+	if k < 0 || k+1 >= len(w) || idioms[w[k+1].text] || w[k+1].text == "and" {
 		return 0, 0
 	}
 	for i := at; i < k; i++ {
-		if asking[w[i].text] || strings.ContainsAny(w[i].after, ":()") || sub[w[i].text] {
+		if asking[w[i].text] || w[i].text == "or" || strings.ContainsAny(w[i].after, ":()") || sub[w[i].text] || i > at && strings.Contains(w[i].before, "(") {
 			return 0, 0
 		}
+	}
+	if k >= 2 && w[k-2].text == "to" && k-2 > at {
+		return 0, 0 // "an action to take if …" is no act of now
 	}
 	switch w[k-1].text {
 	case "even", "only", "as", "what", "and", "or", "but", "then", "not", "whether", "never", "except", "also", "especially", "particularly":

@@ -30,6 +30,9 @@ var follows = words(`the a an its it them this that these those all both each ev
 	seven eight nine ten eleven twelve until for with by new old other whether if how only just at least out off up down back away again
 	everything nothing something either sure`)
 
+// reading are orders to the reader's mind: nothing is done.
+var reading = words("note remember consider assume see refer read recall suppose imagine notice")
+
 // openers are words that may stand before the order of a sentence.
 var openers = words("then now next finally first last again also please and so but second third lastly afterwards otherwise or")
 
@@ -73,13 +76,27 @@ func order(w []word) (at int, denied bool) {
 	if i >= len(w) || !acts[w[i].text] || i > 0 && strings.ContainsAny(w[i-1].after, ":") {
 		return -1, false
 	}
-	if i+1 < len(w) && (finite[w[i+1].text] || w[i].after != "") {
+	if i+1 < len(w) && (finite[w[i+1].text] || w[i].after != "") || reading[w[i].text] && !(w[i].text == "see" && i+1 < len(w) && w[i+1].text == "that") {
 		return -1, false
 	}
-	if doubtful[w[i].text] && (i+1 >= len(w) || !follows[w[i+1].text] && !figure(w[i+1].text) && !adverb(w[i+1].text) && !Masked(w[i+1].text)) {
+	if i+1 < len(w) && w[i+1].text == "by" && irregular[w[i].text] == w[i].text {
+		return -1, false // "set by the maker"
+	}
+	if doubtful[w[i].text] && !verbal(w[i+1:]) {
 		return -1, false
 	}
 	return i, false
+}
+
+// verbal tells whether words only follow a verb, and not a noun that opens a sentence ("level 0 prints nothing").
+func verbal(w []word) bool {
+	if len(w) == 0 {
+		return false
+	}
+	if figure(w[0].text) {
+		return len(w) > 1 && Masked(w[1].text)
+	}
+	return follows[w[0].text] || adverb(w[0].text) || Masked(w[0].text)
 }
 
 // Order gives the verb of a sentence that is an order for sure, in lower case; "" for any other.

@@ -41,6 +41,9 @@ func Vague(s string, act, check bool) (from, to int) {
 	check = check || checks[w[at].text]
 	for i := range w {
 		n := asRequired(w, i)
+		if n > 0 && i > at && nested(w, at, i, check) {
+			n = 0
+		}
 		if n == 0 && i > at {
 			n = looseAt(w, at, i, check)
 		}
