@@ -126,17 +126,7 @@ func open(s string) bool {
 	return shortened[last] || len(last) == 1 && 'a' <= last[0] && last[0] <= 'z'
 }
 
-// find gives the place of a word among words, -1 when it is not there.
-func find(list []word, w string) int {
-	for i := range list {
-		if list[i].text == w {
-			return i
-		}
-	}
-	return -1
-}
-
-// any tells whether one of the words is in a set.
+// anyOf tells whether one of the words is in a set.
 func anyOf(list []word, set map[string]bool) bool {
 	for _, w := range list {
 		if set[w.text] {
