@@ -274,3 +274,6 @@ func written(j *rules.Job, any ...string) bool {
 	}
 	return false
 }
+
+// joined tells whether a verb behind these words is joined to one that orders nothing.
+func joined(before string) bool { return prose.Joined(before) }
