@@ -70,14 +70,14 @@ type saidReader struct {
 	visit func(said)
 }
 
-// eachSaid visits the paragraphs of steps; with notes and messages too when all is asked for.
+// eachSaid visits the paragraphs of steps; with the notes of stages and all messages too when all is asked for. The
+// introduction is read sitting down, before the job.
 func eachSaid(j *rules.Job, all bool, visit func(said)) {
 	r := saidReader{names: declaredNames(j), visit: visit}
 	if all {
 		for _, m := range j.Proc.Messages {
 			r.runs(m.Runs, message, 0)
 		}
-		r.remarks(j.Proc.Intro, 0)
 	}
 	for _, stage := range j.Proc.Stages {
 		if all {
