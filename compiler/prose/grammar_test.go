@@ -111,6 +111,7 @@ func TestVagueWords(t *testing.T) {
 		{"Check the label is correct.", ""},
 		{"Grease is drawn as required from the store.", ""},
 		{"Good oil is clear.", ""},
+		{"Bring all pins to one height, changing shims as necessary.", ""},
 	}, func(s string) (int, int) { return Vague(s, false, false) })
 }
 
@@ -157,6 +158,7 @@ func TestConditionsBehindTheirActs(t *testing.T) {
 		{"The valve shuts if the float rises.", ""},
 		{"Take the new one or the old one if it is whole.", ""},
 		{"Write down what to do if it stops.", ""},
+		{"Fetch the old plate, using the crane if free.", ""},
 	}, func(s string) (int, int) { return LateCondition(s, false) })
 }
 

@@ -145,6 +145,9 @@ func LateCondition(s string, act bool) (from, to int) {
 			return 0, 0
 		}
 	}
+	if trailing(w, at, k) {
+		return 0, 0
+	}
 	if k >= 2 && w[k-2].text == "to" && k-2 > at {
 		return 0, 0 // "an action to take if …" is no act of now
 	}
@@ -153,9 +156,19 @@ func LateCondition(s string, act bool) (from, to int) {
 		return 0, 0
 	}
 	for i := k; i < len(w)-1; i++ {
-		if strings.ContainsAny(w[i].after, ",:()") || w[i+1].text == "then" || w[i+1].text == "otherwise" {
+		if strings.ContainsAny(w[i].after, ",:()") || w[i+1].text == "then" || w[i+1].text == "otherwise" || w[i].text == "by" && strings.HasSuffix(w[i+1].text, "ing") {
 			return 0, 0
 		}
 	}
 	return w[k].from, w[len(w)-1].to
+}
+
+// trailing tells whether a word stands in a clause such as ", removing burrs": what is said there is not of the order itself.
+func trailing(w []word, at, i int) bool {
+	for k := i - 1; k > at; k-- {
+		if strings.Contains(w[k-1].after, ",") {
+			return len(w[k].text) > 4 && strings.HasSuffix(w[k].text, "ing")
+		}
+	}
+	return false
 }

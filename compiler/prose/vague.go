@@ -41,7 +41,7 @@ func Vague(s string, act, check bool) (from, to int) {
 	check = check || checks[w[at].text]
 	for i := range w {
 		n := asRequired(w, i)
-		if n > 0 && i > at && nested(w, at, i, check) {
+		if n > 0 && i > at && (nested(w, at, i, check) || trailing(w, at, i)) {
 			n = 0
 		}
 		if n == 0 && i > at {
