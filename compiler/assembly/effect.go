@@ -1,6 +1,8 @@
 package assembly
 
 import (
+	"slices"
+
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/quantity"
 	"refitcard/compiler/source"
@@ -221,7 +223,10 @@ func (l *ledger) discard(o *procedure.Object, g *group) {
 	if o.Count != procedure.Numbered && g.lying() > 0 { // "discard the old gasket": what lies there
 		k = g.lying()
 	}
-	if g.part.Use == procedure.Add && g.lying() == 0 || l.short("refit/already-on", o, g, k, g.lying(), g.last, "is on") {
+	if there := g.lying() + g.scrapped(); g.lying() < k && k <= there { // a new one retired the old one already: this says where it goes
+		k = g.lying()
+	}
+	if k == 0 && g.scrapped() > 0 || g.part.Use == procedure.Add && g.lying() == 0 || l.short("refit/already-on", o, g, k, g.lying(), g.last, "is on") {
 		return
 	}
 	n := g.change(k, func(u unit) bool { return u.place == off && !u.new }, func(u *unit) { u.place = scrap })
@@ -250,7 +255,7 @@ func (l *ledger) snug(o *procedure.Object, g *group) {
 	if g.part.Torque.HandTight || g.part.Torque.BySetting {
 		to = final
 	}
-	g.regrip(k, to, func(at grip) bool { return at == final })
+	g.regrip(k, to, func(at grip) bool { return at > to })
 	l.note(g, verb.Snug, o)
 	l.moved(g, k, "hand", false)
 }
@@ -297,7 +302,11 @@ func (l *ledger) torque(o *procedure.Object, g *group, k int) {
 	to := final
 	switch {
 	case written.Value == nil && written.Angle != nil: // "then 90°" alone
-		if g.gripped(stage, final) < k {
+		ready := g.gripped(stage)
+		if l.torquedSince(g.part) {
+			ready += g.gripped(final)
+		}
+		if ready < k {
 			l.find("torque/angle-without-torque", l.at(o), []string{g.part.Name.Value}, procedure.Fold(g.part.Name.Value))
 			return
 		}
@@ -325,6 +334,22 @@ func (l *ledger) torque(o *procedure.Object, g *group, k int) {
 		l.play.Last[g.part] = l.act
 	}
 	l.moved(g, k, to.String(), false)
+}
+
+// torquedSince tells whether a part had a torque act since it was last off or slack.
+func (l *ledger) torquedSince(p *procedure.Part) bool {
+	for _, e := range slices.Backward(l.log) {
+		if e.part != p {
+			continue
+		}
+		switch e.what {
+		case verb.DoTorque:
+			return true
+		case verb.Remove, verb.Install, verb.Replace, verb.Loosen:
+			return false
+		}
+	}
+	return false
 }
 
 // against compares a written torque with the table's: 0 the same or within it, -1 below, +1 above, 2 neither.
