@@ -149,7 +149,7 @@ func (l *ledger) leftOff(g *group, missing int, w leftOn) {
 // gripEnds reports fasteners that are not as tight as they have to be.
 func (l *ledger) gripEnds(g *group, name string) {
 	p := g.part
-	if !p.Fastener() || g.gripped(final) == g.on() || l.followsPartner(g) {
+	if !p.Fastener() || g.gripped(final) == g.on() || l.partnerOf(g) != nil { // the partner that has the torque tells what is wrong
 		return
 	}
 	locked := l.lockOf(g) != nil
@@ -204,22 +204,28 @@ func (l *ledger) shortOfTable(g *group, name string) {
 	c.fault.Related = []source.Related{{At: p.Torque.At, Words: "the table"}}
 }
 
-// followsPartner tells whether a fastener without a torque shares thread and relations with one that has it, as a bolt does
-// with its nut: then it is as tight as that one.
-func (l *ledger) followsPartner(g *group) bool {
+// partnerOf gives the fastener with a torque that one without shares thread and relations with, as a bolt does with its nut;
+// nil when there is none.
+func (l *ledger) partnerOf(g *group) *group {
 	p := g.part
 	if p.Torque.Written || p.Hardware.Thread == nil {
-		return false
+		return nil
 	}
 	for _, other := range l.groups {
 		if other == nil || other == g || !other.part.Torque.Written || other.part.Hardware.Thread == nil {
 			continue
 		}
 		if sameThread(p, other.part) && sameRelations(p, other.part) {
-			return other.secure()
+			return other
 		}
 	}
-	return false
+	return nil
+}
+
+// followsPartner tells whether a fastener is as tight as it has to be because its partner is.
+func (l *ledger) followsPartner(g *group) bool {
+	other := l.partnerOf(g)
+	return other != nil && other.secure()
 }
 
 func sameThread(p, q *procedure.Part) bool {

@@ -96,7 +96,9 @@ func (l *ledger) removedWet(o *procedure.Object) {
 func (l *ledger) fill(o *procedure.Object) {
 	f := l.fluid(o.Supply)
 	l.filledOpen(o)
-	f.drained = false
+	if l.act.Verb.Effect == verb.Fill { // topping up is no filling of what was drained
+		f.drained = false
+	}
 	if l.bleeding.opened && holdsAny(procedure.Fold(o.Supply.Name.Value+" "+o.Supply.Detail), "brake", "hydraulic") {
 		l.bleeding.due = true
 	}
