@@ -111,6 +111,9 @@ func (l *ledger) supportsAfter(x *opening, opens *verb.Verb) {
 		if w := x.workAt; w != nil {
 			c := l.find("energy/raised-unsupported", w.at, []string{x.typed, w.act.Verb.Name}, x.name)
 			c.fault.Related = x.raisedBy.related("raised")
+			if w.step != nil {
+				c.fault.Step = w.step.Number
+			}
 			x.workAt = nil
 		}
 	}
