@@ -340,16 +340,14 @@ func (l *ledger) setPart(a *procedure.Act, o *procedure.Object, g *group, by han
 	switch a.Verb.Effect {
 	case verb.Remove:
 		g.remove(k)
-		if k < g.part.Qty {
-			return
-		}
 		l.holders(g, func(f *group, clamps bool) {
 			f.touched, f.last, f.took = true, by, by
+			along := holding(g.off(), g, f)
 			if clamps {
-				f.regrip(f.on(), slack, nil)
+				f.regrip(along, slack, nil)
 				return
 			}
-			f.remove(f.on())
+			f.remove(along - f.off())
 		})
 	case verb.Loosen:
 		g.regrip(k, slack, nil)
@@ -361,7 +359,8 @@ func (l *ledger) setPart(a *procedure.Act, o *procedure.Object, g *group, by han
 func (l *ledger) setOpening(a *procedure.Act, o *procedure.Object, by handled) {
 	opens := l.opener(a.Verb)
 	x := &opening{name: o.Name, typed: o.Typed, opens: opens, pair: opens.Pair, open: a.Verb.Effect == verb.Open, by: by, raisedBy: by}
-	x.first = false
+	x.first = !x.open && opens.Pair == verb.Either // closed by an earlier job: open in the whole machine
+	x.free = !x.open && opens.Pair == verb.Lift
 	if opens.Pair == verb.Counted && x.open {
 		x.n = max(o.N, 1)
 		x.most = x.n
