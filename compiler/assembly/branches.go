@@ -3,6 +3,7 @@ package assembly
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/source"
@@ -53,7 +54,7 @@ func (l *ledger) branch(list []*procedure.Step, from int) int {
 	end := last
 	if last+1 < len(list) && list[last+1].Otherwise.Known() {
 		end = last + 1
-		before := len(other.candidates)
+		before, muted := len(other.candidates), len(other.mutes)
 		other.clock, other.silent = l.clock, false
 		if l.has(list[end]) {
 			other.one(list[end])
@@ -63,6 +64,8 @@ func (l *ledger) branch(list []*procedure.Step, from int) int {
 				l.candidates = append(l.candidates, c)
 			}
 		}
+		l.mutes = append(l.mutes, other.mutes[muted:]...)
+		l.play.After = append(l.play.After, other.play.After...)
 		l.clock = other.clock
 		l.spentOther(other)
 	}
@@ -178,15 +181,14 @@ func (l *ledger) compare(other *ledger, first *procedure.Step) {
 			return
 		}
 	}
-	for s, f := range l.fluids {
-		if was, ok := other.fluids[s]; f.drained != (ok && was.drained) {
-			l.branches(first, s.Name.Value, drainedWord(f.drained), drainedWord(!f.drained), f.by)
-			return
-		}
-	}
-	for s, f := range other.fluids {
-		if _, ok := l.fluids[s]; !ok && f.drained {
-			l.branches(first, s.Name.Value, drainedWord(false), drainedWord(true), f.by)
+	for _, s := range l.p.Supplies {
+		f, is := l.drained(s)
+		g, was := other.drained(s)
+		if is != was {
+			if f == nil {
+				f = g
+			}
+			l.branches(first, s.Name.Value, drainedWord(is), drainedWord(was), f.by)
 			return
 		}
 	}
@@ -201,6 +203,30 @@ func (l *ledger) compare(other *ledger, first *procedure.Step) {
 			return
 		}
 	}
+	for _, k := range unionKeys(l.waits, other.waits) {
+		a, b := l.waits[k] != nil && l.waits[k].open, other.waits[k] != nil && other.waits[k].open
+		if a != b {
+			x := l.waits[k]
+			if x == nil {
+				x = other.waits[k]
+			}
+			l.branches(first, x.typed, waitWord(a), waitWord(b), x.by)
+			return
+		}
+	}
+}
+
+// drained gives what is known of a fluid, nil when nothing, and whether it is out.
+func (l *ledger) drained(s *procedure.Supply) (*fluid, bool) {
+	f := l.fluids[s]
+	return f, f != nil && f.drained
+}
+
+func waitWord(runs bool) string {
+	if runs {
+		return "started"
+	}
+	return "not started"
 }
 
 func drainedWord(d bool) string {
@@ -263,19 +289,12 @@ func (g *group) summary() string {
 		add(g.gripped(slack), "slack")
 	}
 	missing := g.part.Qty - g.on()
-	add(missing, "off")
-	return join(parts)
-}
-
-func join(parts []string) string {
-	s := ""
-	for i, p := range parts {
-		if i > 0 {
-			s += ", "
-		}
-		s += p
+	if g.part.Use == procedure.Reuse { // what is to go back must not be scrapped; of the others nobody minds
+		add(g.scrapped(), "scrapped")
+		missing -= g.scrapped()
 	}
-	return s
+	add(missing, "off")
+	return strings.Join(parts, ", ")
 }
 
 // begin sets what earlier jobs have done: it is set, not played. A part that is off takes its holders and clamps along.

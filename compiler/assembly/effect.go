@@ -83,7 +83,6 @@ func (l *ledger) part(o *procedure.Object) {
 	name := procedure.Fold(o.Part.Name.Value)
 	if g == nil {
 		l.find("part/unknown", o.NameAt, []string{o.Typed, "", "part", "variant"}, name)
-		l.mute(name)
 		return
 	}
 	e := l.act.Verb.Effect
