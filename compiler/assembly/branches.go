@@ -119,7 +119,6 @@ func (l *ledger) one(s *procedure.Step) {
 func (l *ledger) round(s *procedure.Step) {
 	outer := l.step
 	l.step = s
-	clear(l.spentStep)
 	for _, a := range s.Acts {
 		l.apply(a)
 	}

@@ -18,9 +18,11 @@ func (l *ledger) apply(a *procedure.Act) {
 		return
 	}
 	l.uses(a)
+	if a.Verb.Work {
+		l.worked(a)
+	}
 	switch a.Verb.Effect {
 	case verb.Remove, verb.Install, verb.Replace, verb.Discard, verb.Loosen, verb.Tighten, verb.Snug, verb.DoTorque:
-		l.worked(a)
 		for i := range a.Objects {
 			l.part(&a.Objects[i])
 		}
@@ -28,7 +30,6 @@ func (l *ledger) apply(a *procedure.Act) {
 			l.earlyTorque(a)
 		}
 	case verb.Drain:
-		l.worked(a)
 		l.eachFluid(a, l.drain)
 	case verb.Fill, verb.TopUp:
 		l.eachFluid(a, l.fill)
