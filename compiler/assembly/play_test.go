@@ -17,7 +17,7 @@ import (
 )
 
 // played reads a procedure and plays it; faults of the stages before are those of resolve.
-func played(t testing.TB, text string) (*procedure.Procedure, []source.Fault, []assembly.Play) {
+func played(t interface{ Helper() }, text string) (*procedure.Procedure, []source.Fault, []assembly.Play) {
 	t.Helper()
 	settings := &library.Settings{Verbs: verb.Standard()}
 	main := syntax.Parse(source.New("case.md", "case.md", []byte(text)), settings.Verbs)
