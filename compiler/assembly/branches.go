@@ -6,7 +6,6 @@ import (
 
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/source"
-	"refitcard/compiler/verb"
 )
 
 // steps plays steps in order. Steps with the same condition are one branch: at the first the ledger is copied, the copy
@@ -53,7 +52,7 @@ func (l *ledger) branch(list []*procedure.Step, from int) int {
 	end := last
 	if last+1 < len(list) && list[last+1].Otherwise.Known() {
 		end = last + 1
-		before := len(other.candidates)
+		before, muted := len(other.candidates), len(other.mutes)
 		other.clock, other.silent = l.clock, false
 		if l.has(list[end]) {
 			other.one(list[end])
@@ -63,6 +62,8 @@ func (l *ledger) branch(list []*procedure.Step, from int) int {
 				l.candidates = append(l.candidates, c)
 			}
 		}
+		l.mutes = append(l.mutes, other.mutes[muted:]...)
+		l.play.After = append(l.play.After, other.play.After...)
 		l.clock = other.clock
 		l.spentOther(other)
 	}
@@ -116,7 +117,6 @@ func (l *ledger) one(s *procedure.Step) {
 func (l *ledger) round(s *procedure.Step) {
 	outer := l.step
 	l.step = s
-	clear(l.spentStep)
 	for _, a := range s.Acts {
 		l.apply(a)
 	}
@@ -152,221 +152,4 @@ func (l *ledger) again(s *procedure.Step) {
 		f.fault.Step = s.Number
 		return
 	}
-}
-
-// compare reports the first thing that the two ways of a condition leave differently. Not compared: what goes on as needed,
-// the age of parts, and for parts that are renewed whether the old one is off or scrapped.
-func (l *ledger) compare(other *ledger, first *procedure.Step) {
-	for i, g := range l.groups {
-		if g == nil || g.part.UpTo {
-			continue
-		}
-		a, b := g.summary(), other.groups[i].summary()
-		if a != b {
-			l.branches(first, g.part.Name.Value, a, b, g.last)
-			return
-		}
-	}
-	for _, k := range unionKeys(l.openings, other.openings) {
-		a, b := openWord(l.openings[k]), openWord(other.openings[k])
-		if a != b {
-			x := l.openings[k]
-			if x == nil {
-				x = other.openings[k]
-			}
-			l.branches(first, x.typed, a, b, x.by)
-			return
-		}
-	}
-	for s, f := range l.fluids {
-		if was, ok := other.fluids[s]; f.drained != (ok && was.drained) {
-			l.branches(first, s.Name.Value, drainedWord(f.drained), drainedWord(!f.drained), f.by)
-			return
-		}
-	}
-	for s, f := range other.fluids {
-		if _, ok := l.fluids[s]; !ok && f.drained {
-			l.branches(first, s.Name.Value, drainedWord(false), drainedWord(true), f.by)
-			return
-		}
-	}
-	for _, k := range unionKeys(l.isolated, other.isolated) {
-		a, b := l.isolated[k] != nil && l.isolated[k].on, other.isolated[k] != nil && other.isolated[k].on
-		if a != b {
-			x := l.isolated[k]
-			if x == nil {
-				x = other.isolated[k]
-			}
-			l.branches(first, x.typed, isolatedWord(a), isolatedWord(b), x.by)
-			return
-		}
-	}
-}
-
-func drainedWord(d bool) string {
-	if d {
-		return "drained"
-	}
-	return "filled"
-}
-
-func isolatedWord(on bool) string {
-	if on {
-		return "isolated"
-	}
-	return "not isolated"
-}
-
-func openWord(x *opening) string {
-	if x == nil || x.open == x.first {
-		return "as it was"
-	}
-	if x.open {
-		return x.opens.Name
-	}
-	if len(x.opens.UndoneBy) > 0 {
-		return x.opens.UndoneBy[0]
-	}
-	return "closed"
-}
-
-func unionKeys[V any](a, b map[string]V) []string {
-	keys := sortedKeys(a)
-	for _, k := range sortedKeys(b) {
-		if _, ok := a[k]; !ok {
-			keys = append(keys, k)
-		}
-	}
-	return keys
-}
-
-func (l *ledger) branches(first *procedure.Step, thing, a, b string, by handled) {
-	c := l.find("refit/branches-differ", first.If.At, []string{thing, a, b}, procedure.Fold(thing))
-	c.fault.Related = by.related("differs")
-	c.fault.Step = first.Number
-}
-
-// summary tells how the units of a part stand, in words that can be compared and printed.
-func (g *group) summary() string {
-	var parts []string
-	add := func(n int, word string) {
-		if n > 0 {
-			parts = append(parts, fmt.Sprintf("%d %s", n, word))
-		}
-	}
-	add(g.gripped(final), "on")
-	if g.part.Fastener() {
-		add(g.gripped(tight), "tight")
-		add(g.gripped(stage), "part-way")
-		add(g.gripped(hand), "hand-tight")
-		add(g.gripped(in), "in")
-		add(g.gripped(slack), "slack")
-	}
-	missing := g.part.Qty - g.on()
-	add(missing, "off")
-	return join(parts)
-}
-
-func join(parts []string) string {
-	s := ""
-	for i, p := range parts {
-		if i > 0 {
-			s += ", "
-		}
-		s += p
-	}
-	return s
-}
-
-// begin sets what earlier jobs have done: it is set, not played. A part that is off takes its holders and clamps along.
-func (l *ledger) begin(acts []*procedure.Act) {
-	for _, a := range acts {
-		l.set(a)
-	}
-}
-
-func (l *ledger) set(a *procedure.Act) {
-	if a.Broken {
-		return
-	}
-	for i := range a.Objects {
-		o := &a.Objects[i]
-		by := handled{inner(a), nil, a}
-		switch a.Verb.Effect {
-		case verb.Remove, verb.Loosen, verb.Snug:
-			if g := l.groupOf(o); g != nil {
-				l.setPart(a, o, g, by)
-			}
-		case verb.Install:
-			if g := l.groupOf(o); g != nil {
-				g.install(l.wantedOf(o, g, a), o.New)
-				g.last, g.touched = by, true
-			}
-		case verb.Drain:
-			if o.Supply != nil {
-				f := l.fluid(o.Supply)
-				f.drained, f.by = true, by
-			}
-		case verb.Open, verb.Close:
-			l.setOpening(a, o, by)
-		case verb.Isolate:
-			l.isolated[o.Name] = &isolation{typed: o.Typed, on: true, proved: true, by: by}
-			l.everSafe = true
-		case verb.Mark:
-			l.marks[o.Name] = &named{o.Typed, by, false}
-		case verb.Start:
-			l.waits[o.Name] = &named{o.Typed, by, true}
-		}
-	}
-}
-
-func (l *ledger) groupOf(o *procedure.Object) *group {
-	if o.Part == nil {
-		return nil
-	}
-	return l.group(o.Part)
-}
-
-func (l *ledger) wantedOf(o *procedure.Object, g *group, a *procedure.Act) int {
-	if o.Count == procedure.Numbered {
-		return o.N
-	}
-	return g.part.Qty
-}
-
-func (l *ledger) setPart(a *procedure.Act, o *procedure.Object, g *group, by handled) {
-	k := l.wantedOf(o, g, a)
-	g.touched, g.last, g.took = true, by, by
-	switch a.Verb.Effect {
-	case verb.Remove:
-		g.remove(k)
-		if k < g.part.Qty {
-			return
-		}
-		l.holders(g, func(f *group, clamps bool) {
-			f.touched, f.last, f.took = true, by, by
-			if clamps {
-				f.regrip(f.on(), slack, nil)
-				return
-			}
-			f.remove(f.on())
-		})
-	case verb.Loosen:
-		g.regrip(k, slack, nil)
-	case verb.Snug:
-		g.regrip(k, hand, nil)
-	}
-}
-
-func (l *ledger) setOpening(a *procedure.Act, o *procedure.Object, by handled) {
-	opens := l.opener(a.Verb)
-	x := &opening{name: o.Name, typed: o.Typed, opens: opens, pair: opens.Pair, open: a.Verb.Effect == verb.Open, by: by, raisedBy: by}
-	x.first = false
-	if opens.Pair == verb.Counted && x.open {
-		x.n = max(o.N, 1)
-		x.most = x.n
-		x.bulk = o.Count != procedure.Numbered
-	}
-	l.openings[openKey(opens, o.Name)] = x
-	l.supportsAfter(x, opens)
 }

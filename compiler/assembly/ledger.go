@@ -36,7 +36,6 @@ type ledger struct {
 	candidates []candidate
 	mutes      []mute
 	log        []event
-	spentStep  map[*procedure.Supply]bool // spent in this step already
 
 	play   *Play
 	silent bool // a copy that plays the other way of a branch: it records nothing
@@ -106,7 +105,7 @@ func newLedger(p *procedure.Procedure, verbs *verb.Table, variant string) *ledge
 	l := &ledger{
 		p: p, verbs: verbs, variant: variant, openings: map[string]*opening{}, fluids: map[*procedure.Supply]*fluid{},
 		waits: map[string]*named{}, marks: map[string]*named{}, isolated: map[string]*isolation{},
-		spentStep: map[*procedure.Supply]bool{}, play: &Play{Variant: variant, Last: map[*procedure.Part]*procedure.Act{}},
+		play: &Play{Variant: variant, Last: map[*procedure.Part]*procedure.Act{}},
 	}
 	for _, part := range p.Parts {
 		if !part.In(variant) {
@@ -143,7 +142,6 @@ func (l *ledger) clone() *ledger {
 	c.isolated = copied(l.isolated)
 	c.candidates = slices.Clip(l.candidates)
 	c.mutes, c.log, c.removals = slices.Clip(l.mutes), slices.Clip(l.log), slices.Clip(l.removals)
-	c.spentStep = map[*procedure.Supply]bool{}
 	play := Play{Variant: l.variant, Last: map[*procedure.Part]*procedure.Act{}}
 	c.play = &play
 	return &c

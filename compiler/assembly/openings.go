@@ -18,7 +18,8 @@ type opening struct {
 	pair     verb.Pair
 	first    bool // the state before the first act: open
 	open     bool
-	n, most  int // of counted pairs: how many are in, and how many were put in altogether
+	free     bool // lowered first: it was up before, and may end up or down
+	n, most  int  // of counted pairs: how many are in, and how many were put in altogether
 	by       handled
 	raisedBy handled
 	workAt   *handled // the first work since it was raised, with nothing that supports it
@@ -79,7 +80,7 @@ func (l *ledger) turn(o *procedure.Object) {
 	if !known {
 		x = &opening{name: o.Name, typed: o.Typed, opens: opens, pair: opens.Pair, first: v.Effect == verb.Close}
 		if v.Effect == verb.Close && opens.Pair == verb.Lift {
-			x.first = false // lower first owes nothing
+			x.first, x.free = false, true
 		}
 		l.openings[key] = x
 	}
@@ -110,6 +111,9 @@ func (l *ledger) supportsAfter(x *opening, opens *verb.Verb) {
 		if w := x.workAt; w != nil {
 			c := l.find("energy/raised-unsupported", w.at, []string{x.typed, w.act.Verb.Name}, x.name)
 			c.fault.Related = x.raisedBy.related("raised")
+			if w.step != nil {
+				c.fault.Step = w.step.Number
+			}
 			x.workAt = nil
 		}
 	}
@@ -227,7 +231,7 @@ func (l *ledger) openEnds() {
 	}
 	var bad []*opening
 	for _, x := range l.sortedOpenings() {
-		if x.open != x.first && !wanted[x.name] && (x.pair != verb.Lift || x.open) {
+		if x.open != x.first && !wanted[x.name] && !x.free {
 			bad = append(bad, x)
 		}
 	}

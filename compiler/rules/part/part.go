@@ -25,5 +25,6 @@ func Family() rules.Family {
 		singular,
 		tooMany,
 		bySample,
+		singleUseKept,
 	}}
 }

@@ -1,0 +1,160 @@
+package assembly
+
+import (
+	"slices"
+
+	"refitcard/compiler/procedure"
+	"refitcard/compiler/quantity"
+	"refitcard/compiler/source"
+	"refitcard/compiler/verb"
+)
+
+// turnIt loosens, tightens or torques.
+func (l *ledger) turnIt(o *procedure.Object, g *group) {
+	k := l.wanted(o, g, g.on())
+	if l.short("refit/already-off", o, g, k, g.on(), g.took, "came off") {
+		return
+	}
+	switch l.act.Verb.Effect {
+	case verb.Loosen:
+		l.slacken(o, g, k)
+	case verb.Tighten:
+		to := tight
+		if p := g.part; p.Torque.Value == nil && p.Torque.Angle == nil {
+			to = final
+		}
+		g.regrip(k, to, func(at grip) bool { return at == final })
+		l.note(g, verb.Tighten, o)
+		l.moved(g, k, to.String(), false)
+	case verb.DoTorque:
+		l.torque(o, g, k)
+	}
+}
+
+// slacken loosens k units, the tightest ones: a unit that is slack already stays as it is.
+func (l *ledger) slacken(o *procedure.Object, g *group, k int) {
+	tightOnes := g.on() - g.gripped(slack)
+	for at := final; k > 0 && tightOnes > 0; at-- {
+		k -= g.change(k, func(u unit) bool { return u.place == on && u.grip == at && at != slack }, func(u *unit) { u.grip = slack })
+		if at == slack {
+			break
+		}
+	}
+	l.note(g, verb.Loosen, o)
+	g.took = g.last
+	l.moved(g, l.wanted(o, g, g.on()), "slack", false)
+}
+
+// torque holds the value of an act against the table and tightens k units.
+func (l *ledger) torque(o *procedure.Object, g *group, k int) {
+	table, written := g.part.Torque, l.act.Torque
+	to := final
+	switch {
+	case written.Value == nil && written.Angle != nil: // "then 90°" alone
+		ready := g.gripped(stage)
+		if l.torquedSince(g.part) {
+			ready += g.gripped(final)
+		}
+		if ready < k {
+			l.find("torque/angle-without-torque", l.at(o), []string{g.part.Name.Value}, procedure.Fold(g.part.Name.Value))
+			return
+		}
+	case written.Value != nil && table.Value != nil:
+		switch against(*written.Value, *table.Value) {
+		case -1:
+			to = stage
+		case +1:
+			l.differs(o, g, "above")
+			return
+		case 2:
+			l.differs(o, g, "other")
+			return
+		}
+	}
+	if to == final && table.Angle != nil && written.Angle == nil {
+		to, g.skipped = stage, true
+	}
+	if written.Angle != nil {
+		g.skipped = false
+	}
+	g.regrip(k, to, func(at grip) bool { return at == final && to == stage })
+	l.note(g, verb.DoTorque, o)
+	if to == final {
+		l.play.Last[g.part] = l.act
+	}
+	l.moved(g, k, to.String(), false)
+}
+
+// torquedSince tells whether a part had a torque act since it was last off or slack.
+func (l *ledger) torquedSince(p *procedure.Part) bool {
+	for _, e := range slices.Backward(l.log) {
+		if e.part != p {
+			continue
+		}
+		switch e.what {
+		case verb.DoTorque:
+			return true
+		case verb.Remove, verb.Install, verb.Replace, verb.Loosen:
+			return false
+		}
+	}
+	return false
+}
+
+// against compares a written torque with the table's: 0 the same or within it, -1 below, +1 above, 2 neither.
+func against(v, table quantity.Value) int {
+	if quantity.Same(v, table) || v.Agrees(table) {
+		return 0
+	}
+	low, high := v.SI()
+	tl, th := table.SI()
+	if low == nil || high == nil || tl == nil || th == nil {
+		return 0
+	}
+	switch {
+	case low.Cmp(tl) >= 0 && high.Cmp(th) <= 0:
+		return 0
+	case high.Cmp(tl) < 0:
+		return -1
+	case low.Cmp(th) > 0:
+		return +1
+	}
+	return 2
+}
+
+func (l *ledger) differs(o *procedure.Object, g *group, what string) {
+	at := l.act.Torque.At
+	if !at.Known() {
+		at = l.at(o)
+	}
+	name := g.part.Name.Value
+	c := l.find("torque/differs-from-table", at, []string{name, l.act.Torque.Value.Running(), g.part.Torque.At.Text(), what}, procedure.Fold(name))
+	c.fault.Related = []source.Related{{At: g.part.Torque.At, Words: "the table"}}
+}
+
+// earlyTorque looks for units of a part that are still off when others of it get their final torque, and go in later.
+func (l *ledger) earlyTorque(a *procedure.Act) {
+	for i := range a.Objects {
+		o := &a.Objects[i]
+		if o.Part == nil {
+			continue
+		}
+		g := l.group(o.Part)
+		if g == nil || g.part.UpTo || g.off() == 0 || g.gripped(final) == 0 {
+			continue
+		}
+		name, now, part := g.part.Name.Value, l.clock, g.part
+		late := func() (event, bool) {
+			return l.later(now, part, []verb.Effect{verb.Install}, verb.Remove, verb.Loosen)
+		}
+		c := l.find("order/torqued-early", l.at(o), []string{name, procedure.Plural(name)}, procedure.Fold(name))
+		c.fault.Counts = []int{g.gripped(final), g.off()}
+		c.waitFor(late)
+	}
+}
+
+// waitFor makes a candidate stand only if a late act comes, and point to it.
+func (c *candidate) waitFor(late func() (event, bool)) {
+	c.late = func() bool { _, ok := late(); return ok }
+	c.second = late
+}
