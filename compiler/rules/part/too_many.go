@@ -13,7 +13,7 @@ var tooMany = rules.Rule{
 	Name:     "part/too-many",
 	Severity: diag.Error,
 	Check: func(j *rules.Job) []diag.Finding {
-		return j.Word("part/too-many", func(f source.Fault, x *diag.Finding) {
+		return rules.Once(j.Word("part/too-many", func(f source.Fault, x *diag.Finding) {
 			asked, there, qty := rules.CountAt(f, 0), rules.CountAt(f, 1), rules.CountAt(f, 2)
 			switch {
 			case rules.WordAt(f, 1) == "of":
@@ -26,7 +26,6 @@ var tooMany = rules.Rule{
 				x.Message = fmt.Sprintf("%s, and only %d can be handled here", procedure.CountName(asked, f.Words[0]), there)
 				x.Do = fmt.Sprintf("write %d here, or look at the step that handled the others", there)
 			}
-
-		})
+		}), rules.Said)
 	},
 }
