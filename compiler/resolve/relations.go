@@ -11,8 +11,13 @@ var relationWords = []struct {
 	word string
 	kind procedure.RelationKind
 }{
-	{"holds", procedure.Holds}, {"clamps", procedure.Clamps}, {"behind", procedure.Behind}, {"under", procedure.Behind},
-	{"seals", procedure.Seals}, {"fills", procedure.Fills}, {"locks", procedure.Locks},
+	{"holds", procedure.Holds},
+	{"clamps", procedure.Clamps},
+	{"behind", procedure.Behind},
+	{"under", procedure.Behind},
+	{"seals", procedure.Seals},
+	{"fills", procedure.Fills},
+	{"locks", procedure.Locks},
 }
 
 // relations reads the Place cells, now that all parts are known.
@@ -190,6 +195,11 @@ func (r *resolver) circle(start *procedure.Part, way []edge) {
 	for _, e := range ring {
 		if e.rel.At != last.rel.At {
 			f.Related = append(f.Related, related(e.rel.At, e.of.Name.Value)...)
+		}
+		for i := range e.of.Places { // a ring can't be played: its relations count for nothing
+			if e.of.Places[i].At == e.rel.At {
+				e.of.Places[i].Part = nil
+			}
 		}
 	}
 }
