@@ -76,6 +76,17 @@ func unread(j *rules.Job, s *procedure.Step) bool {
 	return false
 }
 
+// unreadSteps gives the numbers of the steps with such a tag.
+func unreadSteps(j *rules.Job) map[int]bool {
+	lost := map[int]bool{}
+	j.EachStep(func(s *procedure.Step) {
+		if unread(j, s) {
+			lost[s.Number] = true
+		}
+	})
+	return lost
+}
+
 func ends(s string) bool {
 	s = strings.TrimRight(s, " ")
 	return s == "" || strings.ContainsRune(".;:!,", rune(s[len(s)-1])) || strings.HasSuffix(s, " then") || strings.HasSuffix(s, " and")
