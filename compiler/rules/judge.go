@@ -123,7 +123,7 @@ func lower(f *diag.Finding, r Rule, job *Job) {
 		return
 	}
 	s, ok := diag.Named(job.Settings.Severities[f.Rule])
-	if !ok || r.Severity == diag.Error && s < diag.Error || r.Pinned && s < r.Severity {
+	if !ok || max(r.Severity, f.Severity) == diag.Error && s < diag.Error || r.Pinned && s < r.Severity {
 		return
 	}
 	f.Severity = s

@@ -129,3 +129,25 @@ func Once(all []diag.Finding, key func(diag.Finding) string) []diag.Finding {
 
 // Said is the key of Once for findings that are one when they say the same.
 func Said(f diag.Finding) string { return f.Message + "\x00" + strings.Join(f.Variants, ",") }
+
+// Many tells whether more than one of a part is declared.
+func (j *Job) Many(name string) bool {
+	folded := procedure.Fold(name)
+	return slices.ContainsFunc(j.Proc.Parts, func(p *procedure.Part) bool { return procedure.Fold(p.Name.Value) == folded && p.Qty > 1 })
+}
+
+// The gives a declared part with its article, in the plural where more than one is declared.
+func (j *Job) The(name string) string {
+	if j.Many(name) {
+		return "the " + procedure.Plural(name)
+	}
+	return "the " + name
+}
+
+// By picks the word that goes with The: "is" or "are".
+func (j *Job) By(name, one, many string) string {
+	if j.Many(name) {
+		return many
+	}
+	return one
+}

@@ -17,9 +17,8 @@ var leftOff = rules.Rule{
 			x.Message = rules.Some(left, qty, f.Words[0]) + rules.Is(left, " never goes back", " never go back")
 			x.Do = "put " + rules.Is(left, "it", "them") + " back in a step, or list " + rules.Is(left, "it", "them") + " under \"leaves\""
 			if left < qty && len(f.Related) > 0 {
-				x.Do = fmt.Sprintf("put %d here, or list the other %d under \"leaves\"", qty, left)
+				x.Do = fmt.Sprintf("put all %d back, or list the other %d under \"leaves\"", qty, left)
 			}
-
 		})
 	},
 }
