@@ -81,7 +81,7 @@ func eachCase(t *testing.T, folder string, least int, check func(t *testing.T, n
 // A faulty case has its findings marked on their lines; a missing finding fails, and so does a surplus one.
 func TestFaultyCasesRaiseTheirMarksAndNothingElse(t *testing.T) {
 	perRule := map[string]int{}
-	eachCase(t, "faulty", 120, func(t *testing.T, name string, raw []byte) {
+	eachCase(t, "faulty", 140, func(t *testing.T, name string, raw []byte) {
 		text, wants := rules.CutMarks(raw)
 		if len(wants) == 0 {
 			t.Fatal("the case marks no finding: it would pass with any compiler")
@@ -98,6 +98,39 @@ func TestFaultyCasesRaiseTheirMarksAndNothingElse(t *testing.T) {
 		if n > 4 {
 			t.Errorf("%s has %d cases, at most four: another says nothing new", rule, n)
 		}
+	}
+}
+
+// Some slips need more than one file: such a case is a folder, and its job.md is compiled with the others beside it.
+func TestFaultyLibrariesRaiseTheirMarksAndNothingElse(t *testing.T) {
+	jobs, err := filepath.Glob(filepath.Join("..", "testdata", "faulty", "*", "job.md"))
+	if err != nil || len(jobs) < 8 {
+		t.Fatalf("only %d cases of several files (%v), there were to be 8", len(jobs), err)
+	}
+	for _, job := range jobs {
+		folder := filepath.Dir(job)
+		t.Run(filepath.Base(folder), func(t *testing.T) {
+			all := []rules.Example{{Name: "job.md"}}
+			err := filepath.WalkDir(folder, func(name string, e os.DirEntry, err error) error {
+				if err != nil || e.IsDir() {
+					return err
+				}
+				raw, err := os.ReadFile(name)
+				if rel, _ := filepath.Rel(folder, name); rel == "job.md" {
+					all[0].Text = string(raw)
+				} else {
+					all = append(all, rules.Example{Name: filepath.ToSlash(rel), Text: string(raw)})
+				}
+				return err
+			})
+			if err != nil {
+				t.Fatal(err)
+			}
+			r, wants := compileExample(all)
+			if got := marksOf(r.Findings); len(wants) == 0 || !slices.Equal(got, wants) {
+				t.Errorf("found %v, marked %v%s", got, wants, told(r.Findings))
+			}
+		})
 	}
 }
 

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 
+	"refitcard/compiler/verb"
+
 	"refitcard/compiler/procedure"
 )
 
@@ -98,10 +100,10 @@ func openWord(x *opening) string {
 		return "as it was"
 	}
 	if x.open {
-		return x.opens.Name
+		return verb.Past(x.opens.Name)
 	}
 	if len(x.opens.UndoneBy) > 0 {
-		return x.opens.UndoneBy[0]
+		return verb.Past(x.opens.UndoneBy[0])
 	}
 	return "closed"
 }
@@ -130,12 +132,14 @@ func (g *group) summary() string {
 			parts = append(parts, fmt.Sprintf("%d %s", n, word))
 		}
 	}
-	add(g.gripped(final), "on")
-	if g.part.Fastener() {
-		add(g.gripped(tight), "tight")
-		add(g.gripped(stage), "part-way")
+	if !g.part.Fastener() {
+		add(g.gripped(final), "on")
+	} else {
+		add(g.gripped(final), "tight")
+		add(g.gripped(tight), "tightened without the torque")
+		add(g.gripped(stage), "short of the torque")
 		add(g.gripped(hand), "hand-tight")
-		add(g.gripped(in), "in")
+		add(g.gripped(in), "in and not tight")
 		add(g.gripped(slack), "slack")
 	}
 	missing := g.part.Qty - g.on()

@@ -314,7 +314,7 @@ func (l *ledger) stands(a *procedure.Act, o *procedure.Object) (has string, ok b
 			return "never touched", false
 		}
 		if x.open {
-			return x.opens.Name, want
+			return verb.Past(x.opens.Name), want
 		}
 		return openWord(x), !want
 	}

@@ -117,7 +117,7 @@ var frontCases = []ledgerCase{
 		parts: capsAndBolts,
 		steps: `{Remove 4 bolts}. {Remove 1 cap}.
 			{Install 1 bolt}. {Torque 1 bolt}.`,
-		want: `2 refit/left-off "Torque 1 bolt" [1 4]`,
+		want: `2 refit/left-off "Install 1 bolt" [1 4]`,
 	},
 	{
 		rule:  "leaves says off, and it is on",

@@ -35,6 +35,7 @@ type ledger struct {
 	clock      int // counts acts
 	candidates []candidate
 	mutes      []mute
+	lost       []mute // the words of acts that could not be read: a name in them may have been begun there
 	log        []event
 
 	play   *Play
@@ -84,6 +85,9 @@ func PlayAll(p *procedure.Procedure, verbs *verb.Table, earlier []source.Fault, 
 		for _, f := range earlier {
 			if f.Thing != "" && spoils(f.Name) {
 				l.mutes = append(l.mutes, mute{0, procedure.Fold(f.Thing)})
+			}
+			if f.Name == "tag/hidden" || f.Name == "tag/misplaced" {
+				l.muteWords(strings.Trim(f.At.Text(), "{}")) // an act that nobody plays: what it would have done is not missed
 			}
 		}
 		plays = append(plays, l.run())
@@ -177,6 +181,9 @@ func (l *ledger) judge() {
 	slices.SortStableFunc(l.mutes, func(a, b mute) int { return a.at - b.at })
 	next := 0
 	for _, c := range l.candidates {
+		if begins(c.fault.Name) && slices.ContainsFunc(l.lost, func(m mute) bool { return m.at <= c.at && strings.Contains(m.name, " "+c.names[0]+" ") }) {
+			continue
+		}
 		for next < len(l.mutes) && l.mutes[next].at <= c.at {
 			muted[l.mutes[next].name] = true
 			next++
@@ -199,6 +206,15 @@ func (l *ledger) judge() {
 	}
 }
 
+// begins tells whether a fault says that something was never begun.
+func begins(fault string) bool {
+	switch fault {
+	case "refit/never-opened", "order/await-unstarted", "order/align-unmarked":
+		return true
+	}
+	return false
+}
+
 // find records a candidate at the act at hand. names are what it is about, folded: the first is the thing.
 func (l *ledger) find(name string, at source.Span, words []string, names ...string) *candidate {
 	f := source.Fault{Name: name, At: at, Words: words, Variant: l.variant}
@@ -218,8 +234,10 @@ func (l *ledger) mute(name string) { l.mutes = append(l.mutes, mute{l.clock, pro
 
 // muteBroken silences what a tag that could not be read may have been about: declared names in it, those near it in
 // spelling, and those that share a word of four letters with it.
-func (l *ledger) muteBroken(a *procedure.Act) {
-	text := procedure.Fold(a.Words)
+func (l *ledger) muteBroken(a *procedure.Act) { l.muteWords(a.Words) }
+
+func (l *ledger) muteWords(typed string) {
+	text := procedure.Fold(typed)
 	words := strings.Fields(text)
 	tail := text
 	if len(words) > 1 {
@@ -251,7 +269,13 @@ func (l *ledger) muteBroken(a *procedure.Act) {
 	for name := range l.isolated {
 		check(name)
 	}
+	for _, list := range []map[string]*named{l.waits, l.marks} {
+		for name := range list {
+			check(name)
+		}
+	}
 	l.mutes = append(l.mutes, mute{l.clock, tail})
+	l.lost = append(l.lost, mute{l.clock, " " + text + " "})
 }
 
 // related points at an act.

@@ -62,7 +62,7 @@ var lateCases = []ledgerCase{
 		parts: `nut | 4 | M8 class 8 hex | | | 22 N·m`,
 		steps: `{Remove 4 nuts}.
 			{Install 3 nuts}. {Torque 3 nuts}.`,
-		want: `2 refit/left-off "Torque 3 nuts" [1 4]`,
+		want: `2 refit/left-off "Install 3 nuts" [1 4]`,
 	},
 	{
 		rule:  "torqued early, and slackened again in between",

@@ -1,6 +1,8 @@
 package resolve
 
 import (
+	"cmp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -140,8 +142,12 @@ func (r *resolver) parts(t *syntax.Table) {
 			}
 		}
 		if columns[i] == "" {
-			r.fault("part/unknown-column", h.At, h.Text, verb.Near(h.Text, partColumns))
-			continue
+			near := verb.Near(h.Text, partColumns)
+			r.fault("part/unknown-column", h.At, h.Text, near)
+			if near == "" || slices.ContainsFunc(t.Head, func(o syntax.Cell) bool { return strings.EqualFold(o.Text, near) }) {
+				continue
+			}
+			columns[i] = near // read as what it was meant to be, so that nothing else is missed for it
 		}
 		if have[columns[i]] {
 			r.fault("part/unknown-column", h.At, h.Text, "")
@@ -151,14 +157,7 @@ func (r *resolver) parts(t *syntax.Table) {
 		have[columns[i]] = true
 	}
 	for _, c := range []string{"Part", "Qty"} {
-		if near := func() bool { // a misspelt heading is reported already
-			for i, h := range t.Head {
-				if columns[i] == "" && verb.Near(h.Text, []string{c}) != "" {
-					return true
-				}
-			}
-			return false
-		}(); !have[c] && !near {
+		if !have[c] {
 			r.fault("part/bad-row", t.At, c, "", "a column headed "+c)
 		}
 	}
@@ -338,7 +337,10 @@ func (r *resolver) variantsOf(t procedure.Text) []procedure.Text {
 	for _, v := range splitCommas(t) {
 		if r.variant(v) {
 			found = append(found, procedure.Text{Value: r.variantName(v.Value), At: v.At})
+			continue
 		}
+		// What it was meant to be, else a variant that no machine has: a row must not count for all of them.
+		found = append(found, procedure.Text{Value: cmp.Or(r.nearVariant(v.Value), v.Value), At: v.At})
 	}
 	return found
 }
@@ -376,8 +378,16 @@ func (r *resolver) variant(v procedure.Text) bool {
 		}
 		names = append(names, k.Value)
 	}
-	r.fault("variant/unknown", v.At, append([]string{v.Value, verb.Near(v.Value, names)}, names...)...)
+	r.fault("variant/unknown", v.At, append([]string{v.Value, r.nearVariant(v.Value)}, names...)...)
 	return false
+}
+
+func (r *resolver) nearVariant(s string) string {
+	var names []string
+	for _, k := range r.p.Variants {
+		names = append(names, k.Value)
+	}
+	return verb.Near(s, names)
 }
 
 func (r *resolver) variantName(s string) string {

@@ -17,7 +17,7 @@ type writer struct {
 	step     *procedure.Step
 	sentence int
 	said     []said
-	began    bool // something but white space has been written: conditions must stand first
+	began    bool       // something but white space has been written: conditions must stand first
 	governs  *verb.Verb // the last of for, if, otherwise and repeat, and where it stands in their order
 	place    int
 }

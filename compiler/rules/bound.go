@@ -2,6 +2,7 @@ package rules
 
 import (
 	"refitcard/compiler/procedure"
+	"refitcard/compiler/verb"
 )
 
 // BoundTool is a tool with the side of its "or" that a tag named.
@@ -15,6 +16,9 @@ type BoundTool struct {
 func Bound(a *procedure.Act, fits func(procedure.Choice) bool) []BoundTool {
 	if a.Step == nil {
 		return nil
+	}
+	if unread(a.Step) {
+		return nil // the tool that was meant is not known
 	}
 	pick := func(acts []*procedure.Act, same func(*procedure.Act) bool) []BoundTool {
 		var found []BoundTool
@@ -40,6 +44,16 @@ func Bound(a *procedure.Act, fits func(procedure.Choice) bool) []BoundTool {
 		acts = append(acts, s.Acts...)
 	}
 	return pick(acts, all)
+}
+
+// unread tells whether a tool tag of a step could not be read.
+func unread(s *procedure.Step) bool {
+	for _, t := range s.Acts {
+		if t.Broken && t.Verb.Effect == verb.UseTool {
+			return true
+		}
+	}
+	return false
 }
 
 // EachMessage visits all safety messages: of the job, of the stages, of the steps.

@@ -3,10 +3,12 @@ package rules
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"refitcard/compiler/diag"
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/source"
+	"refitcard/compiler/verb"
 )
 
 // Options choose among the rules of one run.
@@ -56,9 +58,63 @@ func Judge(job *Job, families []Family, opt Options) []diag.Finding {
 	for i := range found {
 		lower(&found[i], known[found[i].Rule], job)
 	}
-	return diag.Sort(slices.DeleteFunc(found, func(f diag.Finding) bool {
+	return diag.Sort(plainActs(slices.DeleteFunc(found, func(f diag.Finding) bool {
 		return len(opt.Only) > 0 && !slices.Contains(opt.Only, f.Rule) || slices.Contains(opt.Skip, f.Rule)
-	}))
+	})))
+}
+
+// plainActs folds what the ledger misses because an act stands outside a tag into the finding of that act: one slip. It takes
+// over the weight of what it stands for, so that no card is made from a job that does not close.
+func plainActs(found []diag.Finding) []diag.Finding {
+	gone := map[int]bool{}
+	for i := range found {
+		act := &found[i]
+		if act.Rule != "wording/untagged-act" || act.Waived != "" || act.Thing == "" {
+			continue
+		}
+		for k, f := range found {
+			family, _, _ := strings.Cut(f.Rule, "/")
+			if f.Waived != "" || family != "refit" && family != "order" && f.Rule != "part/unused" || !speaksOf(f, act.Thing) {
+				continue
+			}
+			gone[k] = true
+			act.Severity = max(act.Severity, f.Severity)
+		}
+	}
+	var kept []diag.Finding
+	for i, f := range found {
+		if !gone[i] {
+			kept = append(kept, f)
+		}
+	}
+	return kept
+}
+
+// misnamed finds the finding in the step of a waiver whose name is nearly the one that the waiver gives.
+func misnamed(found []diag.Finding, w *procedure.Waiver, known map[string]Rule) *diag.Finding {
+	for _, f := range found {
+		family, name, _ := strings.Cut(f.Rule, "/")
+		same := strings.HasPrefix(w.Rule.Value, family+"/") && strings.HasSuffix(name, strings.TrimPrefix(w.Rule.Value, family+"/"))
+		r := known[f.Rule]
+		if !same && verb.Near(w.Rule.Value, []string{f.Rule}) == "" && w.Rule.Value != name || r.Severity == diag.Error && !r.Waivable {
+			continue
+		}
+		meant := *w
+		meant.Rule.Value = f.Rule
+		if x := meets(found, &meant); x != nil {
+			return x
+		}
+	}
+	return nil
+}
+
+// speaksOf tells whether a finding is about a thing, or names it beside another.
+func speaksOf(f diag.Finding, thing string) bool {
+	thing = procedure.Fold(thing)
+	if name := procedure.Fold(f.Thing); name != "" && (name == thing || procedure.Fold(procedure.Plural(name)) == thing) {
+		return true
+	}
+	return strings.Contains(" "+procedure.Fold(f.Message)+" ", " "+thing+" ")
 }
 
 // lower sets the severity that the settings give; errors and pinned rules keep theirs.
@@ -67,7 +123,7 @@ func lower(f *diag.Finding, r Rule, job *Job) {
 		return
 	}
 	s, ok := diag.Named(job.Settings.Severities[f.Rule])
-	if !ok || r.Severity == diag.Error && s < diag.Error || r.Pinned && s < r.Severity {
+	if !ok || max(r.Severity, f.Severity) == diag.Error && s < diag.Error || r.Pinned && s < r.Severity {
 		return
 	}
 	f.Severity = s
@@ -80,10 +136,15 @@ func waive(job *Job, found []diag.Finding, known map[string]Rule) []diag.Finding
 		r, ok := known[w.Rule.Value]
 		switch {
 		case !ok:
+			do := "write the name as the finding gives it, such as refit/left-loose"
+			if f := misnamed(found, w, known); f != nil {
+				f.Waived = w.Reason // the name is mended first, and no card is made before that
+				do = "write " + f.Rule
+			}
 			extra = append(extra, diag.Finding{
 				Rule: "waive/not-waivable", Severity: diag.Error, At: w.Rule.At, Step: w.Step.Num(),
 				Message: fmt.Sprintf("%q is not the name of a check", w.Rule.Value),
-				Do:      "write the name as the finding gives it, such as refit/left-loose",
+				Do:      do,
 			})
 			continue
 		case r.Severity == diag.Error && !r.Waivable, r.Name == "torque/over-proof" && len(job.Proc.References) == 0:

@@ -2,9 +2,11 @@ package rules
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
+	"refitcard/compiler/diag"
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/source"
 )
@@ -97,4 +99,55 @@ func Quoted(words []string) []string {
 		all = append(all, Quote(w))
 	}
 	return all
+}
+
+// Once makes one finding of those that say the same with one key: one slip, such as a count that is wrong in the table, shows
+// at every act that relies on it. The first place stands, the others are named beside it, and a fix mends all of them.
+func Once(all []diag.Finding, key func(diag.Finding) string) []diag.Finding {
+	var out []diag.Finding
+	first := map[string]int{}
+	for _, f := range all {
+		k := key(f)
+		i, seen := first[k]
+		if !seen {
+			first[k] = len(out)
+			out = append(out, f)
+			continue
+		}
+		if out[i].At == f.At {
+			continue
+		}
+		out[i].Related = append(slices.Clone(out[i].Related), source.Related{At: f.At, Words: "here too", Step: f.Step})
+		if len(out[i].Fixes) == 1 && len(f.Fixes) == 1 && out[i].Fixes[0].Title == f.Fixes[0].Title {
+			fix := out[i].Fixes[0]
+			fix.Edits = append(slices.Clone(fix.Edits), f.Fixes[0].Edits...)
+			out[i].Fixes = []diag.Fix{fix}
+		}
+	}
+	return out
+}
+
+// Said is the key of Once for findings that are one when they say the same.
+func Said(f diag.Finding) string { return f.Message + "\x00" + strings.Join(f.Variants, ",") }
+
+// Many tells whether more than one of a part is declared.
+func (j *Job) Many(name string) bool {
+	folded := procedure.Fold(name)
+	return slices.ContainsFunc(j.Proc.Parts, func(p *procedure.Part) bool { return procedure.Fold(p.Name.Value) == folded && p.Qty > 1 })
+}
+
+// The gives a declared part with its article, in the plural where more than one is declared.
+func (j *Job) The(name string) string {
+	if j.Many(name) {
+		return "the " + procedure.Plural(name)
+	}
+	return "the " + name
+}
+
+// By picks the word that goes with The: "is" or "are".
+func (j *Job) By(name, one, many string) string {
+	if j.Many(name) {
+		return many
+	}
+	return one
 }

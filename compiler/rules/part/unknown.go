@@ -13,7 +13,7 @@ var unknown = rules.Rule{
 	Name:     "part/unknown",
 	Severity: diag.Error,
 	Check: func(j *rules.Job) []diag.Finding {
-		return j.Word("part/unknown", func(f source.Fault, x *diag.Finding) {
+		return rules.Once(j.Word("part/unknown", func(f source.Fault, x *diag.Finding) {
 			phrase, near, kind, reason := rules.WordAt(f, 0), rules.WordAt(f, 1), rules.WordAt(f, 2), rules.WordAt(f, 3)
 			list := "the parts list"
 			if kind == "supply" {
@@ -39,6 +39,6 @@ var unknown = rules.Rule{
 			if near != "" && len(phrase) > 0 {
 				x.Fixes = []diag.Fix{{Title: "write " + near, Safe: strings.EqualFold(near, verb.Near(phrase, []string{near})), Edits: []diag.Edit{{At: f.At, Text: near}}}}
 			}
-		})
+		}), rules.Said)
 	},
 }

@@ -19,7 +19,8 @@ var branchesDiffer = rules.Rule{
 				x.Do = "undo within the step what it does, or put the act outside the repeat"
 				return
 			}
-			x.Message = fmt.Sprintf("%q is %s when this is done, and %s when it is not", f.Words[0], rules.Or(f.Words[1], "unchanged"), rules.Or(f.Words[2], "unchanged"))
+			x.Message = fmt.Sprintf("%q ends two ways: %s when this is done, %s when it is left out",
+				f.Words[0], standing(rules.Or(f.Words[1], "unchanged")), standing(rules.Or(f.Words[2], "unchanged")))
 			x.Do = "end both ways in one state: undo it within the condition, or put steps with the same {if …} where it is undone"
 		})
 	},

@@ -1,8 +1,39 @@
 package tool
 
 import (
+	"slices"
+	"strings"
+
+	"refitcard/compiler/hardware"
 	"refitcard/compiler/procedure"
+	"refitcard/compiler/rules"
 	"refitcard/compiler/source"
 )
 
 func related(t *procedure.Tool) source.Related { return source.Related{At: t.At, Words: "listed"} }
+
+// missed tells whether an act that another finding asks for would use the tool: an act that was left out takes its tool with
+// it, and to say so twice would be two findings of one slip.
+func missed(j *rules.Job, t *procedure.Tool) bool {
+	stands := func(names ...string) bool {
+		return slices.ContainsFunc(names, func(n string) bool { return len(j.Named(n)) > 0 })
+	}
+	return slices.ContainsFunc(t.Choices, func(c procedure.Choice) bool {
+		switch c.Kind.Kind {
+		case hardware.TurnsHexagon, hardware.TurnsRecess, hardware.AppliesTorque:
+			return stands("refit/not-torqued", "refit/left-loose", "refit/left-off", "refit/old-part-back", "torque/differs-from-table", "part/use-differs")
+		case hardware.Lifts:
+			return stands("energy/raised-unsupported", "refit/left-off")
+		case hardware.Catches:
+			return stands("refit/not-filled", "order/filled-open")
+		}
+		name := strings.ToLower(c.Name)
+		switch {
+		case strings.Contains(name, "angle"):
+			return stands("torque/differs-from-table")
+		case c.Kind.Kind == hardware.Measures, strings.Contains(name, "tester"):
+			return stands("energy/not-proved")
+		}
+		return false
+	})
+}

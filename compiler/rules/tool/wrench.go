@@ -107,7 +107,7 @@ func (t torqued) outOfRange() (diag.Finding, bool) {
 	low, high := r.SI()
 	at := set.Middle()
 	f := diag.Finding{
-		At: t.act.At, Step: t.act.Step.Num(),
+		At: t.act.At, Step: t.act.Step.Num(), Thing: t.wrench.Whole,
 		Do:      "list a torque wrench whose range holds " + set.Running() + " well",
 		Message: fmt.Sprintf("%s is %s, and the %s reads %s", what, set.Running(), t.choice.Name, r.Running()),
 	}
@@ -115,6 +115,7 @@ func (t torqued) outOfRange() (diag.Finding, bool) {
 	fifth := new(big.Rat).Quo(high, big.NewRat(5, 1))
 	switch {
 	case at.Cmp(low) < 0 || at.Cmp(high) > 0:
+		f.Severity = diag.Error
 		return f, true
 	case at.Cmp(fifth) < 0:
 		f.Severity = diag.Warning

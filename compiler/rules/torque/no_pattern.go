@@ -22,6 +22,9 @@ var noPattern = rules.Rule{
 			if a.Verb.Effect != verb.DoTorque || a.Broken || a.Order != "" || a.Step == nil {
 				return
 			}
+			if a.Torque.Value == nil && a.Torque.Angle != nil {
+				return // an angle alone: the order stands where the torque was given
+			}
 			for i := range a.Objects {
 				o := &a.Objects[i]
 				if p := o.Part; p != nil && !given.covers(p, a.Step) && handled(o) >= 4*held(p) && handled(o) >= 4 && len(p.Places) > 0 && !laidOut(j, p) {

@@ -23,17 +23,19 @@ func (c clause) at(words string) source.Span {
 	return c.span.File.At(c.span.Start, c.span.Start+len(words))
 }
 
-// offer is the clause as it would stand in a tag.
-func (c clause) offer() string {
-	end := strings.IndexAny(c.text, ".,;:")
-	if end < 0 {
-		end = len(c.text)
+// offer is the act as it would stand in a tag: the words up to the end of the thing, with a verb of the language.
+func (c clause) offer(word, object string) string {
+	verb := strings.ToLower(word)
+	switch verb {
+	case "take off", "undo", "unscrew", "unbolt":
+		verb = "remove"
+	case "put back", "screw in", "screw on":
+		verb = "install"
 	}
-	s := strings.TrimSpace(c.text[:end])
-	if c.next != nil && len(c.next.Objects) > 0 {
-		s += " " + c.next.Objects[0].Typed
+	if i := strings.Index(c.text, object); i >= 0 {
+		return verb + c.text[len(word):i+len(object)]
 	}
-	return s
+	return verb + " the " + object
 }
 
 // eachClause visits the clauses outside tags: at the start of a step, behind a stop, behind a comma, "and" or "then".
@@ -74,6 +76,17 @@ func unread(j *rules.Job, s *procedure.Step) bool {
 		}
 	}
 	return false
+}
+
+// unreadSteps gives the numbers of the steps with such a tag.
+func unreadSteps(j *rules.Job) map[int]bool {
+	lost := map[int]bool{}
+	j.EachStep(func(s *procedure.Step) {
+		if unread(j, s) {
+			lost[s.Number] = true
+		}
+	})
+	return lost
 }
 
 func ends(s string) bool {

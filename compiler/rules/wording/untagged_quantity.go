@@ -13,7 +13,11 @@ var untaggedQuantity = rules.Rule{
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
+		lost := unreadSteps(j)
 		eachProse(j, func(p piece) {
+			if lost[p.step] {
+				return // what looks like plain text may be the words of a tag
+			}
 			if i, n, what := p.quantity(); n > 0 {
 				all = append(all, diag.Finding{
 					At: p.at(i, n), Step: p.step,
