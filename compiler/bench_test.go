@@ -1,0 +1,68 @@
+package compiler_test
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"testing/fstest"
+	"time"
+
+	"github.com/yuin/goldmark"
+	"github.com/yuin/goldmark/extension"
+	"github.com/yuin/goldmark/text"
+
+	"refitcard/compiler"
+	"refitcard/compiler/rules"
+)
+
+// samples reads the procedures of the sample library that stand for themselves.
+func samples(b *testing.B) (fsys fstest.MapFS, names []string) {
+	b.Helper()
+	fsys = fstest.MapFS{}
+	root := filepath.Join("..", "procedures")
+	err := filepath.WalkDir(root, func(name string, e os.DirEntry, err error) error {
+		if err != nil || e.IsDir() {
+			return err
+		}
+		raw, err := os.ReadFile(name)
+		rel, _ := filepath.Rel(root, name)
+		fsys[filepath.ToSlash(rel)] = &fstest.MapFile{Data: raw}
+		if filepath.Ext(name) == ".md" && !strings.Contains(rel, string(filepath.Separator)) {
+			names = append(names, filepath.ToSlash(rel))
+		}
+		return err
+	})
+	if err != nil {
+		b.Fatal(err)
+	}
+	return fsys, names
+}
+
+// BenchmarkCheck gives the time of a whole check as a multiple of goldmark's alone over the same bytes, in one run: the ratio
+// holds on any machine.
+func BenchmarkCheck(b *testing.B) {
+	fsys, names := samples(b)
+	lib := compiler.Open(fsys, func(path string) string { return path })
+	parser := goldmark.New(goldmark.WithExtensions(extension.Table)).Parser()
+	if _, err := lib.Compile(names[0], rules.Options{}); err != nil { // opens the register once
+		b.Fatal(err)
+	}
+	var ours, theirs time.Duration
+	for b.Loop() {
+		begun := time.Now()
+		for _, n := range names {
+			if _, err := lib.Compile(n, rules.Options{}); err != nil {
+				b.Fatal(err)
+			}
+		}
+		ours += time.Since(begun)
+		begun = time.Now()
+		for _, n := range names {
+			parser.Parse(text.NewReader(fsys[n].Data))
+		}
+		theirs += time.Since(begun)
+	}
+	b.ReportMetric(float64(ours)/float64(theirs), "×goldmark")
+	b.ReportMetric(float64(ours.Microseconds())/float64(b.N*len(names)), "µs/procedure")
+}
