@@ -25,5 +25,7 @@ func Family() rules.Family {
 		singular,
 		tooMany,
 		bySample,
+		mixedLengths,
+		specNotUnderstood,
 	}}
 }
