@@ -16,7 +16,6 @@ var notListed = rules.Rule{
 			if near := rules.WordAt(f, 1); near != "" {
 				x.Fixes = []diag.Fix{{Title: "write " + near, Edits: []diag.Edit{{At: f.At, Text: near}}}}
 			}
-
 		})
 	},
 }

@@ -14,7 +14,6 @@ var repeated = rules.Rule{
 		return j.Word("tool/repeated", func(f source.Fault, x *diag.Finding) {
 			x.Message = rules.Quote(f.Words[0]) + " stands in the list of tools twice"
 			x.Do = "take one of the two out"
-
 		})
 	},
 }

@@ -15,7 +15,6 @@ var angleWithoutTorque = rules.Rule{
 		return j.Word("torque/angle-without-torque", func(f source.Fault, x *diag.Finding) {
 			x.Message = fmt.Sprintf("the %s is turned by an angle, and got no torque before", f.Words[0])
 			x.Do = "torque it to the first value, then turn it by the angle"
-
 		})
 	},
 }

@@ -25,7 +25,6 @@ var differsFromTable = rules.Rule{
 				x.Message = fmt.Sprintf("%s here, and the parts list says %s for %s", written, table, name)
 				x.Do = "make the two the same, after looking it up"
 			}
-
 		})
 	},
 }

@@ -21,7 +21,6 @@ var layoutCount = rules.Rule{
 				x.Message = rules.Quote(f.Words[0]) + " is the name of no part, so nobody knows what is drawn"
 				x.Do = "write the name of the part that is held behind the word layout"
 			}
-
 		})
 	},
 }

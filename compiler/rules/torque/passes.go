@@ -17,7 +17,6 @@ var passes = rules.Rule{
 				x.Message = "the last pass of " + rules.Quote(f.Words[0]) + " is not the full torque"
 				x.Do = "end with " + f.Words[2]
 			}
-
 		})
 	},
 }
