@@ -24,8 +24,7 @@ func (t Thread) LengthMM() float64 {
 	if t.Length == "" {
 		return 0
 	}
-	n, _ := quantity.NumberPrefix(t.Length)
-	f, _ := n.Rat.Float64()
+	f, _ := inchSize(t.Length)
 	if t.Inch {
 		return f * inch()
 	}
@@ -143,14 +142,14 @@ func unified(s string) (*Thread, int) {
 		return nil, 0 // "3-5" is a range, "10-32" a number size without its sign
 	}
 	if k := times(s[end:]); k > 0 {
-		v, m := quantity.NumberPrefix(s[end+k:])
-		t.Length = v.Typed
+		_, m := inchSize(s[end+k:])
+		t.Length = s[end+k : end+k+m]
 		end += k + m
 	}
 	return t, end
 }
 
-// inchSize reads the nominal size of a unified thread, 1/4 or 1-1/8 or 10, and gives the length.
+// inchSize reads a figure as inches are written, 1/4 or 1-1/8 or 10, and gives how long it is.
 func inchSize(s string) (float64, int) {
 	d, n := quantity.NumberPrefix(s)
 	if n == 0 {
