@@ -114,6 +114,7 @@ func Sizes(takes []Fitting) string {
 			continue
 		}
 		standard, _, _ := strings.Cut(x.Standard, " / ")
+		standard, _, _ = strings.Cut(standard, " (")
 		words = append(words, x.Size.Typed+" ("+standard+")")
 	}
 	return strings.Join(words, ", ")
@@ -182,7 +183,7 @@ func (f Fastener) widths() []Fitting {
 	if words := singular(f.Name); s.Nut != "" || len(words) > 0 && words[len(words)-1] == "nut" {
 		part = "nut"
 	}
-	var all []Fitting
+	var all, others []Fitting
 	for _, w := range reference.Widths() {
 		if w.Inch != s.Thread.Inch || !near(w.Diameter, s.Thread.Diameter) || (w.Head == "flange") != flange {
 			continue
@@ -190,9 +191,14 @@ func (f Fastener) widths() []Fitting {
 		if w.Inch && !flange && w.Part != part && w.Part != "any" {
 			continue // inch nuts and bolts differ; metric ones are alike, and a name may mislead
 		}
-		all = append(all, Fitting{Size{System: AcrossFlats, MM: w.MM, Typed: w.Typed, Inch: w.Inch}, w.Standard, w.Sure})
+		x := Fitting{Size{System: AcrossFlats, MM: w.MM, Typed: w.Typed, Inch: w.Inch}, w.Standard, w.Sure}
+		if w.Part == part {
+			all = append(all, x)
+		} else {
+			others = append(others, x)
+		}
 	}
-	return all
+	return append(all, others...)
 }
 
 // drives gives the keys, bits and drivers that the standards know for the thread, when its drive is a recess.

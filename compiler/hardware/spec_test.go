@@ -55,14 +55,15 @@ func TestTheMostTellingHead(t *testing.T) {
 
 func TestThreads(t *testing.T) {
 	for cell, want := range map[string]string{
-		"M8":                       "M8 pitch 1.250 length ",
-		"M8x1":                     "M8×1 pitch 1.000 length ",
-		"M8×1.25×30 8.8":           "M8×1.25 pitch 1.250 length 30",
-		"M8 x 30":                  "M8 pitch 1.250 length 30",
-		"1/4-20 UNC × 3/4 grade 5": "1/4-20 UNC pitch 1.270 length 3/4",
-		"#10-32 UNF":               "#10-32 UNF pitch 0.794 length ",
-		"1-8 UNC":                  "1-8 UNC pitch 3.175 length ",
-		"1-1/8-7 UNC":              "1-1/8-7 UNC pitch 3.629 length ",
+		"M8":                         "M8 pitch 1.250 length ",
+		"M8x1":                       "M8×1 pitch 1.000 length ",
+		"M8×1.25×30 8.8":             "M8×1.25 pitch 1.250 length 30",
+		"M8 x 30":                    "M8 pitch 1.250 length 30",
+		"1/4-20 UNC × 3/4 grade 5":   "1/4-20 UNC pitch 1.270 length 3/4",
+		"1/2-13 UNC × 1-1/2 grade 5": "1/2-13 UNC pitch 1.954 length 1-1/2",
+		"#10-32 UNF":                 "#10-32 UNF pitch 0.794 length ",
+		"1-8 UNC":                    "1-8 UNC pitch 3.175 length ",
+		"1-1/8-7 UNC":                "1-1/8-7 UNC pitch 3.629 length ",
 	} {
 		s := ParseSpec(cell)
 		if s.Thread == nil {
@@ -91,6 +92,14 @@ func itoa(n int) string {
 		return string(rune('0' + n))
 	}
 	return itoa(n/10) + string(rune('0'+n%10))
+}
+
+func TestLengths(t *testing.T) {
+	for cell, want := range map[string]float64{"M8×30": 30, "M8": 0, "1/4-20 UNC × 3/4": 19.05, "1/2-13 UNC × 1-1/2": 38.1} {
+		if got := ParseSpec(cell).Thread.LengthMM(); !near(got, want) {
+			t.Errorf("%q: %v mm, want %v", cell, got, want)
+		}
+	}
 }
 
 func TestSameThread(t *testing.T) {

@@ -324,22 +324,26 @@ func wrenchUnit(act *procedure.Act) *quantity.Unit {
 	return nil
 }
 
-// dial is the setting with an adapter in line, empty without one: T × L / (L + E) (US Army TM 1-1500-204-23-9, figure 8-16).
+// dial is the setting with an adapter, empty without one and for one at a right angle, which changes nothing.
 func dial(act *procedure.Act, v quantity.Value) string {
 	var wrench, foot *quantity.Value
+	degrees := 0.0
 	for _, t := range boundTools(act) {
 		switch {
 		case t.Crowfoot:
 			foot = t.Length
+			if t.Angle != nil {
+				degrees = t.Angle.Float()
+			}
 		case t.Kind == hardware.AppliesTorque:
 			wrench = t.Length
 		}
 	}
-	if wrench == nil || foot == nil {
+	if wrench == nil || foot == nil || degrees == 90 {
 		return ""
 	}
-	s := quantity.Scaled(v, wrench.Middle(), foot.Middle())
-	figure, _ := s.Boxed()
+	set := hardware.Setting(v.Float(), wrench.Float(), foot.Float(), degrees)
+	figure, _ := quantity.Of(new(big.Rat).SetFloat64(set), v.Unit, 3).Boxed()
 	return "dial " + figure
 }
 

@@ -26,5 +26,7 @@ func Family() rules.Family {
 		tooMany,
 		bySample,
 		singleUseKept,
+		mixedLengths,
+		specNotUnderstood,
 	}}
 }

@@ -1,0 +1,221 @@
+package torque
+
+import (
+	"fmt"
+	"math/big"
+	"strconv"
+	"strings"
+
+	"refitcard/compiler/hardware"
+	"refitcard/compiler/procedure"
+	"refitcard/compiler/quantity"
+	"refitcard/compiler/reference"
+	"refitcard/compiler/rules"
+	"refitcard/compiler/source"
+	"refitcard/compiler/verb"
+)
+
+// joint is a fastener with a thread, a strength and a torque: what the sums need.
+type joint struct {
+	part     *procedure.Part
+	value    quantity.Value
+	at       source.Span // of the value: the cell, or the tag where the table has none
+	step     int         // of the tag, 0 for the table
+	angle    bool        // an angle follows, so the torque is not all
+	proof    hardware.Proof
+	friction hardware.Friction
+}
+
+// joints lists them in the order of the table. A nut is judged by the weaker of itself and its bolt.
+func joints(j *rules.Job) []joint {
+	var all []joint
+	for _, p := range j.Proc.Parts {
+		if p.Hardware.Thread == nil || p.Torque.HandTight || p.Torque.BySetting || j.Muted(p.Name.Value) {
+			continue
+		}
+		x := joint{part: p, at: p.Torque.At, friction: p.Hardware.Friction()}
+		if p.Torque.Value != nil {
+			x.value, x.angle = *p.Torque.Value, p.Torque.Angle != nil
+		} else if !x.fromTag(j) {
+			continue
+		}
+		if _, high := x.value.SI(); high != nil && x.strength(j) {
+			all = append(all, x)
+		}
+	}
+	return all
+}
+
+// fromTag takes the value from the last tag that torques the part.
+func (x *joint) fromTag(j *rules.Job) bool {
+	found := false
+	j.EachStep(func(s *procedure.Step) {
+		for _, a := range s.Acts {
+			if a.Verb.Effect != verb.DoTorque || a.Broken {
+				continue
+			}
+			for i := range a.Objects {
+				if a.Objects[i].Part != x.part {
+					continue
+				}
+				if a.Torque.Angle != nil {
+					x.angle = true
+				}
+				if a.Torque.Value != nil {
+					x.value, x.at, x.step, found = *a.Torque.Value, a.Torque.At, s.Number, true
+				}
+			}
+		}
+	})
+	return found
+}
+
+// strength finds the proof load: of the part, and of its bolt where it is a nut.
+func (x *joint) strength(j *rules.Job) bool {
+	best, ok := x.part.Hardware.ProofLoad()
+	if partner := partnerOf(j, x.part); partner != nil {
+		if other, known := partner.Hardware.ProofLoad(); known && (!ok || other.Load < best.Load) {
+			best, ok = other, true
+		}
+	}
+	x.proof = best
+	return ok
+}
+
+// partnerOf finds the fastener that shares thread and relations with another: the bolt of a nut, the nut of a bolt. One of the
+// two has a torque at most.
+func partnerOf(j *rules.Job, p *procedure.Part) *procedure.Part {
+	for _, q := range j.Proc.Parts {
+		if q == p || q.Hardware.Thread == nil || !q.Hardware.Thread.SameAs(*p.Hardware.Thread) || q.Torque.Written && p.Torque.Written {
+			continue
+		}
+		if sameRelations(p, q) && (nut(p) != nut(q)) {
+			return q
+		}
+	}
+	return nil
+}
+
+func sameRelations(p, q *procedure.Part) bool {
+	if len(p.Places) != len(q.Places) || len(p.Places) == 0 {
+		return false
+	}
+	for i := range p.Places {
+		if p.Places[i].Kind != q.Places[i].Kind || p.Places[i].Name != q.Places[i].Name {
+			return false
+		}
+	}
+	return true
+}
+
+// nut tells whether a part is a nut by its Spec or its name.
+func nut(p *procedure.Part) bool {
+	words := strings.Fields(procedure.Fold(p.Name.Value))
+	return p.Hardware.Nut != "" || len(words) > 0 && words[len(words)-1] == "nut"
+}
+
+// locking tells whether a part of the torque only turns the nut against its own grip.
+func (x joint) locking() bool { return x.part.Hardware.Nut == "nylon insert" }
+
+// most and least are the ends of what may be set, in N·m.
+func (x joint) most() float64 {
+	_, high := x.value.SI()
+	return float(high)
+}
+
+func float(r *big.Rat) float64 {
+	if r == nil {
+		return 0
+	}
+	f, _ := r.Float64()
+	return f
+}
+
+func (x joint) diameter() float64 { return x.part.Hardware.Thread.Diameter }
+
+// overProof tells whether even the driest friction of the condition loads the thread beyond its proof load, and with what.
+func (x joint) overProof() (least float64, over bool) {
+	if x.locking() {
+		return 0, false // how much of the torque the nut's own grip takes is not known
+	}
+	least = hardware.Preload(x.most(), x.friction.High, x.diameter())
+	return least, least > x.proof.Load
+}
+
+// share is the part of the proof load that a torque in N·m gives with the usual friction.
+func (x joint) share(torque float64) float64 {
+	return hardware.Preload(torque, reference.Limit("usual nut factor"), x.diameter()) / x.proof.Load
+}
+
+// otherUnits says in words in which units the same number makes sense where the written one does not: "25 lbf·ft would give
+// 50 %". Empty when there is none.
+func (x joint) otherUnits() string {
+	n := x.value.Nominal
+	if x.value.Form == quantity.Range {
+		n = x.value.High
+	}
+	var words []string
+	for _, u := range quantity.Units() {
+		if u.Kind != quantity.Torque || u == x.value.Unit || n.Rat == nil {
+			continue
+		}
+		v := quantity.Exactly(n, u)
+		if s := x.share(v.Float()); s >= reference.Limit("unit right from") && s <= reference.Limit("unit right to") {
+			words = append(words, v.Running()+" would give "+percent(s))
+		}
+	}
+	return rules.List(words, "or")
+}
+
+// doubtful tells whether the unit is likely wrong, and in which units the number makes sense. A value that stands there in two
+// units was thought about twice.
+func (x joint) doubtful() (meant string, doubt bool) {
+	if x.value.Second != nil || x.angle {
+		return "", false
+	}
+	if s := x.share(x.value.Float()); s >= reference.Limit("unit doubtful below") && s <= reference.Limit("unit doubtful above") {
+		return "", false
+	}
+	meant = x.otherUnits()
+	return meant, meant != ""
+}
+
+// thread names the thread with its strength: "M8 8.8".
+func (x joint) thread() string { return x.part.Hardware.Thread.Name + " " + x.proof.Class }
+
+// bears says what the thread bears: "its proof load is 21.2 kN".
+func (x joint) bears() string {
+	load := hardware.Force(x.proof.Load).Running()
+	switch {
+	case x.proof.Stainless:
+		return "it yields at " + load
+	case x.proof.Nut:
+		return "the proof load of " + x.proof.Class + ", the strongest bolt for that nut, is " + load
+	}
+	return "its proof load is " + load
+}
+
+// sum writes out a preload: "60 N·m ÷ (0.328 × 8 mm) = 22.9 kN".
+func (x joint) sum(torque, k float64) string {
+	newton, _ := quantity.UnitNamed("N·m")
+	t := quantity.Of(new(big.Rat).SetFloat64(torque), newton, 3)
+	return fmt.Sprintf("%s ÷ (%s × %s mm) = %s", t.Running(), number(k), number(x.diameter()),
+		hardware.Force(hardware.Preload(torque, k, x.diameter())).Running())
+}
+
+// bearing writes out a proof load: "36.6 mm² × 580 MPa = 21.2 kN".
+func (x joint) bearing() string {
+	return fmt.Sprintf("%.1f mm² × %.0f MPa = %s", x.proof.Area, x.proof.Stress, hardware.Force(x.proof.Load).Running())
+}
+
+// number prints a figure with three significant places at most.
+func number(f float64) string {
+	return strconv.FormatFloat(f, 'g', 3, 64)
+}
+
+func percent(share float64) string {
+	if share < 0.1 {
+		return number(share*100) + " %"
+	}
+	return strconv.Itoa(int(share*100+0.5)) + " %"
+}

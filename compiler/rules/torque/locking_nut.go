@@ -1,0 +1,61 @@
+package torque
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"refitcard/compiler/diag"
+	"refitcard/compiler/procedure"
+	"refitcard/compiler/rules"
+)
+
+var lockingNut = rules.Rule{
+	Name:     "torque/locking-nut",
+	Severity: diag.Advice,
+	Waivable: true,
+	Check: func(j *rules.Job) []diag.Finding {
+		var all []diag.Finding
+		for _, p := range j.Proc.Parts {
+			if p.Hardware.Nut != "nylon insert" || p.Torque.HandTight || p.Torque.BySetting || j.Muted(p.Name.Value) || runningSaid(j) {
+				continue
+			}
+			act := lastTorque(j, p)
+			if act == nil {
+				continue
+			}
+			all = append(all, diag.Finding{
+				At: act.At, Step: act.Step.Num(), Thing: p.Name.Value,
+				Message: fmt.Sprintf("%s grips the thread, and nothing is said of the torque that it takes to run down", rules.Quote(p.Name.Value)),
+				Do:      "say that its running torque is measured and added, or that the value holds it already",
+			})
+		}
+		return all
+	},
+}
+
+// runningWords are the trade's words for the torque that turns a locking nut before it bears.
+var runningWords = []string{"running torque", "run-down torque", "run down torque", "prevailing", "drag", "torque to turn it", "runs down"}
+
+// runningSaid tells whether any step or note speaks of it.
+func runningSaid(j *rules.Job) bool {
+	said := false
+	hears := func(text string) {
+		low := strings.ToLower(text)
+		said = said || slices.ContainsFunc(runningWords, func(w string) bool { return strings.Contains(low, w) })
+	}
+	remarks := func(list []procedure.Remark) {
+		for _, r := range list {
+			if r.Note != nil {
+				hears(procedure.RunText(r.Note.Runs))
+			}
+		}
+	}
+	remarks(j.Proc.Intro)
+	j.EachStep(func(s *procedure.Step) {
+		hears(procedure.RunText(s.Runs))
+		remarks(s.Before)
+		remarks(s.Notes)
+	})
+	return said
+}
