@@ -83,7 +83,7 @@ func (b *builder) trimmed(start, end int) source.Span {
 	return b.file.At(start, trimBlanks(b.src, start, end))
 }
 
-func isBlank(c byte) bool { return c == ' ' || c == '\t' || c == '\n' || c == '\r' || c == '\f' }
+func isBlank(c byte) bool { return c == ' ' || c == '\t' || c == '\n' || c == '\r' }
 
 // block turns one block into ours; HTML and rules give none.
 func (b *builder) block(n ast.Node) []Block {

@@ -50,6 +50,11 @@ func (b *builder) stack(n *ast.FencedCodeBlock, at, rest source.Span) *Stack {
 			break
 		}
 	}
+	for _, bound := range []string{"at least ", "at most "} {
+		if start := cut - len(bound); start >= 0 && strings.EqualFold(words[start:cut], bound) {
+			cut = start
+		}
+	}
 	s.NameAt = b.trimmed(rest.Start, rest.Start+cut)
 	s.Name = s.NameAt.Text()
 	s.TarAt = b.trimmed(rest.Start+cut, rest.End)

@@ -30,7 +30,7 @@ func unreadable(f *source.File) (source.Fault, bool) {
 		return source.Fault{Name: "file/not-text", At: f.At(at, at+1), Words: []string{why}}, true
 	}
 	for i, c := range f.Text {
-		if c < ' ' && c != '\t' && c != '\n' && c != '\r' && c != '\f' {
+		if c < ' ' && c != '\t' && c != '\n' && c != '\r' {
 			return notText(i, "binary data")
 		}
 	}
@@ -88,16 +88,25 @@ func depthOf(line []byte) int {
 			spaces += 4
 		case line[i] == '>':
 			depth++
+			i += blankBehind(line, i)
 		case mark < len(line) && (digits == 0 && isBullet(line[mark]) || digits > 0 && (line[mark] == '.' || line[mark] == ')')) &&
 			(mark+1 == len(line) || isBlank(line[mark+1])):
 			depth++
-			i = mark
+			i = mark + blankBehind(line, mark)
 		default:
 			return depth + spaces/8
 		}
 		i++
 	}
 	return depth + spaces/8
+}
+
+// blankBehind is 1 where a blank stands behind a mark: it belongs to the mark.
+func blankBehind(line []byte, mark int) int {
+	if mark+1 < len(line) && line[mark+1] == ' ' {
+		return 1
+	}
+	return 0
 }
 
 // tailOf is the offset from which a line holds only the given characters; the line's end when there are fewer than three.

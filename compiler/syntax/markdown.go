@@ -118,7 +118,10 @@ func (p links) Parse(parent ast.Node, block text.Reader, pc parser.Context) ast.
 	line, at := block.PeekLine()
 	w := watchOf(pc)
 	w.enter(parent)
-	if line[0] == '[' || line[0] == '!' && len(line) > 1 && line[1] == '[' {
+	switch image := line[0] == '!' && len(line) > 1 && line[1] == '['; {
+	case image && w.brackets >= maxBrackets:
+		return nil // the bracket comes next
+	case image, line[0] == '[':
 		w.brackets++
 		if w.exceeds("brackets in a paragraph", at.Start, w.brackets, maxBrackets) {
 			return nil

@@ -14,12 +14,9 @@ func signals() []string { return []string{"DANGER", "WARNING", "CAUTION", "NOTIC
 // quote gives a safety message, an open question or a note.
 func (b *builder) quote(n *ast.Blockquote) *Quote {
 	q := &Quote{}
-	q.Text = b.flatten(nil, n)
 	p := b.places[n]
 	q.At = b.file.At(p.start, p.end)
-	if k := len(q.Text); k > 0 {
-		q.At.End = max(q.At.End, q.Text[k-1].Span().End)
-	}
+	q.Text = b.flatten(nil, n, &q.At.End)
 	q.signal()
 	if rest, ok := cutFold(plain(q.Text), "question:"); ok && q.Signal == "" {
 		q.Question = true
@@ -35,9 +32,14 @@ func cutFold(s, prefix string) (string, bool) {
 	return s[len(prefix):], true
 }
 
-// flatten takes the running text out of all blocks of a quote, with a break between them: nothing said there is lost.
-func (b *builder) flatten(out []Inline, n ast.Node) []Inline {
+// flatten takes the running text out of all blocks of a quote, with a break between them: nothing said there is lost. It
+// moves end behind the last block.
+func (b *builder) flatten(out []Inline, n ast.Node, end *int) []Inline {
 	for c := n.FirstChild(); c != nil; c = c.NextSibling() {
+		*end = max(*end, b.places[c].end)
+		if c.Type() == ast.TypeBlock && c.Lines() != nil && c.Lines().Len() > 0 {
+			*end = max(*end, b.lines(c).End)
+		}
 		switch c := c.(type) {
 		case *ast.Paragraph, *ast.TextBlock:
 			out = b.broken(out, b.inlines(c)...)
@@ -53,15 +55,22 @@ func (b *builder) flatten(out []Inline, n ast.Node) []Inline {
 			b.hidden(segments(c), "HTML")
 		case *extast.Table:
 			t := b.table(c)
-			for _, row := range append([]Row{{Cells: t.Head}}, t.Rows...) {
-				for _, cell := range row.Cells {
-					if cell.Text != "" {
-						out = b.broken(out, &Text{At: cell.At, Text: cell.Text, moved: cell.from != nil})
-					}
-				}
-			}
+			*end = max(*end, t.At.End)
+			out = b.tableText(out, t)
 		default:
-			out = b.flatten(out, c)
+			out = b.flatten(out, c, end)
+		}
+	}
+	return out
+}
+
+// tableText gives the cells of a table inside a quote one by one.
+func (b *builder) tableText(out []Inline, t *Table) []Inline {
+	for _, row := range append([]Row{{Cells: t.Head}}, t.Rows...) {
+		for _, cell := range row.Cells {
+			if cell.Text != "" {
+				out = b.broken(out, &Text{At: cell.At, Text: cell.Text, moved: cell.from != nil})
+			}
 		}
 	}
 	return out

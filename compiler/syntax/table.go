@@ -83,7 +83,7 @@ func (b *builder) surplus(row Row, columns, seen int) {
 			break
 		}
 	}
-	if column < columns || strings.TrimSpace(text[begin:]) == "" {
+	if column < columns || strings.Trim(text[begin:], " \t|") == "" {
 		return
 	}
 	at := b.trimmed(row.At.Start+begin, row.At.End)

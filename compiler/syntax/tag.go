@@ -95,8 +95,8 @@ func (b *builder) tag(at source.Span, lines []text.Segment) *Tag {
 // firstWord is the first word without the stops behind it, or with them when there is nothing else.
 func firstWord(s string) string {
 	word := s
-	if i := strings.IndexAny(s, " :"); i > 0 {
-		word = s[:i]
+	if i := strings.IndexAny(s, " :"); i >= 0 {
+		word = s[:max(i, 1)]
 	}
 	if cut := strings.TrimRight(word, ".,;:"); cut != "" {
 		return cut
