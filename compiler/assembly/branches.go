@@ -8,21 +8,60 @@ import (
 	"refitcard/compiler/source"
 )
 
+// branch is a condition underway: other is the ledger that goes on without its steps.
+type branch struct {
+	words string
+	first *procedure.Step
+	last  int // where its last step stands in the list
+	other *ledger
+}
+
 // steps plays steps in order. Steps with the same condition are one branch: at the first the ledger is copied, the copy
-// plays on without them, and after the last the two are compared.
+// plays on without them, and after the last the two are compared. Branches may overlap: each has its own copy.
 func (l *ledger) steps(list []*procedure.Step) {
+	var open []branch
 	for i := 0; i < len(list); i++ {
 		s := list[i]
-		if !s.If.Set() || !l.has(s) {
-			if s.Otherwise.Known() && l.has(s) { // an otherwise without its if: played as it stands
-				l.one(s)
-				continue
+		words := l.condition(s)
+		if words != "" && !slices.ContainsFunc(open, func(b branch) bool { return b.words == words }) {
+			open = append(open, branch{words, s, l.lastOf(list, words), l.clone()})
+		}
+		l.one(s) // an otherwise without its if is played as it stands
+		for _, b := range open {
+			if b.words != words {
+				b.other.one(s)
 			}
-			l.one(s)
+		}
+		closing := slices.IndexFunc(open, func(b branch) bool { return b.last == i })
+		if closing < 0 {
 			continue
 		}
-		i = l.branch(list, i)
+		b := open[closing]
+		open = slices.Delete(open, closing, closing+1)
+		if i+1 < len(list) && list[i+1].Otherwise.Known() {
+			i++
+			l.otherWay(b.other, list[i])
+		}
+		l.compare(b.other, b.first)
 	}
+}
+
+// condition is the words of a step's if, folded; empty where it has none, or the variant has not the step.
+func (l *ledger) condition(s *procedure.Step) string {
+	if !s.If.Set() || !l.has(s) {
+		return ""
+	}
+	return procedure.Fold(s.If.Value)
+}
+
+func (l *ledger) lastOf(list []*procedure.Step, words string) int {
+	last := 0
+	for i, s := range list {
+		if l.condition(s) == words {
+			last = i
+		}
+	}
+	return last
 }
 
 // has tells whether the variant at hand has a step.
@@ -30,58 +69,31 @@ func (l *ledger) has(s *procedure.Step) bool {
 	return len(s.For) == 0 || l.variant == "" || slices.ContainsFunc(s.For, func(t procedure.Text) bool { return t.Value == l.variant })
 }
 
-// branch plays from the first step of a condition to its last, and the otherwise behind it; it gives the last index played.
-func (l *ledger) branch(list []*procedure.Step, from int) int {
-	words := procedure.Fold(list[from].If.Value)
-	last := from
-	for i := from; i < len(list); i++ {
-		if list[i].If.Set() && procedure.Fold(list[i].If.Value) == words {
-			last = i
+// otherWay plays an otherwise on the copy. What is wrong there is wrong all the same, what is spent there may be the more.
+func (l *ledger) otherWay(other *ledger, s *procedure.Step) {
+	before, muted := len(other.candidates), len(other.mutes)
+	other.clock, other.silent = l.clock, false
+	other.one(s)
+	for _, c := range other.candidates[before:] {
+		if c.late == nil {
+			l.candidates = append(l.candidates, c)
 		}
 	}
-	other := l.clone()
-	for i := from; i <= last; i++ {
-		s := list[i]
-		if s.If.Set() && procedure.Fold(s.If.Value) == words {
-			l.one(s)
-			continue
-		}
-		l.one(s)
-		other.one(s)
-	}
-	end := last
-	if last+1 < len(list) && list[last+1].Otherwise.Known() {
-		end = last + 1
-		before, muted := len(other.candidates), len(other.mutes)
-		other.clock, other.silent = l.clock, false
-		if l.has(list[end]) {
-			other.one(list[end])
-		}
-		for _, c := range other.candidates[before:] { // what is wrong in the other way is wrong all the same
-			if c.late == nil {
-				l.candidates = append(l.candidates, c)
-			}
-		}
-		l.mutes = append(l.mutes, other.mutes[muted:]...)
-		l.play.After = append(l.play.After, other.play.After...)
-		l.clock = other.clock
-		l.spentOther(other)
-	}
-	l.compare(other, list[from])
-	return end
+	l.mutes = append(l.mutes, other.mutes[muted:]...)
+	l.play.After = append(l.play.After, other.play.After...)
+	l.clock = other.clock
+	l.spentOther(other)
 }
 
-// spentOther takes over what the other way uses of supplies that this way leaves alone.
+// spentOther takes over what the other way uses of supplies that this way uses less of.
 func (l *ledger) spentOther(other *ledger) {
 	for _, x := range other.play.Spent {
 		mine := l.used(x.Supply)
 		if mine.First == nil {
 			mine.First = x.First
 		}
-		mine.Acts = append(mine.Acts, x.Acts...)
-		mine.Pieces = max(mine.Pieces, x.Pieces)
-		if x.Amount != nil && (mine.Amount == nil || mine.Amount.Cmp(x.Amount) < 0) {
-			mine.Amount, mine.Unit = x.Amount, x.Unit
+		if x.Pieces > mine.Pieces || x.Amount != nil && (mine.Amount == nil || mine.Amount.Cmp(x.Amount) < 0) {
+			mine.Acts, mine.Pieces, mine.Amount, mine.Unit = x.Acts, x.Pieces, x.Amount, x.Unit
 		}
 	}
 	for i, g := range other.groups {

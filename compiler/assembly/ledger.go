@@ -1,6 +1,7 @@
 package assembly
 
 import (
+	"math/big"
 	"slices"
 	"strings"
 
@@ -146,7 +147,14 @@ func (l *ledger) clone() *ledger {
 	c.isolated = copied(l.isolated)
 	c.candidates = slices.Clip(l.candidates)
 	c.mutes, c.log, c.removals = slices.Clip(l.mutes), slices.Clip(l.log), slices.Clip(l.removals)
-	play := Play{Variant: l.variant, Last: map[*procedure.Part]*procedure.Act{}}
+	play := Play{Variant: l.variant, Last: map[*procedure.Part]*procedure.Act{}, Spent: slices.Clone(l.play.Spent)}
+	for i := range play.Spent {
+		x := &play.Spent[i]
+		x.Acts = slices.Clip(x.Acts)
+		if x.Amount != nil {
+			x.Amount = new(big.Rat).Set(x.Amount)
+		}
+	}
 	c.play = &play
 	return &c
 }

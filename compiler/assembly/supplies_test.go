@@ -24,6 +24,8 @@ func TestWhatSpendsASupply(t *testing.T) {
 		{rule: "supply in two steps spends twice", supplies: "rag, 4", steps: "{Supply 2 rags}.\n{Supply 2 rags}.", want: "rag 4 pieces"},
 		{rule: "each variant spends its own", front: "variants: [short, long]", supplies: "grease, 50 mL", steps: "{for short} {Supply 5 mL grease}.\n{for long} {Supply 20 mL grease}.", want: "grease 5.00 mL; grease 20.0 mL"},
 		{rule: "of two ways the worse counts", supplies: "grease, 50 mL", steps: "{If it is dry} {supply 20 mL grease}.\n{Otherwise} {supply 5 mL grease}.", want: "grease 20.0 mL"},
+		{rule: "what both ways spend before counts with either", supplies: "grease, 50 mL", steps: "{Supply 10 mL grease}.\n{If it is dry} {supply 5 mL grease}.\n{Otherwise} {supply 20 mL grease}.\n{Supply 1 mL grease}.", want: "grease 31.0 mL"},
+		{rule: "the way with fewer does not count", supplies: "rag, 9", steps: "{Supply 1 rag}.\n{If it is dry} {supply 4 rags}.\n{Otherwise} {supply 2 rags}.", want: "rag 5 pieces"},
 		{rule: "repeat spends each time", supplies: "grease, 50 mL", steps: "{Repeat 3 times} {supply 5 mL grease}.", want: "grease 15.0 mL"},
 	} {
 		_, faults, plays := played(t, ledgerCase{front: c.front, supplies: c.supplies, steps: c.steps}.text())

@@ -100,7 +100,7 @@ var changing = map[string]bool{
 // allCases are the tables of this folder, for what is asked of all of them.
 func allCases() []ledgerCase {
 	var all []ledgerCase
-	for _, table := range [][]ledgerCase{rowCases, nameCases, unitCases, relationCases, lateCases, slipCases, frontCases, branchCases} {
+	for _, table := range [][]ledgerCase{rowCases, nameCases, unitCases, relationCases, lateCases, slipCases, frontCases, branchCases, orderCases} {
 		all = append(all, table...)
 	}
 	return all

@@ -284,6 +284,7 @@ func (r *resolver) tableTorque(p *procedure.Part, c syntax.Cell) {
 	if n > 0 && r.isTorque(&v, at(0, n), c.Text[:n]) {
 		t.Value = &v
 	} else if n > 0 {
+		r.faults[len(r.faults)-1].Thing = p.Name.Value // the row says nothing of its torque: the play is silent about it
 		p.Torque = procedure.Torque{At: c.At, Written: true, BySetting: true}
 		return
 	}
