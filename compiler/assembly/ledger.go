@@ -183,17 +183,22 @@ func (l *ledger) judge() {
 	slices.SortStableFunc(l.mutes, func(a, b mute) int { return a.at - b.at })
 	next := 0
 	for _, c := range l.candidates {
-		if begins(c.fault.Name) && slices.ContainsFunc(l.lost, func(m mute) bool { return m.at <= c.at && strings.Contains(m.name, " "+c.names[0]+" ") }) {
-			continue
-		}
 		for next < len(l.mutes) && l.mutes[next].at <= c.at {
 			muted[l.mutes[next].name] = true
 			next++
 		}
 		if slices.ContainsFunc(c.names, func(n string) bool {
 			base, _, _ := strings.Cut(n, aside)
-			return muted[n] || muted[base]
-		}) || c.late != nil && !c.late() {
+			return muted[n] || muted[base] || l.lostBefore(c.at, base)
+		}) {
+			if c.fault.Name == "order/behind" || c.fault.Words[len(c.fault.Words)-1] == "locked" {
+				for _, n := range c.names { // the act was not done in the ledger: what follows from that is no slip
+					muted[n] = true
+				}
+			}
+			continue
+		}
+		if c.late != nil && !c.late() {
 			continue
 		}
 		for _, n := range c.names {
@@ -208,13 +213,11 @@ func (l *ledger) judge() {
 	}
 }
 
-// begins tells whether a fault says that something was never begun.
-func begins(fault string) bool {
-	switch fault {
-	case "refit/never-opened", "order/await-unstarted", "order/align-unmarked":
-		return true
-	}
-	return false
+// lostBefore tells whether a thing is named in an act that could not be read: what that act would have done to it is not known.
+func (l *ledger) lostBefore(at int, name string) bool {
+	return name != "" && slices.ContainsFunc(l.lost, func(m mute) bool {
+		return m.at <= at && (strings.Contains(m.name, " "+name+" ") || strings.Contains(m.name, " "+procedure.Fold(procedure.Plural(name))+" "))
+	})
 }
 
 // find records a candidate at the act at hand. names are what it is about, folded: the first is the thing.
@@ -236,14 +239,22 @@ func (l *ledger) mute(name string) { l.mutes = append(l.mutes, mute{l.clock, pro
 
 // muteBroken silences what a tag that could not be read may have been about: declared names in it, those near it in
 // spelling, and those that share a word of four letters with it.
-func (l *ledger) muteBroken(a *procedure.Act) { l.muteWords(a.Words) }
+func (l *ledger) muteBroken(a *procedure.Act) {
+	l.muteWords(a.Words)
+	l.prove() // it may have been the check that is asked for
+	l.cleared = true
+}
 
 func (l *ledger) muteWords(typed string) {
 	text := procedure.Fold(typed)
 	words := strings.Fields(text)
 	tail := text
 	if len(words) > 1 {
-		tail = strings.Join(words[1:], " ")
+		rest := words[1:]
+		for len(rest) > 1 && (isArticle(rest[0]) || strings.Trim(rest[0], "0123456789") == "") {
+			rest = rest[1:]
+		}
+		tail = strings.Join(rest, " ")
 	}
 	check := func(name string) {
 		folded := procedure.Fold(name)
@@ -277,7 +288,23 @@ func (l *ledger) muteWords(typed string) {
 		}
 	}
 	l.mutes = append(l.mutes, mute{l.clock, tail})
-	l.lost = append(l.lost, mute{l.clock, " " + text + " "})
+	l.lost = append(l.lost, mute{l.clock, " " + strings.Map(unpointed, text) + " "})
+}
+
+func isArticle(w string) bool {
+	switch w {
+	case "the", "a", "an", "its", "new", "old", "all", "both", "each", "every", "other", "remaining":
+		return true
+	}
+	return false
+}
+
+// unpointed drops punctuation.
+func unpointed(r rune) rune {
+	if strings.ContainsRune(",;:.()", r) {
+		return -1
+	}
+	return r
 }
 
 // related points at an act.

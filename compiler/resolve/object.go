@@ -299,10 +299,11 @@ func (o *objects) unknown(start, end int, reason string) {
 		name++
 	}
 	phrase := o.raw.Text[o.t[name].start:o.t[end-1].end]
-	if v, _ := o.r.verbs.Longest(phrase); v != nil && reason == "" && start > 0 {
+	offer := near(phrase, o.declared())
+	if v, _ := o.r.verbs.Longest(phrase); v != nil && reason == "" && start > 0 && name == start && offer == "" {
 		reason = "verb"
 	}
-	o.r.fault("part/unknown", o.raw.At(o.t[name].start, o.t[end-1].end), phrase, near(phrase, o.declared()), o.kind, reason)
+	o.r.fault("part/unknown", o.raw.At(o.t[name].start, o.t[end-1].end), phrase, offer, o.kind, reason)
 }
 
 // amount reads the quantity that may stand before a fluid: "1.4 L of gear oil". It gives the token behind it.

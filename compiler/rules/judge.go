@@ -63,6 +63,11 @@ func Judge(job *Job, families []Family, opt Options) []diag.Finding {
 	})))
 }
 
+// hazy tells whether a tag could not be read, so that the play says less than it might.
+func hazy(job *Job) bool {
+	return slices.ContainsFunc(job.Faults, func(f source.Fault) bool { return broken(f.Name) })
+}
+
 // plainActs folds what the ledger misses because an act stands outside a tag into the finding of that act: one slip. It takes
 // over the weight of what it stands for, so that no card is made from a job that does not close.
 func plainActs(found []diag.Finding) []diag.Finding {
@@ -159,6 +164,9 @@ func waive(job *Job, found []diag.Finding, known map[string]Rule) []diag.Finding
 			f.Waived = w.Reason
 			continue
 		}
+		if hazy(job) {
+			continue // the finding may only be hidden behind a tag that could not be read
+		}
 		extra = append(extra, diag.Finding{
 			Rule: "waive/no-finding", Severity: diag.Error, At: w.At, Step: w.Step.Num(),
 			Message: fmt.Sprintf("this waiver lets pass a finding of %q that is not there", w.Rule.Value),
@@ -201,6 +209,9 @@ func meets(found []diag.Finding, w *procedure.Waiver) *diag.Finding {
 func (j *Job) Word(name string, say func(source.Fault, *diag.Finding)) []diag.Finding {
 	var all []diag.Finding
 	for _, f := range j.Named(name) {
+		if len(Undeclared(j, missing(f))) > 0 {
+			continue // the finding about the section tells of it
+		}
 		x := diag.Finding{At: f.At, Step: f.Step, Related: f.Related, Thing: f.Thing}
 		if f.Variant != "" {
 			x.Variants = []string{f.Variant}
