@@ -48,7 +48,8 @@ type candidate struct {
 	at    int
 	fault source.Fault
 	names []string
-	late  func() bool // nil: it stands
+	act   *procedure.Act // the act that it is about, nil for a row
+	late  func() bool    // nil: it stands
 	// second gives the late act that the fault points to beside its own place.
 	second func() (event, bool)
 }
@@ -100,7 +101,7 @@ func PlayAll(p *procedure.Procedure, verbs *verb.Table, earlier []source.Fault, 
 func spoils(rule string) bool {
 	switch rule {
 	case "part/bad-row", "part/unknown-use", "part/unknown-place", "part/repeated", "tag/bad-quantity", "tag/decimal-comma",
-		"tag/reversed-range", "tag/dual-mismatch", "torque/bad-unit", "tag/missing-quantity":
+		"tag/reversed-range", "tag/dual-mismatch", "torque/bad-unit", "tag/missing-quantity", "torque/layout-count":
 		return true
 	}
 	return false
@@ -182,6 +183,7 @@ func (l *ledger) judge() {
 	muted := map[string]bool{}
 	slices.SortStableFunc(l.mutes, func(a, b mute) int { return a.at - b.at })
 	next := 0
+	var stand []candidate // what the faults were, one for one
 	for _, c := range l.candidates {
 		for next < len(l.mutes) && l.mutes[next].at <= c.at {
 			muted[l.mutes[next].name] = true
@@ -204,6 +206,11 @@ func (l *ledger) judge() {
 		for _, n := range c.names {
 			muted[n] = true
 		}
+		if i := l.partOf(stand, c); i >= 0 {
+			l.play.Faults[i].Related = append(l.play.Faults[i].Related, source.Related{At: c.fault.At, Words: "also", Step: c.fault.Step})
+			continue
+		}
+		stand = append(stand, c)
 		if c.second != nil {
 			if e, ok := c.second(); ok {
 				c.fault.Related = append(c.fault.Related, e.where.related("later")...)
@@ -229,7 +236,7 @@ func (l *ledger) find(name string, at source.Span, words []string, names ...stri
 	if len(names) > 0 {
 		f.Thing, _, _ = strings.Cut(names[0], aside)
 	}
-	c := candidate{at: l.clock, fault: f, names: names}
+	c := candidate{at: l.clock, fault: f, names: names, act: l.act}
 	l.candidates = append(l.candidates, c)
 	return &l.candidates[len(l.candidates)-1]
 }
@@ -256,10 +263,14 @@ func (l *ledger) muteWords(typed string) {
 		}
 		tail = strings.Join(rest, " ")
 	}
+	words = strings.Fields(strings.ReplaceAll(text, "-", " "))
 	check := func(name string) {
-		folded := procedure.Fold(name)
-		plural := procedure.Fold(procedure.Plural(name))
+		folded := strings.ReplaceAll(procedure.Fold(name), "-", " ")
+		plural := strings.ReplaceAll(procedure.Fold(procedure.Plural(name)), "-", " ")
 		hit := strings.Contains(text, folded) || strings.Contains(text, plural) || verb.Near(tail, []string{folded, plural}) != ""
+		for i, size := 0, len(strings.Fields(folded)); i+size <= len(words) && !hit; i++ {
+			hit = verb.Near(strings.Map(unpointed, strings.Join(words[i:i+size], " ")), []string{folded, plural}) != ""
+		}
 		for _, w := range strings.Fields(folded) {
 			for _, o := range words {
 				o = strings.Trim(o, ".,;:")

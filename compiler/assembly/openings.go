@@ -205,7 +205,7 @@ func alike(a, b string) bool {
 		return true
 	}
 	d := len(a) - len(b)
-	return d <= 2 && d >= -2 && verb.Near(a, []string{b}) != "" && min(len(a), len(b)) > 3
+	return d <= 2 && d >= -2 && verb.Near(a, []string{b}) != "" && min(len(a), len(b)) >= 3
 }
 
 func (l *ledger) endSupport(name string) {

@@ -162,7 +162,8 @@ func (o *objects) ends(i int) bool {
 // phraseEnd gives the token behind the words up to a boundary, punctuation, a separator or a number.
 func (o *objects) phraseEnd(i int) int {
 	first := i
-	for i < len(o.t) && !o.t[i].punct && o.t[i].text != "and" && !boundary(o.t, i, i == first) {
+	hyphened := func(i int) bool { return i > first && o.t[i].start > 0 && o.raw.Text[o.t[i].start-1] == '-' } // "hold-down" is one word
+	for i < len(o.t) && !o.t[i].punct && o.t[i].text != "and" && (hyphened(i) || !boundary(o.t, i, i == first)) {
 		if isDigit(o.t[i].text[0]) && i > first {
 			break
 		}

@@ -63,9 +63,11 @@ func Judge(job *Job, families []Family, opt Options) []diag.Finding {
 	})))
 }
 
-// hazy tells whether a tag could not be read, so that the play says less than it might.
+// hazy tells whether a tag or a row could not be read, so that the play says less than it might.
 func hazy(job *Job) bool {
-	return slices.ContainsFunc(job.Faults, func(f source.Fault) bool { return broken(f.Name) })
+	return slices.ContainsFunc(job.Faults, func(f source.Fault) bool {
+		return strings.HasPrefix(f.Name, "tag/") || strings.HasPrefix(f.Name, "part/")
+	})
 }
 
 // plainActs folds what the ledger misses because an act stands outside a tag into the finding of that act: one slip. It takes
@@ -77,9 +79,12 @@ func plainActs(found []diag.Finding) []diag.Finding {
 		if act.Rule != "wording/untagged-act" || act.Waived != "" || act.Thing == "" {
 			continue
 		}
+		words := clauseOf(act.At)
 		for k, f := range found {
 			family, _, _ := strings.Cut(f.Rule, "/")
-			if f.Waived != "" || family != "refit" && family != "order" && f.Rule != "part/unused" || !speaksOf(f, act.Thing) {
+			inside := f.Rule == "wording/untagged-quantity" && f.At.File == act.At.File && f.At.Start > act.At.Start && f.At.Start < act.At.Start+len(words)
+			ledger := family == "refit" || family == "order" || family == "energy" || family == "torque" || family == "part"
+			if f.Waived != "" || !inside && !(ledger && speaksOf(f, act.Thing, words)) {
 				continue
 			}
 			gone[k] = true
@@ -113,10 +118,21 @@ func misnamed(found []diag.Finding, w *procedure.Waiver, known map[string]Rule) 
 	return nil
 }
 
-// speaksOf tells whether a finding is about a thing, or names it beside another.
-func speaksOf(f diag.Finding, thing string) bool {
-	thing = procedure.Fold(thing)
-	if name := procedure.Fold(f.Thing); name != "" && (name == thing || procedure.Fold(procedure.Plural(name)) == thing) {
+// clauseOf gives the words from a plain act to the end of its sentence, or to the next tag.
+func clauseOf(at source.Span) string {
+	text := string(at.File.Text[at.Start:])
+	for i := range text {
+		if text[i] == '{' || text[i] == '\n' || text[i] == '.' && (i+1 == len(text) || text[i+1] == ' ' || text[i+1] == '\n') {
+			return text[:i]
+		}
+	}
+	return text
+}
+
+// speaksOf tells whether a finding is about a thing of a plain act, or names the first of them beside another.
+func speaksOf(f diag.Finding, thing, words string) bool {
+	thing, words = procedure.Fold(thing), " "+strings.NewReplacer(",", " ", "  ", " ").Replace(procedure.Fold(words))+" "
+	if name := procedure.Fold(f.Thing); name != "" && (strings.Contains(words, " "+name+" ") || strings.Contains(words, " "+procedure.Fold(procedure.Plural(name))+" ")) {
 		return true
 	}
 	return strings.Contains(" "+procedure.Fold(f.Message)+" ", " "+thing+" ")
@@ -226,7 +242,9 @@ func (j *Job) Word(name string, say func(source.Fault, *diag.Finding)) []diag.Fi
 func (j *Job) joined(all []diag.Finding) []diag.Finding {
 	var out []diag.Finding
 	for _, f := range all {
-		same := slices.IndexFunc(out, func(o diag.Finding) bool { return o.At == f.At && o.Message == f.Message })
+		same := slices.IndexFunc(out, func(o diag.Finding) bool {
+			return o.At == f.At && (o.Message == f.Message || len(o.Variants) > 0 && o.Thing != "" && o.Thing == f.Thing)
+		})
 		if same < 0 {
 			out = append(out, f)
 			continue

@@ -3,6 +3,7 @@ package label
 
 import (
 	"embed"
+	"strings"
 
 	"refitcard/compiler/diag"
 	"refitcard/compiler/rules"
@@ -24,6 +25,11 @@ func Family() rules.Family {
 func read(j *rules.Job, verb string, all []diag.Finding) []diag.Finding {
 	for _, f := range j.Named("tag/unknown-verb") {
 		if rules.WordAt(f, 1) == verb {
+			return nil
+		}
+	}
+	for _, f := range j.Named("tag/unclosed") {
+		if strings.HasPrefix(strings.ToLower(rules.WordAt(f, 0)), verb+" ") {
 			return nil
 		}
 	}

@@ -46,7 +46,9 @@ var unknown = rules.Rule{
 			if near != "" && len(phrase) > 0 {
 				x.Fixes = []diag.Fix{{Title: "write " + near, Safe: strings.EqualFold(near, verb.Near(phrase, []string{near})), Edits: []diag.Edit{{At: f.At, Text: near}}}}
 			}
-		}), rules.Said)
+		}), func(f diag.Finding) string {
+			return strings.TrimSuffix(strings.ToLower(strings.ReplaceAll(f.At.Text(), "-", " ")), "s")
+		})
 	},
 }
 
