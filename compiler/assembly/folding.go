@@ -16,7 +16,8 @@ func (l *ledger) partOf(stand []candidate, c candidate) int {
 		if s.act == c.act && s.fault.Name == c.fault.Name {
 			return true
 		}
-		return impossible(s.fault.Name) && impossible(c.fault.Name) && s.act.Step == c.act.Step && l.relatedNames(s.names, c.names)
+		return impossible(s.fault.Name) && impossible(c.fault.Name) && s.act.Step == c.act.Step &&
+			(s.fault.Name == c.fault.Name || l.relatedNames(s.names, c.names))
 	})
 }
 
@@ -49,7 +50,13 @@ func (l *ledger) offWith(g *group, names []string) []string {
 		if r.Part == nil || r.Kind != procedure.Holds && r.Kind != procedure.Clamps {
 			continue
 		}
-		if x := l.group(r.Part); x != nil && x.lying() > 0 {
+		if x := l.group(r.Part); x != nil && x.off() > 0 {
+			names = append(names, procedure.Fold(x.part.Name.Value))
+		}
+	}
+	for _, x := range l.groups { // a bolt and its nut
+		if x != nil && x != g && x.off() > 0 && x.part.Hardware.Thread != nil && g.part.Hardware.Thread != nil &&
+			sameThread(x.part, g.part) && sameRelations(x.part, g.part) {
 			names = append(names, procedure.Fold(x.part.Name.Value))
 		}
 	}

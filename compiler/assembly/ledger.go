@@ -193,7 +193,7 @@ func (l *ledger) judge() {
 			base, _, _ := strings.Cut(n, aside)
 			return muted[n] || muted[base] || l.lostBefore(c.at, base)
 		}) {
-			if c.fault.Name == "order/behind" || c.fault.Words[len(c.fault.Words)-1] == "locked" {
+			if last := c.fault.Words[len(c.fault.Words)-1]; c.fault.Name == "order/behind" || last == "locked" || last == "off while held" {
 				for _, n := range c.names { // the act was not done in the ledger: what follows from that is no slip
 					muted[n] = true
 				}

@@ -257,7 +257,7 @@ func (l *ledger) openEnds() {
 			}
 		}
 		c := l.find("refit/left-open", place.at, words, names...)
-		c.fault.Related = more
+		c.fault.Related, c.act = more, place.act
 		if place.step != nil {
 			c.fault.Step = place.step.Number
 		}
