@@ -115,7 +115,11 @@ func (l *ledger) short(rule string, o *procedure.Object, g *group, k, there int,
 		c = l.find("part/too-many", l.at(o), []string{name, ""}, procedure.Fold(name))
 		c.fault.Counts = []int{k, there, g.part.Qty}
 	} else {
-		c = l.find(rule, l.at(o), []string{name, procedure.Plural(name), l.act.Verb.Name}, procedure.Fold(name))
+		names := []string{procedure.Fold(name)}
+		if e := l.act.Verb.Effect; rule == "refit/already-off" && e != verb.Remove {
+			names = l.offWith(g, names)
+		}
+		c = l.find(rule, l.at(o), []string{name, procedure.Plural(name), l.act.Verb.Name}, names...)
 		c.fault.Counts = []int{k, there}
 	}
 	c.fault.Related = where.related(words)

@@ -87,6 +87,7 @@ func (l *ledger) ends() {
 // endFind records a fault at the last act that handled a thing; at the row when no act did.
 func (l *ledger) endFind(name string, by handled, words []string, names ...string) *candidate {
 	c := l.find(name, by.at, words, names...)
+	c.act = by.act
 	if by.step != nil {
 		c.fault.Step = by.step.Number
 	}

@@ -113,6 +113,7 @@ func (l *ledger) energyEnds(wanted map[string]bool) {
 			continue
 		}
 		c := l.find("energy/left-isolated", x.by.at, []string{x.typed}, name)
+		c.act = x.by.act
 		if x.by.step != nil {
 			c.fault.Step = x.by.step.Number
 		}

@@ -48,7 +48,8 @@ type candidate struct {
 	at    int
 	fault source.Fault
 	names []string
-	late  func() bool // nil: it stands
+	act   *procedure.Act // the act that it is about, nil for a row
+	late  func() bool    // nil: it stands
 	// second gives the late act that the fault points to beside its own place.
 	second func() (event, bool)
 }
@@ -100,7 +101,7 @@ func PlayAll(p *procedure.Procedure, verbs *verb.Table, earlier []source.Fault, 
 func spoils(rule string) bool {
 	switch rule {
 	case "part/bad-row", "part/unknown-use", "part/unknown-place", "part/repeated", "tag/bad-quantity", "tag/decimal-comma",
-		"tag/reversed-range", "tag/dual-mismatch", "torque/bad-unit", "tag/missing-quantity":
+		"tag/reversed-range", "tag/dual-mismatch", "torque/bad-unit", "tag/missing-quantity", "torque/layout-count":
 		return true
 	}
 	return false
@@ -188,23 +189,34 @@ func (l *ledger) judge() {
 	muted := map[string]bool{}
 	slices.SortStableFunc(l.mutes, func(a, b mute) int { return a.at - b.at })
 	next := 0
+	var stand []candidate // what the faults were, one for one
 	for _, c := range l.candidates {
-		if begins(c.fault.Name) && slices.ContainsFunc(l.lost, func(m mute) bool { return m.at <= c.at && strings.Contains(m.name, " "+c.names[0]+" ") }) {
-			continue
-		}
 		for next < len(l.mutes) && l.mutes[next].at <= c.at {
 			muted[l.mutes[next].name] = true
 			next++
 		}
 		if slices.ContainsFunc(c.names, func(n string) bool {
 			base, _, _ := strings.Cut(n, aside)
-			return muted[n] || muted[base]
-		}) || c.late != nil && !c.late() {
+			return muted[n] || muted[base] || l.lostBefore(c.at, base)
+		}) {
+			if last := c.fault.Words[len(c.fault.Words)-1]; c.fault.Name == "order/behind" || last == "locked" || last == "off while held" {
+				for _, n := range c.names { // the act was not done in the ledger: what follows from that is no slip
+					muted[n] = true
+				}
+			}
+			continue
+		}
+		if c.late != nil && !c.late() {
 			continue
 		}
 		for _, n := range c.names {
 			muted[n] = true
 		}
+		if i := l.partOf(stand, c); i >= 0 {
+			l.play.Faults[i].Related = append(l.play.Faults[i].Related, source.Related{At: c.fault.At, Words: "also", Step: c.fault.Step})
+			continue
+		}
+		stand = append(stand, c)
 		if c.second != nil {
 			if e, ok := c.second(); ok {
 				c.fault.Related = append(c.fault.Related, e.where.related("later")...)
@@ -214,13 +226,11 @@ func (l *ledger) judge() {
 	}
 }
 
-// begins tells whether a fault says that something was never begun.
-func begins(fault string) bool {
-	switch fault {
-	case "refit/never-opened", "order/await-unstarted", "order/align-unmarked":
-		return true
-	}
-	return false
+// lostBefore tells whether a thing is named in an act that could not be read: what that act would have done to it is not known.
+func (l *ledger) lostBefore(at int, name string) bool {
+	return name != "" && slices.ContainsFunc(l.lost, func(m mute) bool {
+		return m.at <= at && (strings.Contains(m.name, " "+name+" ") || strings.Contains(m.name, " "+procedure.Fold(procedure.Plural(name))+" "))
+	})
 }
 
 // find records a candidate at the act at hand. names are what it is about, folded: the first is the thing.
@@ -232,7 +242,7 @@ func (l *ledger) find(name string, at source.Span, words []string, names ...stri
 	if len(names) > 0 {
 		f.Thing, _, _ = strings.Cut(names[0], aside)
 	}
-	c := candidate{at: l.clock, fault: f, names: names}
+	c := candidate{at: l.clock, fault: f, names: names, act: l.act}
 	l.candidates = append(l.candidates, c)
 	return &l.candidates[len(l.candidates)-1]
 }
@@ -242,19 +252,31 @@ func (l *ledger) mute(name string) { l.mutes = append(l.mutes, mute{l.clock, pro
 
 // muteBroken silences what a tag that could not be read may have been about: declared names in it, those near it in
 // spelling, and those that share a word of four letters with it.
-func (l *ledger) muteBroken(a *procedure.Act) { l.muteWords(a.Words) }
+func (l *ledger) muteBroken(a *procedure.Act) {
+	l.muteWords(a.Words)
+	l.prove() // it may have been the check that is asked for
+	l.cleared = true
+}
 
 func (l *ledger) muteWords(typed string) {
 	text := procedure.Fold(typed)
 	words := strings.Fields(text)
 	tail := text
 	if len(words) > 1 {
-		tail = strings.Join(words[1:], " ")
+		rest := words[1:]
+		for len(rest) > 1 && (isArticle(rest[0]) || strings.Trim(rest[0], "0123456789") == "") {
+			rest = rest[1:]
+		}
+		tail = strings.Join(rest, " ")
 	}
+	words = strings.Fields(strings.ReplaceAll(text, "-", " "))
 	check := func(name string) {
-		folded := procedure.Fold(name)
-		plural := procedure.Fold(procedure.Plural(name))
+		folded := strings.ReplaceAll(procedure.Fold(name), "-", " ")
+		plural := strings.ReplaceAll(procedure.Fold(procedure.Plural(name)), "-", " ")
 		hit := strings.Contains(text, folded) || strings.Contains(text, plural) || verb.Near(tail, []string{folded, plural}) != ""
+		for i, size := 0, len(strings.Fields(folded)); i+size <= len(words) && !hit; i++ {
+			hit = verb.Near(strings.Map(unpointed, strings.Join(words[i:i+size], " ")), []string{folded, plural}) != ""
+		}
 		for _, w := range strings.Fields(folded) {
 			for _, o := range words {
 				o = strings.Trim(o, ".,;:")
@@ -283,7 +305,23 @@ func (l *ledger) muteWords(typed string) {
 		}
 	}
 	l.mutes = append(l.mutes, mute{l.clock, tail})
-	l.lost = append(l.lost, mute{l.clock, " " + text + " "})
+	l.lost = append(l.lost, mute{l.clock, " " + strings.Map(unpointed, text) + " "})
+}
+
+func isArticle(w string) bool {
+	switch w {
+	case "the", "a", "an", "its", "new", "old", "all", "both", "each", "every", "other", "remaining":
+		return true
+	}
+	return false
+}
+
+// unpointed drops punctuation.
+func unpointed(r rune) rune {
+	if strings.ContainsRune(",;:.()", r) {
+		return -1
+	}
+	return r
 }
 
 // related points at an act.

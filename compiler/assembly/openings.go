@@ -209,7 +209,7 @@ func alike(a, b string) bool {
 		return true
 	}
 	d := len(a) - len(b)
-	return d <= 2 && d >= -2 && verb.Near(a, []string{b}) != "" && min(len(a), len(b)) > 3
+	return d <= 2 && d >= -2 && verb.Near(a, []string{b}) != "" && min(len(a), len(b)) >= 3
 }
 
 func (l *ledger) endSupport(name string) {
@@ -261,7 +261,7 @@ func (l *ledger) openEnds() {
 			}
 		}
 		c := l.find("refit/left-open", place.at, words, names...)
-		c.fault.Related = more
+		c.fault.Related, c.act = more, place.act
 		if place.step != nil {
 			c.fault.Step = place.step.Number
 		}

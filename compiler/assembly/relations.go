@@ -138,6 +138,32 @@ func (l *ledger) fastenerFirst(o *procedure.Object, f *group, k int) {
 	}
 }
 
+// clampFirst reports a clamp that is tightened before what it clamps, if that goes on later and the clamp is not slackened
+// again in between.
+func (l *ledger) clampFirst(o *procedure.Object, f *group) {
+	for _, r := range f.part.Places {
+		if r.Kind != procedure.Clamps || r.Part == nil {
+			continue
+		}
+		g := l.group(r.Part)
+		if g == nil || g.off() < g.part.Qty || g.part.Use == procedure.Omit || g.part.UpTo {
+			continue
+		}
+		now, clamped, clamp := l.clock, g.part, f.part
+		c := l.find("order/held", l.at(o), []string{clamp.Name.Value, clamped.Name.Value, "clamp first"}, procedure.Fold(clamp.Name.Value), procedure.Fold(clamped.Name.Value))
+		c.waitFor(func() (event, bool) {
+			e, ok := l.later(now, clamped, []verb.Effect{verb.Install, verb.Replace})
+			if !ok {
+				return event{}, false
+			}
+			if x, loose := l.later(now, clamp, []verb.Effect{verb.Loosen, verb.Remove}); loose && x.at < e.at {
+				return event{}, false
+			}
+			return e, true
+		})
+	}
+}
+
 // measuredEarly reports a measurement of a part whose fasteners are slack, unless the step slackens something itself.
 func (l *ledger) measuredEarly(a *procedure.Act) {
 	if a.Verb.Effect != verb.Measured || l.step == nil {

@@ -25,6 +25,7 @@ func (l *ledger) turnIt(o *procedure.Object, g *group) {
 		}
 		g.regrip(k, to, func(at grip) bool { return at == final })
 		l.note(g, verb.Tighten, o)
+		l.clampFirst(o, g)
 		l.moved(g, k, to.String(), false)
 	case verb.DoTorque:
 		l.torque(o, g, k)
@@ -79,6 +80,7 @@ func (l *ledger) torque(o *procedure.Object, g *group, k int) {
 	}
 	g.regrip(k, to, func(at grip) bool { return at == final && to == stage })
 	l.note(g, verb.DoTorque, o)
+	l.clampFirst(o, g)
 	if to == final {
 		l.play.Last[g.part] = l.act
 	}

@@ -32,9 +32,12 @@ func (r *resolver) declarations() {
 func (r *resolver) declare(t *syntax.Tree) {
 	seen := map[string]*syntax.Section{}
 	for _, s := range t.Sections {
-		kind := declares(s)
+		kind := declares(t, s)
 		if kind == "" {
 			continue
+		}
+		if kind != strings.ToLower(s.Title) && !r.included {
+			r.fault("section/silent", s.TitleAt, strings.ToUpper(kind[:1])+kind[1:])
 		}
 		if first, ok := seen[kind]; ok {
 			r.fault("section/repeated", s.TitleAt, s.Title).Related = related(first.TitleAt, "first here")
@@ -55,11 +58,22 @@ func (r *resolver) declare(t *syntax.Tree) {
 	}
 }
 
-// declares tells which section of declarations a heading begins: "parts", "tools", "supplies", or none.
-func declares(s *syntax.Section) string {
-	switch t := strings.ToLower(s.Title); t {
-	case "parts", "tools", "supplies":
-		return t
+// declares tells which section of declarations a heading begins: "parts", "tools", "supplies", or none. A heading that nearly
+// says so, over what such a section holds, is read as it when the file has no other.
+func declares(t *syntax.Tree, s *syntax.Section) string {
+	kinds := []string{"parts", "tools", "supplies"}
+	if low := strings.ToLower(s.Title); slices.Contains(kinds, low) {
+		return low
+	}
+	kind := verb.Near(s.Title, kinds)
+	if kind == "" || len(s.Blocks) == 0 || slices.ContainsFunc(t.Sections, func(o *syntax.Section) bool { return strings.EqualFold(o.Title, kind) }) {
+		return ""
+	}
+	if _, table := s.Blocks[0].(*syntax.Table); table && kind == "parts" {
+		return kind
+	}
+	if list, ok := s.Blocks[0].(*syntax.List); ok && !list.Ordered && len(s.Blocks) == 1 {
+		return kind
 	}
 	return ""
 }

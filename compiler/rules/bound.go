@@ -1,6 +1,9 @@
 package rules
 
 import (
+	"strings"
+
+	"refitcard/compiler/hardware"
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/verb"
 )
@@ -36,7 +39,7 @@ func Bound(a *procedure.Act, fits func(procedure.Choice) bool) []BoundTool {
 	if found := pick(a.Step.Acts, all); len(found) > 0 {
 		return found
 	}
-	if a.Step.Stage == nil {
+	if a.Step.Stage == nil || plainTool(a.Step, fits) {
 		return nil
 	}
 	var acts []*procedure.Act
@@ -44,6 +47,20 @@ func Bound(a *procedure.Act, fits func(procedure.Choice) bool) []BoundTool {
 		acts = append(acts, s.Acts...)
 	}
 	return pick(acts, all)
+}
+
+// plainTool tells whether a step names a tool that fits outside a tag: then another one of the stage is not what is meant.
+func plainTool(s *procedure.Step, fits func(procedure.Choice) bool) bool {
+	var words strings.Builder
+	for _, r := range s.Runs {
+		words.WriteString(strings.ToLower(r.Text))
+	}
+	for _, kind := range []string{"torque wrench", "torque screwdriver", "crowfoot", "socket"} {
+		if strings.Contains(words.String(), kind) && fits(procedure.Choice{Name: kind, Kind: hardware.ParseTool(kind, "")}) {
+			return true
+		}
+	}
+	return false
 }
 
 // unread tells whether a tool tag of a step could not be read.

@@ -63,6 +63,13 @@ func Judge(job *Job, families []Family, opt Options) []diag.Finding {
 	})))
 }
 
+// hazy tells whether a tag or a row could not be read, so that the play says less than it might.
+func hazy(job *Job) bool {
+	return slices.ContainsFunc(job.Faults, func(f source.Fault) bool {
+		return strings.HasPrefix(f.Name, "tag/") || strings.HasPrefix(f.Name, "part/")
+	})
+}
+
 // plainActs folds what the ledger misses because an act stands outside a tag into the finding of that act: one slip. It takes
 // over the weight of what it stands for, so that no card is made from a job that does not close.
 func plainActs(found []diag.Finding) []diag.Finding {
@@ -72,9 +79,12 @@ func plainActs(found []diag.Finding) []diag.Finding {
 		if act.Rule != "wording/untagged-act" || act.Waived != "" || act.Thing == "" {
 			continue
 		}
+		words := clauseOf(act.At)
 		for k, f := range found {
 			family, _, _ := strings.Cut(f.Rule, "/")
-			if f.Waived != "" || family != "refit" && family != "order" && f.Rule != "part/unused" || !speaksOf(f, act.Thing) {
+			inside := f.Rule == "wording/untagged-quantity" && f.At.File == act.At.File && f.At.Start > act.At.Start && f.At.Start < act.At.Start+len(words)
+			ledger := family == "refit" || family == "order" || family == "energy" || family == "torque" || family == "part"
+			if f.Waived != "" || !inside && !(ledger && speaksOf(f, act.Thing, words)) {
 				continue
 			}
 			gone[k] = true
@@ -108,10 +118,21 @@ func misnamed(found []diag.Finding, w *procedure.Waiver, known map[string]Rule) 
 	return nil
 }
 
-// speaksOf tells whether a finding is about a thing, or names it beside another.
-func speaksOf(f diag.Finding, thing string) bool {
-	thing = procedure.Fold(thing)
-	if name := procedure.Fold(f.Thing); name != "" && (name == thing || procedure.Fold(procedure.Plural(name)) == thing) {
+// clauseOf gives the words from a plain act to the end of its sentence, or to the next tag.
+func clauseOf(at source.Span) string {
+	text := string(at.File.Text[at.Start:])
+	for i := range text {
+		if text[i] == '{' || text[i] == '\n' || text[i] == '.' && (i+1 == len(text) || text[i+1] == ' ' || text[i+1] == '\n') {
+			return text[:i]
+		}
+	}
+	return text
+}
+
+// speaksOf tells whether a finding is about a thing of a plain act, or names the first of them beside another.
+func speaksOf(f diag.Finding, thing, words string) bool {
+	thing, words = procedure.Fold(thing), " "+strings.NewReplacer(",", " ", "  ", " ").Replace(procedure.Fold(words))+" "
+	if name := procedure.Fold(f.Thing); name != "" && (strings.Contains(words, " "+name+" ") || strings.Contains(words, " "+procedure.Fold(procedure.Plural(name))+" ")) {
 		return true
 	}
 	return strings.Contains(" "+procedure.Fold(f.Message)+" ", " "+thing+" ")
@@ -159,6 +180,9 @@ func waive(job *Job, found []diag.Finding, known map[string]Rule) []diag.Finding
 			f.Waived = w.Reason
 			continue
 		}
+		if hazy(job) {
+			continue // the finding may only be hidden behind a tag that could not be read
+		}
 		extra = append(extra, diag.Finding{
 			Rule: "waive/no-finding", Severity: diag.Error, At: w.At, Step: w.Step.Num(),
 			Message: fmt.Sprintf("this waiver lets pass a finding of %q that is not there", w.Rule.Value),
@@ -201,6 +225,9 @@ func meets(found []diag.Finding, w *procedure.Waiver) *diag.Finding {
 func (j *Job) Word(name string, say func(source.Fault, *diag.Finding)) []diag.Finding {
 	var all []diag.Finding
 	for _, f := range j.Named(name) {
+		if len(Undeclared(j, missing(f))) > 0 {
+			continue // the finding about the section tells of it
+		}
 		x := diag.Finding{At: f.At, Step: f.Step, Related: f.Related, Thing: f.Thing}
 		if f.Variant != "" {
 			x.Variants = []string{f.Variant}
@@ -215,7 +242,9 @@ func (j *Job) Word(name string, say func(source.Fault, *diag.Finding)) []diag.Fi
 func (j *Job) joined(all []diag.Finding) []diag.Finding {
 	var out []diag.Finding
 	for _, f := range all {
-		same := slices.IndexFunc(out, func(o diag.Finding) bool { return o.At == f.At && o.Message == f.Message })
+		same := slices.IndexFunc(out, func(o diag.Finding) bool {
+			return o.At == f.At && (o.Message == f.Message || len(o.Variants) > 0 && o.Thing != "" && o.Thing == f.Thing)
+		})
 		if same < 0 {
 			out = append(out, f)
 			continue

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"refitcard/compiler/procedure"
+	"refitcard/compiler/source"
 	"refitcard/compiler/verb"
 )
 
@@ -48,6 +49,11 @@ func (j *Job) Muted(name string) bool {
 				return true
 			}
 		}
+		if f.Name == "tag/unknown-verb" || f.Name == "tag/misplaced" || f.Name == "tag/unclosed" {
+			if meant(procedure.Fold(tagText(f.At)), folded) {
+				return true
+			}
+		}
 	}
 	muted := false
 	j.EachAct(func(a *procedure.Act) {
@@ -56,6 +62,18 @@ func (j *Job) Muted(name string) bool {
 		}
 	})
 	return muted
+}
+
+// tagText gives the words of the tag that a mark stands in, to its closing brace or the end of the line.
+func tagText(at source.Span) string {
+	if !at.Known() || at.Start >= len(at.File.Text) {
+		return ""
+	}
+	text := string(at.File.Text[at.Start:])
+	if end := strings.IndexAny(text, "}\n"); end >= 0 {
+		text = text[:end]
+	}
+	return strings.Trim(text, "{")
 }
 
 // broken lists the faults whose words may have been meant for a declared name.

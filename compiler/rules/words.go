@@ -9,6 +9,7 @@ import (
 	"refitcard/compiler/diag"
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/source"
+	"refitcard/compiler/verb"
 )
 
 // Quote puts a culprit between quotation marks, cut to a length that a finding can carry.
@@ -150,4 +151,33 @@ func (j *Job) By(name, one, many string) string {
 		return many
 	}
 	return one
+}
+
+// Undeclared gives the faults of names that a section of declarations should list, where the procedure lacks that section.
+func Undeclared(j *Job, kind string) []source.Fault {
+	var all []source.Fault
+	for _, f := range j.Named("section/silent") {
+		if !slices.Contains(f.Words, kind) || verb.Near(f.At.Text(), []string{kind}) != "" {
+			continue // another section, or a misspelt heading, which is read as what it was meant to be
+		}
+		for _, m := range j.Faults {
+			if missing(m) == kind {
+				all = append(all, m)
+			}
+		}
+	}
+	return all
+}
+
+// missing tells in which section of declarations a fault misses a name.
+func missing(f source.Fault) string {
+	switch {
+	case f.Name == "tool/not-listed":
+		return "Tools"
+	case f.Name == "supply/not-listed", f.Name == "part/unknown" && WordAt(f, 2) == "supply":
+		return "Supplies"
+	case f.Name == "part/unknown" && WordAt(f, 3) == "", f.Name == "torque/layout-count" && WordAt(f, 1) == "":
+		return "Parts"
+	}
+	return ""
 }

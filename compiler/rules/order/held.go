@@ -20,6 +20,9 @@ var held = rules.Rule{
 			case "fastener first":
 				x.Message = fmt.Sprintf("%s %s in before %s, which %s", j.The(name), j.By(name, "goes", "go"), j.The(other), j.By(name, "it holds", "they hold"))
 				x.Do = "install " + j.The(other) + " first"
+			case "clamp first":
+				x.Message = fmt.Sprintf("%s %s tightened before %s, which %s", j.The(name), j.By(name, "is", "are"), j.The(other), j.By(name, "it clamps", "they clamp"))
+				x.Do = "install " + j.The(other) + " first"
 			case "locked":
 				x.Message = fmt.Sprintf("%s can't be turned: %s still %s it", j.The(name), j.The(other), j.By(other, "locks", "lock"))
 				x.Do = "remove or slacken " + j.The(other) + " first"

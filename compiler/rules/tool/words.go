@@ -21,16 +21,17 @@ func missed(j *rules.Job, t *procedure.Tool) bool {
 	return slices.ContainsFunc(t.Choices, func(c procedure.Choice) bool {
 		switch c.Kind.Kind {
 		case hardware.TurnsHexagon, hardware.TurnsRecess, hardware.AppliesTorque:
-			return stands("refit/not-torqued", "refit/left-loose", "refit/left-off", "refit/old-part-back", "torque/differs-from-table", "part/use-differs")
+			return stands("refit/not-torqued", "refit/left-loose", "refit/left-off", "refit/old-part-back", "torque/differs-from-table", "part/use-differs",
+				"refit/already-on", "refit/already-off", "refit/left-open", "order/held", "order/behind", "torque/angle-without-torque")
 		case hardware.Lifts:
-			return stands("energy/raised-unsupported", "refit/left-off")
+			return stands("energy/raised-unsupported", "refit/left-off", "refit/never-opened")
 		case hardware.Catches:
-			return stands("refit/not-filled", "order/filled-open")
+			return stands("refit/not-filled", "order/filled-open", "refit/already-on", "refit/leaves-differ")
 		}
 		name := strings.ToLower(c.Name)
 		switch {
 		case strings.Contains(name, "angle"):
-			return stands("torque/differs-from-table")
+			return stands("torque/differs-from-table", "refit/not-torqued")
 		case c.Kind.Kind == hardware.Measures, strings.Contains(name, "tester"):
 			return stands("energy/not-proved")
 		}

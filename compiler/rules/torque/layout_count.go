@@ -2,6 +2,7 @@ package torque
 
 import (
 	"fmt"
+	"slices"
 
 	"refitcard/compiler/diag"
 	"refitcard/compiler/procedure"
@@ -13,6 +14,9 @@ var layoutCount = rules.Rule{
 	Name:     "torque/layout-count",
 	Severity: diag.Error,
 	Check: func(j *rules.Job) []diag.Finding {
+		if len(j.Named("part/unknown")) > 0 && slices.ContainsFunc(j.Named("torque/layout-count"), nameless) {
+			return nil // the part that it draws may be the one that is not known
+		}
 		return rules.Once(j.Word("torque/layout-count", func(f source.Fault, x *diag.Finding) {
 			drawn, declared := rules.CountAt(f, 0), rules.CountAt(f, 1)
 			x.Message = fmt.Sprintf("%s drawn, and the list has %d", procedure.CountName(drawn, rules.WordAt(f, 1))+rules.Is(drawn, " is", " are"), declared)
@@ -24,3 +28,6 @@ var layoutCount = rules.Rule{
 		}), func(f diag.Finding) string { return fmt.Sprint(f.At.File.Path, f.At.Start) })
 	},
 }
+
+// nameless tells whether a layout is about no declared part.
+func nameless(f source.Fault) bool { return rules.WordAt(f, 1) == "" }

@@ -23,7 +23,7 @@ var otherUnit = rules.Rule{
 				return
 			}
 			value := written(a)
-			if value == nil {
+			if value == nil || againstTable(a, *value) {
 				return
 			}
 			wrenches := rules.Bound(a, func(c procedure.Choice) bool { return c.Kind.Kind == hardware.AppliesTorque && c.Kind.Range != nil })
@@ -58,6 +58,19 @@ func written(a *procedure.Act) *quantity.Value {
 		}
 	}
 	return nil
+}
+
+// againstTable tells whether a tag's torque is not the table's: that is the slip then, and its unit no second one.
+func againstTable(a *procedure.Act, v quantity.Value) bool {
+	for _, o := range a.Objects {
+		if o.Part == nil || o.Part.Torque.Value == nil {
+			continue
+		}
+		if t := *o.Part.Torque.Value; quantity.Cmp(v, t) > 0 && !v.Agrees(t) {
+			return true
+		}
+	}
+	return false
 }
 
 // reads tells whether a wrench's scale has the unit of the torque: its first or its second unit, on either side.
