@@ -9,7 +9,6 @@ import (
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/quantity"
 	"refitcard/compiler/tightening"
-	"refitcard/compiler/verb"
 )
 
 // torque works out what to set: in the unit of the wrench at hand, with the other beside it.
