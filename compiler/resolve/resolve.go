@@ -80,6 +80,7 @@ type resolver struct {
 	faults []source.Fault
 	verbs  *verb.Table
 	names  *dictionary
+	named  []func() // what waits for the names
 
 	included bool // declarations and steps at hand come from an included file
 	number   int  // of the last step
@@ -115,6 +116,9 @@ func Resolve(in Input) (*procedure.Procedure, []source.Fault) {
 	r.front(in.Main)
 	r.declarations()
 	r.names = newDictionary(r.p)
+	for _, f := range r.named {
+		f()
+	}
 	r.relations()
 	r.intro(in.Main)
 	r.stages(in.Main)
