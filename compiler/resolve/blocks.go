@@ -13,6 +13,10 @@ import (
 // layout takes a drawing in. Its parts are those that name it in their Layout column, the part that it is named after, the
 // fasteners that hold the part it is named after, or those of its letters.
 func (r *resolver) layout(l *syntax.Layout, s *procedure.Step) {
+	if r.names == nil { // it stands among the declarations: its parts are known when all of them are
+		r.named = append(r.named, func() { r.layout(l, s) })
+		return
+	}
 	made := &procedure.Layout{At: l.At, Name: procedure.Text{Value: l.Name, At: l.NameAt}, Step: s}
 	for _, other := range r.p.Layouts {
 		if procedure.Fold(other.Name.Value) != procedure.Fold(l.Name) {
