@@ -78,8 +78,12 @@ func (l *layout) actKeep(i, n int) keep {
 // needs it while working.
 func (l *layout) numbered(p *piece, name, takes string) {
 	draw, base := p.draw, p.base
-	if base == 0 {
-		base = l.m.cap
+	if base == 0 { // a number is higher than text, and nothing gives it room here
+		rise := max(capHeight(l.numberSize(name, p.indent))-l.m.cap, 0)
+		base = l.m.cap + rise
+		p.h += rise
+		inner := draw
+		draw = func(c *canvas, y float64) { inner(c, y+rise) }
 	}
 	p.draw = func(c *canvas, y float64) {
 		c.box("step", 0, y, l.grid.tickX, l.m.cap, name)
