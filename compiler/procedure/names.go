@@ -15,7 +15,7 @@ func Fold(name string) string {
 		switch {
 		case b >= 0x80:
 			return foldWide(name)
-		case 'A' <= b && b <= 'Z', b == '-', b != ' ' && b < 0x21:
+		case 'A' <= b && b <= 'Z', b == '-', '\t' <= b && b <= '\r':
 			folded = false
 		case b == ' ' && (i == 0 || i+1 == len(name) || name[i+1] == ' '):
 			folded = false
@@ -28,7 +28,7 @@ func Fold(name string) string {
 	for i := range len(name) {
 		b := name[i]
 		switch {
-		case b == '-' || b < 0x21:
+		case b == '-', b == ' ', '\t' <= b && b <= '\r':
 			if n := len(out); n > 0 && out[n-1] != ' ' {
 				out = append(out, ' ')
 			}

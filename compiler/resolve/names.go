@@ -43,7 +43,9 @@ func tokens(s string) []token {
 			}
 			i += n
 		}
-		all = append(all, token{procedure.Fold(s[start:i]), start, i, false})
+		if word := procedure.Fold(s[start:i]); word != "" { // a lone hyphen is no word
+			all = append(all, token{word, start, i, false})
+		}
 	}
 	return all
 }
