@@ -2,6 +2,7 @@ package syntax
 
 import (
 	"fmt"
+	"os"
 	"runtime"
 	"runtime/debug"
 	"strings"
@@ -109,8 +110,8 @@ func unlike(n int) string {
 // Input eight times as long may take some more than eight times as long, never sixty-four times. Only what takes long enough
 // to be measured is judged, and the best of three tries counts: the machine may have other work.
 func TestHostileInputTakesLinearTime(t *testing.T) {
-	if testing.Short() {
-		t.Skip("takes some seconds")
+	if os.Getenv("REFITCARD_LONG") == "" {
+		t.Skip("a clock decides here, and a busy machine misleads it: set REFITCARD_LONG to run it")
 	}
 	texts := hostileTexts()
 	for _, p := range hostilePieces() {
