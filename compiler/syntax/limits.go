@@ -136,6 +136,8 @@ type watch struct {
 	cells           int      // in all tables so far
 	over            *excess
 	places          map[ast.Node]place
+	above           ast.Node // the last paragraph that tableAbove was asked about
+	looked, found   int      // how many of its lines it looked at, and at which it found a table
 }
 
 // place is where a node begins and ends. label is the offset of the bracket that closes an image's caption.
@@ -166,6 +168,18 @@ func (w *watch) exceeds(what string, at, is, limit int) bool {
 		w.over.is = max(w.over.is, is)
 	}
 	return true
+}
+
+// tableAbove tells whether a paragraph still open ends in a table that has words above it. It looks at each line once.
+func (w *watch) tableAbove(paragraph ast.Node, src []byte) bool {
+	if w.above != paragraph {
+		w.above, w.looked, w.found = paragraph, 1, 0
+	}
+	if w.found == 0 {
+		w.found = tableLine(paragraph, src, w.looked)
+		w.looked = paragraph.Lines().Len()
+	}
+	return w.found > 1
 }
 
 // enter begins to count anew at each block of text.

@@ -100,11 +100,16 @@ func trimBlanks(src []byte, start, stop int) int {
 // underlined keeps where the line of dashes ends that makes a heading of the words above it.
 type underlined struct{ parser.BlockParser }
 
-// Open is part of the library's parser.
+// Open is part of the library's parser. Words with a table under them are no heading: the library would put the words behind
+// the table.
 func (p underlined) Open(parent ast.Node, reader text.Reader, pc parser.Context) (ast.Node, parser.State) {
 	_, at := reader.Position()
+	above := pc.LastOpenedBlock().Node
 	node, state := p.BlockParser.Open(parent, reader, pc)
 	if node != nil {
+		if watchOf(pc).tableAbove(above, reader.Source()) {
+			return nil, parser.NoChildren
+		}
 		watchOf(pc).places[node] = place{start: -1, end: trimBlanks(reader.Source(), at.Start, at.Stop)}
 	}
 	return node, state
@@ -178,24 +183,27 @@ type tables struct{ parser.ParagraphTransformer }
 
 // Transform is part of the library's parser.
 func (p tables) Transform(node *ast.Paragraph, reader text.Reader, pc parser.Context) {
-	lines, w := node.Lines(), watchOf(pc)
-	for i := 1; i < lines.Len(); i++ {
-		line := lines.At(i)
-		value := line.Value(reader.Source())
-		if !partsTable(value) {
-			continue
-		}
-		columns := bytes.Count(bytes.Trim(value, " \t\r\n|"), []byte("|")) + 1
-		w.cells += columns * (lines.Len() - i)
+	w, i := watchOf(pc), tableLine(node, reader.Source(), 1)
+	if i > 0 {
+		line := node.Lines().At(i)
+		columns := bytes.Count(bytes.Trim(line.Value(reader.Source()), " \t\r\n|"), []byte("|")) + 1
+		w.cells += columns * (node.Lines().Len() - i)
 		if w.exceeds("columns in a table", line.Start, columns, maxColumns) || w.exceeds("cells in tables", line.Start, w.cells, maxCells) {
 			return
 		}
-		break
 	}
 	p.ParagraphTransformer.Transform(node, reader, pc)
 }
 
-// partsTable tells whether a line may part the head of a table from its rows.
-func partsTable(line []byte) bool {
-	return len(bytes.Trim(line, " \t\r\n|:-")) == 0 && bytes.IndexByte(line, '-') >= 0
+// tableLine is the first line, from the given one, that may part the head of a table from its rows; 0 when there is none.
+func tableLine(node ast.Node, src []byte, from int) int {
+	lines := node.Lines()
+	for i := from; i < lines.Len(); i++ {
+		line := lines.At(i)
+		value := line.Value(src)
+		if len(bytes.Trim(value, " \t\r\n|:-")) == 0 && bytes.IndexByte(value, '-') >= 0 {
+			return i
+		}
+	}
+	return 0
 }

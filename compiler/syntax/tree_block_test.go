@@ -43,6 +43,25 @@ bullets "- > | a |\n  > |---|\n  > | b |"
       break ""
       text "b"
 `},
+		{"words above an underlined table", `
+a
+b|c
+-|-
+d|e
+---
+f
+`, `
+paragraph "a"
+  text "a"
+table "b|c\n-|-\nd|e"
+  head "b"
+  head "c"
+  row "d|e"
+    cell "d"
+    cell "e"
+paragraph "f"
+  text "f"
+`},
 		{"table without rows", `
 a|b
 -|-
