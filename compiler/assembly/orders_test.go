@@ -257,7 +257,8 @@ func TestMovesOfAPlay(t *testing.T) {
 	p, _, plays := played(t, ledgerCase{
 		parts: "gasket | 1 | | replace\nnut | 4 | M8 | if worn | | 22 N·m",
 		steps: "{Remove 4 nuts and the gasket}. {Discard 1 nut}.\n{Install a new gasket, 3 old nuts, and 1 new nut}.\n" +
-			"{Snug 4 nuts}. {Torque 4 nuts to 10 N·m}. {Torque 4 nuts}. {Loosen 1 nut}. {Tighten 1 nut}. {Torque 1 nut}.",
+			"{Snug 4 nuts}. {Torque 3 nuts to 10 N·m}. {Torque 1 nut}. {Torque the other nuts}. {Loosen 1 nut}. {Loosen the other nuts}. " +
+			"{Torque 4 nuts to 10 N·m}. {Torque 4 nuts}. {Loosen 1 nut}. {Tighten 1 nut}. {Torque 1 nut}.",
 	}.text())
 	var got []string
 	for _, m := range plays[0].Moves {
@@ -268,7 +269,7 @@ func TestMovesOfAPlay(t *testing.T) {
 		got = append(got, line)
 	}
 	const want = "1 4 nut off, 1 1 gasket off, 1 1 nut scrap, 2 1 gasket on new, 2 3 nut on, 2 1 nut on new, " +
-		"3 4 nut hand, 3 4 nut stage, 3 4 nut final, 3 1 nut slack, 3 1 nut tight, 3 1 nut final"
+		"3 4 nut hand, 3 3 nut stage, 3 1 nut final, 3 3 nut final, 3 1 nut slack, 3 3 nut slack, 3 4 nut stage, 3 4 nut final, 3 1 nut slack, 3 1 nut tight, 3 1 nut final"
 	if strings.Join(got, ", ") != want {
 		t.Errorf("moves: %s\n want: %s", strings.Join(got, ", "), want)
 	}

@@ -11,7 +11,7 @@ import (
 
 // turnIt loosens, tightens or torques.
 func (l *ledger) turnIt(o *procedure.Object, g *group) {
-	k := l.wanted(o, g, g.on())
+	k := l.wanted(o, g, l.left(g))
 	if l.short("refit/already-off", o, g, k, g.on(), g.took, "came off") {
 		return
 	}
@@ -31,18 +31,33 @@ func (l *ledger) turnIt(o *procedure.Object, g *group) {
 	}
 }
 
+// left is how many units "the others" are: those that the act at hand has not come to yet, or all that are on where it has
+// come to all of them.
+func (l *ledger) left(g *group) int {
+	done := 0
+	switch l.act.Verb.Effect {
+	case verb.Loosen:
+		done = g.gripped(slack)
+	case verb.Tighten:
+		done = g.gripped(tight, final)
+	case verb.DoTorque:
+		done = g.gripped(final)
+	}
+	if n := g.on() - done; n > 0 {
+		return n
+	}
+	return g.on()
+}
+
 // slacken loosens k units, the tightest ones: a unit that is slack already stays as it is.
 func (l *ledger) slacken(o *procedure.Object, g *group, k int) {
-	tightOnes := g.on() - g.gripped(slack)
-	for at := final; k > 0 && tightOnes > 0; at-- {
-		k -= g.change(k, func(u unit) bool { return u.place == on && u.grip == at && at != slack }, func(u *unit) { u.grip = slack })
-		if at == slack {
-			break
-		}
+	n := k
+	for at := final; at > slack; at-- {
+		k -= g.change(k, func(u unit) bool { return u.place == on && u.grip == at }, func(u *unit) { u.grip = slack })
 	}
 	l.note(g, verb.Loosen, o)
 	g.took = g.last
-	l.moved(g, l.wanted(o, g, g.on()), "slack", false)
+	l.moved(g, n, "slack", false)
 }
 
 // torque holds the value of an act against the table and tightens k units.
