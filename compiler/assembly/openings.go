@@ -151,7 +151,7 @@ func (l *ledger) sortedOpenings() []*opening {
 // counted caps and inserts by count; a plural without a count is all of them.
 func (l *ledger) counted(o *procedure.Object, x *opening, opens *verb.Verb, key string) {
 	n := 1
-	bulk := o.Count != procedure.Numbered && (o.Count != procedure.Bare || strings.ToLower(o.Typed) != o.Name && procedure.Fold(o.Typed) != o.Name || o.Plural)
+	bulk := o.Count != procedure.Numbered && (o.Count != procedure.Bare || procedure.Fold(o.Typed) != o.Name || o.Plural)
 	if o.Count == procedure.Numbered {
 		n = o.N
 	}

@@ -27,6 +27,15 @@ var lateCases = []ledgerCase{
 		want: `1 refit/left-off "Remove the gasket" [1 1]`,
 	},
 	{
+		rule: "front first, snugged on, and what is behind it comes later",
+		parts: `lid | 1 | | | | hand-tight
+			disc | 1 | | | behind lid`,
+		steps: `{Remove the lid}. {Remove the disc}.
+			{Snug the lid}.
+			{Install the disc}.`,
+		want: `3 order/behind "Install the disc" < "Snug the lid"`,
+	},
+	{
 		rule:  "fastener first, and what it holds comes later",
 		parts: twoBolts,
 		steps: `{Remove 2 bolts}. {Remove the cover}.
