@@ -38,6 +38,11 @@ type ledger struct {
 	mutes      []mute
 	log        []event
 
+	order map[*procedure.Step]int // where each step stands in the job
+	lasts map[string]int          // where the last step of each condition stands
+	open  []branch                // the conditions underway
+	skips []string                // the conditions whose steps this copy does not do
+
 	play   *Play
 	silent bool // a copy that plays the other way of a branch: it records nothing
 }
@@ -106,6 +111,7 @@ func newLedger(p *procedure.Procedure, verbs *verb.Table, variant string) *ledge
 	l := &ledger{
 		p: p, verbs: verbs, variant: variant, openings: map[string]*opening{}, fluids: map[*procedure.Supply]*fluid{},
 		waits: map[string]*named{}, marks: map[string]*named{}, isolated: map[string]*isolation{},
+		order: map[*procedure.Step]int{}, lasts: map[string]int{},
 		play: &Play{Variant: variant, Last: map[*procedure.Part]*procedure.Act{}},
 	}
 	for _, part := range p.Parts {
@@ -129,7 +135,7 @@ func (l *ledger) group(p *procedure.Part) *group {
 // clone copies all state, to play another way from here on without recording anything.
 func (l *ledger) clone() *ledger {
 	c := *l
-	c.silent = true
+	c.silent, c.open = true, nil
 	c.groups = make([]*group, len(l.groups))
 	for i, g := range l.groups {
 		if g != nil {
@@ -167,9 +173,12 @@ func copied[K comparable, V any](m map[K]*V) map[K]*V {
 func (l *ledger) run() Play {
 	l.begin(l.p.Starts)
 	l.play.Start = l.state(nil)
+	var all []*procedure.Step
 	for _, s := range l.p.Stages {
-		l.steps(s.Steps)
+		all = append(all, s.Steps...)
 	}
+	l.conditions(all, true)
+	l.steps(all)
 	l.step, l.act = nil, nil
 	l.clock++
 	l.ends()
