@@ -245,7 +245,7 @@ func (l *ledger) muteBroken(a *procedure.Act) {
 	check := func(name string) {
 		folded := procedure.Fold(name)
 		plural := procedure.Fold(procedure.Plural(name))
-		hit := strings.Contains(text, folded) || strings.Contains(text, plural) || verb.Near(tail, []string{folded, plural}) != ""
+		hit := strings.Contains(text, folded) || strings.Contains(text, plural) || nearly(words, folded) || nearly(words, plural)
 		for _, w := range strings.Fields(folded) {
 			for _, o := range words {
 				o = strings.Trim(o, ".,;:")
@@ -269,6 +269,26 @@ func (l *ledger) muteBroken(a *procedure.Act) {
 		check(name)
 	}
 	l.mutes = append(l.mutes, mute{l.clock, tail})
+}
+
+// nearly tells whether as many words in a row as a name has nearly spell it.
+func nearly(words []string, name string) bool {
+	n := len(strings.Fields(name))
+	for i := 0; i+n <= len(words); i++ {
+		if phrase := strings.Trim(strings.Join(words[i:i+n], " "), ".,;:"); !small(phrase) && verb.Near(phrase, []string{name}) != "" {
+			return true
+		}
+	}
+	return false
+}
+
+// small lists the words that would be near to any short name.
+func small(word string) bool {
+	switch word {
+	case "a", "an", "the", "new", "old", "all", "its", "of", "and":
+		return true
+	}
+	return false
 }
 
 // related points at an act.

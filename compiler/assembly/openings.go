@@ -72,7 +72,7 @@ func (l *ledger) turn(o *procedure.Object) {
 		l.counted(o, x, opens, key)
 		return
 	case verb.Support:
-		if v.Effect == verb.Close && (!known || !x.open) {
+		if v.Effect == verb.Close && !known {
 			l.neverOpened(o, opens)
 			return
 		}
@@ -165,7 +165,7 @@ func (l *ledger) counted(o *procedure.Object, x *opening, opens *verb.Verb, key 
 		return
 	}
 	switch {
-	case x == nil || x.n == 0:
+	case x == nil:
 		l.neverOpened(o, opens)
 	case o.Count != procedure.Numbered || x.bulk:
 		x.n, x.open = 0, false

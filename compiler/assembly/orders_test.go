@@ -71,6 +71,16 @@ var orderCases = []ledgerCase{
 		want: `3: whole`,
 	},
 	{
+		rule: "measured early: what is measured holds nothing, or is no part",
+		parts: `rail | 1
+			rail bolt | 2 | M8×20 | | holds rail`,
+		supplies: `gear oil, 1 L`,
+		steps: `{Loosen 2 rail bolts}.
+			{Measure gear oil height 41..42 mm}. {Measure rail bolt length 20..21 mm}.
+			{Tighten 2 rail bolts}.`,
+		want: `3: whole`,
+	},
+	{
 		rule:     "not bled: a brake line that was opened and filled",
 		supplies: `brake fluid, 1 L`,
 		steps: `{Disconnect the brake line}. {Connect the brake line}. {Top up 0.1 L of brake fluid}.
