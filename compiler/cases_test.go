@@ -136,7 +136,7 @@ func TestFaultyLibrariesRaiseTheirMarksAndNothingElse(t *testing.T) {
 
 // A clean case tries to provoke a false alarm.
 func TestCleanCasesAreSilent(t *testing.T) {
-	eachCase(t, "clean", 25, func(t *testing.T, name string, raw []byte) {
+	eachCase(t, "clean", 60, func(t *testing.T, name string, raw []byte) {
 		r := compileOne(name, raw)
 		if len(marksOf(r.Findings)) > 0 {
 			t.Errorf("not silent:%s", told(r.Findings))

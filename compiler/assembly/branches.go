@@ -2,6 +2,7 @@ package assembly
 
 import (
 	"fmt"
+	"math/big"
 	"slices"
 
 	"refitcard/compiler/procedure"
@@ -12,36 +13,72 @@ import (
 type branch struct {
 	words string
 	first *procedure.Step
-	last  int // where its last step stands in the list
+	last  int // where its last step stands in the job
 	other *ledger
 }
 
-// steps plays steps in order. Steps with the same condition are one branch: at the first the ledger is copied, the copy
-// plays on without them, and after the last the two are compared. Branches may overlap: each has its own copy.
+// conditions finds the place of each step in the job, and where the last step of each condition stands that this variant has.
+func (l *ledger) conditions(list []*procedure.Step, done bool) {
+	for _, s := range list {
+		l.order[s] = len(l.order)
+		here := done && l.has(s)
+		if words := l.condition(s); words != "" && here {
+			l.lasts[words] = l.order[s]
+		}
+		l.conditions(s.Steps, here)
+	}
+}
+
+// steps plays steps in order. Steps with the same condition are one branch, wherever they stand: at the first the ledger is
+// copied, the copy plays on without them, and after the last the two are compared. Branches may overlap: each has its own copy.
+// A list answers for the branches that began in it or below it; those that began above are played on there.
 func (l *ledger) steps(list []*procedure.Step) {
-	var open []branch
-	for i := 0; i < len(list); i++ {
-		s := list[i]
+	base, taken := len(l.open), ""
+	for i, s := range list {
 		words := l.condition(s)
-		if words != "" && !slices.ContainsFunc(open, func(b branch) bool { return b.words == words }) {
-			open = append(open, branch{words, s, l.lastOf(list, words), l.clone()})
+		switch {
+		case s.Otherwise.Known() && taken != "": // this ledger went the way of the if
+			l.otherwise(base, taken, s)
+			taken = ""
+		case words != "" && slices.Contains(l.skips, words): // the copy skips it, and goes the way of an otherwise behind it
+			taken = ""
+		default:
+			l.both(base, words, s)
+			taken = words
 		}
-		l.one(s) // an otherwise without its if is played as it stands
-		for _, b := range open {
-			if b.words != words {
-				b.other.one(s)
-			}
-		}
-		closing := slices.IndexFunc(open, func(b branch) bool { return b.last == i })
-		if closing < 0 {
+		if taken != "" && i+1 < len(list) && list[i+1].Otherwise.Known() {
 			continue
 		}
-		b := open[closing]
-		open = slices.Delete(open, closing, closing+1)
-		if i+1 < len(list) && list[i+1].Otherwise.Known() {
+		l.join(base, s)
+	}
+}
+
+// both plays a step on this ledger and on the copies of the branches that a list answers for.
+func (l *ledger) both(base int, words string, s *procedure.Step) {
+	if words != "" && !l.silent && !slices.ContainsFunc(l.open, func(b branch) bool { return b.words == words }) {
+		other := l.clone()
+		other.skips = append(slices.Clip(l.skips), words)
+		l.open = append(l.open, branch{words, s, l.lasts[words], other})
+	}
+	n := len(l.open)
+	l.one(s)
+	for _, b := range l.open[base:n] {
+		b.other.one(s)
+	}
+}
+
+// join compares the ledgers of the branches that end with a step.
+func (l *ledger) join(base int, s *procedure.Step) {
+	for len(s.Steps) > 0 {
+		s = s.Steps[len(s.Steps)-1]
+	}
+	for i := base; i < len(l.open); {
+		b := l.open[i]
+		if b.last > l.order[s] {
 			i++
-			l.otherWay(b.other, list[i])
+			continue
 		}
+		l.open = slices.Delete(l.open, i, i+1)
 		l.compare(b.other, b.first)
 	}
 }
@@ -54,33 +91,30 @@ func (l *ledger) condition(s *procedure.Step) string {
 	return procedure.Fold(s.If.Value)
 }
 
-func (l *ledger) lastOf(list []*procedure.Step, words string) int {
-	last := 0
-	for i, s := range list {
-		if l.condition(s) == words {
-			last = i
-		}
-	}
-	return last
-}
-
 // has tells whether the variant at hand has a step.
 func (l *ledger) has(s *procedure.Step) bool {
 	return len(s.For) == 0 || l.variant == "" || slices.ContainsFunc(s.For, func(t procedure.Text) bool { return t.Value == l.variant })
 }
 
-// otherWay plays an otherwise on the copy. What is wrong there is wrong all the same, what is spent there may be the more.
-func (l *ledger) otherWay(other *ledger, s *procedure.Step) {
-	before, muted := len(other.candidates), len(other.mutes)
-	other.clock, other.silent = l.clock, false
+// otherwise plays the other way of a condition on its copy. What is wrong there is wrong all the same, what is spent there may
+// be the more. A branch that began above the list is played on above.
+func (l *ledger) otherwise(base int, words string, s *procedure.Step) {
+	i := slices.IndexFunc(l.open, func(b branch) bool { return b.words == words })
+	if i < base {
+		return
+	}
+	other := l.open[i].other
+	before, muted, pictures := len(other.candidates), len(other.mutes), len(other.play.After)
+	other.clock, other.silent = max(l.clock, other.clock), false
 	other.one(s)
+	other.silent = true
 	for _, c := range other.candidates[before:] {
 		if c.late == nil {
 			l.candidates = append(l.candidates, c)
 		}
 	}
 	l.mutes = append(l.mutes, other.mutes[muted:]...)
-	l.play.After = append(l.play.After, other.play.After...)
+	l.play.After = append(l.play.After, other.play.After[pictures:]...)
 	l.clock = other.clock
 	l.spentOther(other)
 }
@@ -93,7 +127,10 @@ func (l *ledger) spentOther(other *ledger) {
 			mine.First = x.First
 		}
 		if x.Pieces > mine.Pieces || x.Amount != nil && (mine.Amount == nil || mine.Amount.Cmp(x.Amount) < 0) {
-			mine.Acts, mine.Pieces, mine.Amount, mine.Unit = x.Acts, x.Pieces, x.Amount, x.Unit
+			mine.Acts, mine.Pieces, mine.Unit = slices.Clip(x.Acts), x.Pieces, x.Unit
+			if x.Amount != nil {
+				mine.Amount = new(big.Rat).Set(x.Amount)
+			}
 		}
 	}
 	for i, g := range other.groups {
@@ -105,7 +142,7 @@ func (l *ledger) spentOther(other *ledger) {
 
 // one plays one step with its repeats and sub-steps.
 func (l *ledger) one(s *procedure.Step) {
-	if !l.has(s) {
+	if words := l.condition(s); !l.has(s) || words != "" && slices.Contains(l.skips, words) {
 		return
 	}
 	switch {

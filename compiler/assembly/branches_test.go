@@ -175,6 +175,127 @@ var branchCases = []ledgerCase{
 		want: `3 part/unknown "gaurd"`,
 	},
 	{
+		rule:  "if: steps with the same words are one branch in all stages",
+		parts: `guard | 1`,
+		steps: `{If the guard is bent} {remove the guard}.
+			## Refit
+			{Check the belt}.
+			{If the guard is bent} {install the guard}.`,
+		want: `1: off 1 of 1 guard
+			3: whole`,
+	},
+	{
+		rule:  "if: steps with the same words are one branch among sub-steps",
+		parts: `guard | 1`,
+		steps: `Strip.
+			sub: {If the guard is bent} {remove the guard}.
+			{Check the belt}.
+			Refit.
+			sub: {If the guard is bent} {install the guard}.`,
+		want: `1a: off 1 of 1 guard
+			2: off 1 of 1 guard
+			3a: whole`,
+	},
+	{
+		rule:  "if: a branch that began among sub-steps and does not end alike",
+		parts: `guard | 1`,
+		steps: `Strip.
+			sub: {If the guard is bent} {remove the guard}.
+			{Check the belt}.
+			{If the guard is bent} hang it up.
+			{Install the guard}.`,
+		want: `1 refit/branches-differ "{If the guard is bent}"`,
+	},
+	{
+		rule: "if: a branch governs its sub-steps, with a branch among them",
+		parts: `guard | 1
+			panel | 1`,
+		steps: `{If it is wet}, open it up.
+			sub: {Remove the guard}.
+			sub: {If the panel is wet too} {remove the panel} and {install the panel}.
+			sub: {Install the guard}.
+			{Check the panel}.`,
+		want: `1a: off 1 of 1 guard
+			1b: off 1 of 1 guard
+			1: whole`,
+	},
+	{
+		rule: "if: a branch among the sub-steps of another leaves another machine",
+		parts: `guard | 1
+			panel | 1`,
+		steps: `{If it is wet}, open it up.
+			sub: {If the panel is wet too} {remove the panel}.
+			sub: {Install the panel}.`,
+		want: `1 refit/branches-differ "{If the panel is wet too}"`,
+	},
+	{
+		rule:  "if: a broken tag in the branch mutes its name",
+		parts: `guard | 1`,
+		steps: `{If the guard is bent} {remove the guard}.
+			{If the guard is bent} {install the gaurd}.`,
+		want: `2 part/unknown "gaurd"`,
+	},
+	{
+		rule:  "if: energy given back in the branch alone",
+		parts: `guard | 1`,
+		steps: `{Lock off the fan}. {Check the fan is dead}.
+			{If the day is over} {unlock the fan}.
+			{Lock off the fan}. {Check the fan is dead}. {Unlock the fan}.`,
+		want: `2 refit/branches-differ "{If the day is over}"`,
+	},
+	{
+		rule: "otherwise: after each step of one branch",
+		parts: `left guard | 1
+			right guard | 1`,
+		steps: `{Remove the left guard and right guard}.
+			{If they are bent} {install the left guard}.
+			{Otherwise} {install the right guard}.
+			{Check the belt}.
+			{If they are bent} {install the right guard}.
+			{Otherwise} {install the left guard}.`,
+		want: `2: off 1 of 1 right guard
+			3: off 1 of 1 left guard
+			4: off 1 of 1 right guard
+			5: whole
+			6: whole`,
+	},
+	{
+		rule:  "otherwise: among sub-steps",
+		parts: `guard | 1`,
+		steps: `{Remove the guard}.
+			Put it back.
+			sub: {If the guard is bent} beat it flat and {install the guard}.
+			sub: {Otherwise} {install the guard}.`,
+		want: `2a: whole
+			2b: whole
+			2: whole`,
+	},
+	{
+		rule:  "otherwise: with a branch in its sub-steps",
+		parts: `guard | 1`,
+		steps: `{If the guard is bent} beat it flat.
+			{Otherwise} look closer.
+			sub: {If a screw is lost} {remove the guard}.`,
+		want: `2 refit/branches-differ "{If a screw is lost}"`,
+	},
+	{
+		rule:  "otherwise: without an if it is played as it stands",
+		parts: `guard | 1`,
+		steps: `{Check the belt}.
+			{Otherwise} {remove the guard}.
+			{Install the guard}.`,
+		want: `2: off 1 of 1 guard
+			3: whole`,
+	},
+	{
+		rule:  "repeat of a step with a branch in it finds once",
+		parts: `panel | 3`,
+		steps: `{Repeat 3 times}, tray by tray.
+			sub: {If it is wet} {remove 1 panel}.
+			{Install 3 panels}.`,
+		want: `1 refit/branches-differ "{If it is wet}"`,
+	},
+	{
 		rule:  "repeat N is played N times",
 		parts: `panel | 4`,
 		steps: `{Repeat 3 times} {remove 1 panel}.

@@ -18,7 +18,7 @@ type ledgerCase struct {
 	front    string // further lines of front matter
 	parts    string // rows "name | qty | spec | use | place | torque | variant"; cells may be missing at the end
 	supplies string // bullets, one a line
-	steps    string // items of the list, one a line; one that begins with "sub: " is a sub-step of the one before
+	steps    string // items of the list, one a line; one that begins with "sub: " is a sub-step of the one before, "## " opens a stage
 	want     string // lines: "2: off 1 of 4 nut" of a dump; "3 refit/left-off \"Remove 1 nut\" [1 4]" of each fault, in order
 }
 
@@ -35,6 +35,11 @@ func (c ledgerCase) text() string {
 	fmt.Fprintf(&b, "\n## Tools\n\n- none\n\n## Supplies\n\n%s\n## Work\n\n", lines(c.supplies, "- "))
 	top, sub := 0, 0
 	for _, line := range strings.Split(strings.Trim(c.steps, "\n"), "\n") {
+		if stage, ok := strings.CutPrefix(strings.TrimSpace(line), "## "); ok {
+			fmt.Fprintf(&b, "\n## %s\n\n", stage)
+			top = 0
+			continue
+		}
 		if inner, ok := strings.CutPrefix(strings.TrimSpace(line), "sub: "); ok {
 			sub++
 			fmt.Fprintf(&b, "   %d. %s\n", sub, inner)

@@ -209,11 +209,13 @@ func (l *ledger) shortOfTable(g *group, name string) {
 	last := g.lastAt()
 	what, written := "below", ""
 	at := last.at
-	if last.act != nil && last.act.Torque.Value != nil {
-		written = last.act.Torque.Value.Running()
-		at = last.act.Torque.At
+	if last.act != nil && (last.act.Torque.Value != nil || last.act.Torque.Angle != nil) {
+		written = saidTorque(last.act.Torque)
+		if last.act.Torque.At != last.act.At {
+			at = last.act.Torque.At
+		}
 	}
-	if g.skipped {
+	if g.atTorque && g.turned == nil {
 		what, at = "no angle", last.at
 	}
 	c := l.endFind("torque/differs-from-table", handled{at, last.step, last.act}, []string{p.Name.Value, written, p.Torque.At.Text(), what}, name)

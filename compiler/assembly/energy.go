@@ -22,6 +22,9 @@ type isolation struct {
 func (l *ledger) energy(o *procedure.Object) {
 	x := l.isolated[o.Name]
 	if l.act.Verb.Effect == verb.Isolate {
+		if x != nil && x.on { // a second lock on it
+			return
+		}
 		if l.firstWork.act != nil && !l.everSafe {
 			w := l.firstWork
 			c := l.find("energy/isolated-late", l.at(o), []string{o.Typed, w.act.Verb.Name, objectWords(w.act)}, o.Name)
@@ -31,8 +34,11 @@ func (l *ledger) energy(o *procedure.Object) {
 		l.isolated[o.Name] = &isolation{typed: o.Typed, on: true, by: l.here(o)}
 		return
 	}
-	if x == nil || !x.on {
+	switch {
+	case x == nil:
 		l.neverIsolated(o)
+		return
+	case !x.on: // said twice
 		return
 	}
 	if !x.proved && !x.said {

@@ -134,6 +134,13 @@ var frontCases = []ledgerCase{
 		want:  `1 refit/left-off "Remove 2 panels" [1 4]`,
 	},
 	{
+		rule:  "leaves says off, of a part that the variant lacks",
+		front: "variants: [short, long]\nleaves: [remove stay]",
+		parts: `stay | 1 | | | | | long`,
+		steps: `{for long} {Remove the stay}.`,
+		want:  `end: whole`,
+	},
+	{
 		rule:  "leaves says slack",
 		front: `leaves: [loosen 2 nuts]`,
 		parts: `nut | 2 | M8 class 8 hex | | | 22 N·m`,

@@ -39,6 +39,11 @@ type ledger struct {
 	lost       []mute // the words of acts that could not be read: a name in them may have been begun there
 	log        []event
 
+	order map[*procedure.Step]int // where each step stands in the job
+	lasts map[string]int          // where the last step of each condition stands
+	open  []branch                // the conditions underway
+	skips []string                // the conditions whose steps this copy does not do
+
 	play   *Play
 	silent bool // a copy that plays the other way of a branch: it records nothing
 }
@@ -111,6 +116,7 @@ func newLedger(p *procedure.Procedure, verbs *verb.Table, variant string) *ledge
 	l := &ledger{
 		p: p, verbs: verbs, variant: variant, openings: map[string]*opening{}, fluids: map[*procedure.Supply]*fluid{},
 		waits: map[string]*named{}, marks: map[string]*named{}, isolated: map[string]*isolation{},
+		order: map[*procedure.Step]int{}, lasts: map[string]int{},
 		play: &Play{Variant: variant, Last: map[*procedure.Part]*procedure.Act{}},
 	}
 	for _, part := range p.Parts {
@@ -134,7 +140,7 @@ func (l *ledger) group(p *procedure.Part) *group {
 // clone copies all state, to play another way from here on without recording anything.
 func (l *ledger) clone() *ledger {
 	c := *l
-	c.silent = true
+	c.silent, c.open = true, nil
 	c.groups = make([]*group, len(l.groups))
 	for i, g := range l.groups {
 		if g != nil {
@@ -172,9 +178,12 @@ func copied[K comparable, V any](m map[K]*V) map[K]*V {
 func (l *ledger) run() Play {
 	l.begin(l.p.Starts)
 	l.play.Start = l.state(nil)
+	var all []*procedure.Step
 	for _, s := range l.p.Stages {
-		l.steps(s.Steps)
+		all = append(all, s.Steps...)
 	}
+	l.conditions(all, true)
+	l.steps(all)
 	l.step, l.act = nil, nil
 	l.clock++
 	l.ends()
@@ -273,10 +282,8 @@ func (l *ledger) muteWords(typed string) {
 	check := func(name string) {
 		folded := strings.ReplaceAll(procedure.Fold(name), "-", " ")
 		plural := strings.ReplaceAll(procedure.Fold(procedure.Plural(name)), "-", " ")
-		hit := strings.Contains(text, folded) || strings.Contains(text, plural) || verb.Near(tail, []string{folded, plural}) != ""
-		for i, size := 0, len(strings.Fields(folded)); i+size <= len(words) && !hit; i++ {
-			hit = verb.Near(strings.Map(unpointed, strings.Join(words[i:i+size], " ")), []string{folded, plural}) != ""
-		}
+		hit := strings.Contains(text, folded) || strings.Contains(text, plural) || verb.Near(tail, []string{folded, plural}) != "" ||
+			nearly(words, folded) || nearly(words, plural)
 		for _, w := range strings.Fields(folded) {
 			for _, o := range words {
 				o = strings.Trim(o, ".,;:")
@@ -322,6 +329,26 @@ func unpointed(r rune) rune {
 		return -1
 	}
 	return r
+}
+
+// nearly tells whether as many words in a row as a name has nearly spell it.
+func nearly(words []string, name string) bool {
+	n := len(strings.Fields(name))
+	for i := 0; i+n <= len(words); i++ {
+		if phrase := strings.Map(unpointed, strings.Join(words[i:i+n], " ")); !small(phrase) && verb.Near(phrase, []string{name}) != "" {
+			return true
+		}
+	}
+	return false
+}
+
+// small lists the words that would be near to any short name.
+func small(word string) bool {
+	switch word {
+	case "a", "an", "the", "new", "old", "all", "its", "of", "and":
+		return true
+	}
+	return false
 }
 
 // related points at an act.

@@ -220,6 +220,36 @@ var nameCases = []ledgerCase{
 		want: `1 energy/not-proved "Lock off the pump isolator"`,
 	},
 	{
+		rule: "undone twice is not never done",
+		steps: `{Cap the pipe}. {Support the jib}. {Lock off the fan}. {Check the fan is dead}.
+			{Uncap the pipe}. {Release the jib}. {Unlock the fan}.
+			{Uncap the pipe}. {Release the jib}. {Unlock the fan}.`,
+		want: `2: whole
+			3: whole`,
+	},
+	{
+		rule:  "release of what was supported until it came off",
+		parts: `motor | 1`,
+		steps: `{Support the motor}. {Remove the motor}.
+			{Install the motor}. {Release the motor}.`,
+		want: `1: off 1 of 1 motor
+			2: whole`,
+	},
+	{
+		rule: "withdraw of more, when all are out",
+		steps: `{Insert 2 wedges}.
+			{Withdraw 2 wedges}. {Withdraw 1 wedge}.`,
+		want: `2 part/too-many "Withdraw 1 wedge" [1 0 2]`,
+	},
+	{
+		rule: "lock off of what is locked off needs no second proof",
+		steps: `{Lock off the fan}. {Check the fan is dead}.
+			{Lock off the fan}.
+			{Unlock the fan}.`,
+		want: `2: isolated fan
+			3: whole`,
+	},
+	{
 		rule:  "uncap of what was never capped",
 		steps: `{Uncap the pipe end}.`,
 		want:  `1 refit/never-opened "Uncap the pipe end"`,

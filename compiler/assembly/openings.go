@@ -72,7 +72,7 @@ func (l *ledger) turn(o *procedure.Object) {
 		l.counted(o, x, opens, key)
 		return
 	case verb.Support:
-		if v.Effect == verb.Close && (!known || !x.open) {
+		if v.Effect == verb.Close && !known {
 			l.neverOpened(o, opens)
 			return
 		}
@@ -151,7 +151,7 @@ func (l *ledger) sortedOpenings() []*opening {
 // counted caps and inserts by count; a plural without a count is all of them.
 func (l *ledger) counted(o *procedure.Object, x *opening, opens *verb.Verb, key string) {
 	n := 1
-	bulk := o.Count != procedure.Numbered && (o.Count != procedure.Bare || strings.ToLower(o.Typed) != o.Name && procedure.Fold(o.Typed) != o.Name || o.Plural)
+	bulk := o.Count != procedure.Numbered && (o.Count != procedure.Bare || procedure.Fold(o.Typed) != o.Name || o.Plural)
 	if o.Count == procedure.Numbered {
 		n = o.N
 	}
@@ -165,7 +165,7 @@ func (l *ledger) counted(o *procedure.Object, x *opening, opens *verb.Verb, key 
 		return
 	}
 	switch {
-	case x == nil || x.n == 0:
+	case x == nil:
 		l.neverOpened(o, opens)
 	case o.Count != procedure.Numbered || x.bulk:
 		x.n, x.open = 0, false

@@ -71,6 +71,16 @@ var orderCases = []ledgerCase{
 		want: `3: whole`,
 	},
 	{
+		rule: "measured early: what is measured holds nothing, or is no part",
+		parts: `rail | 1
+			rail bolt | 2 | M8×20 | | holds rail`,
+		supplies: `gear oil, 1 L`,
+		steps: `{Loosen 2 rail bolts}.
+			{Measure gear oil height 41..42 mm}. {Measure rail bolt length 20..21 mm}.
+			{Tighten 2 rail bolts}.`,
+		want: `3: whole`,
+	},
+	{
 		rule:     "not bled: a brake line that was opened and filled",
 		supplies: `brake fluid, 1 L`,
 		steps: `{Disconnect the brake line}. {Connect the brake line}. {Top up 0.1 L of brake fluid}.
@@ -257,7 +267,8 @@ func TestMovesOfAPlay(t *testing.T) {
 	p, _, plays := played(t, ledgerCase{
 		parts: "gasket | 1 | | replace\nnut | 4 | M8 | if worn | | 22 N·m",
 		steps: "{Remove 4 nuts and the gasket}. {Discard 1 nut}.\n{Install a new gasket, 3 old nuts, and 1 new nut}.\n" +
-			"{Snug 4 nuts}. {Torque 4 nuts to 10 N·m}. {Torque 4 nuts}. {Loosen 1 nut}. {Tighten 1 nut}. {Torque 1 nut}.",
+			"{Snug 4 nuts}. {Torque 3 nuts to 10 N·m}. {Torque 1 nut}. {Torque the other nuts}. {Loosen 1 nut}. {Loosen the other nuts}. " +
+			"{Torque 4 nuts to 10 N·m}. {Torque 4 nuts}. {Loosen 1 nut}. {Tighten 1 nut}. {Torque 1 nut}.",
 	}.text())
 	var got []string
 	for _, m := range plays[0].Moves {
@@ -268,7 +279,7 @@ func TestMovesOfAPlay(t *testing.T) {
 		got = append(got, line)
 	}
 	const want = "1 4 nut off, 1 1 gasket off, 1 1 nut scrap, 2 1 gasket on new, 2 3 nut on, 2 1 nut on new, " +
-		"3 4 nut hand, 3 4 nut stage, 3 4 nut final, 3 1 nut slack, 3 1 nut tight, 3 1 nut final"
+		"3 4 nut hand, 3 3 nut stage, 3 1 nut final, 3 3 nut final, 3 1 nut slack, 3 3 nut slack, 3 4 nut stage, 3 4 nut final, 3 1 nut slack, 3 1 nut tight, 3 1 nut final"
 	if strings.Join(got, ", ") != want {
 		t.Errorf("moves: %s\n want: %s", strings.Join(got, ", "), want)
 	}

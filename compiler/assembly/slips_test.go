@@ -27,6 +27,15 @@ var lateCases = []ledgerCase{
 		want: `1 refit/left-off "Remove the gasket" [1 1]`,
 	},
 	{
+		rule: "front first, snugged on, and what is behind it comes later",
+		parts: `lid | 1 | | | | hand-tight
+			disc | 1 | | | behind lid`,
+		steps: `{Remove the lid}. {Remove the disc}.
+			{Snug the lid}.
+			{Install the disc}.`,
+		want: `3 order/behind "Install the disc" < "Snug the lid"`,
+	},
+	{
 		rule:  "fastener first, and what it holds comes later",
 		parts: twoBolts,
 		steps: `{Remove 2 bolts}. {Remove the cover}.
@@ -106,6 +115,18 @@ var lateCases = []ledgerCase{
 		want: `1 refit/left-loose "Loosen 2 bolts" [2 2]`,
 	},
 	{
+		rule: "filled while bolts follow nuts that have their torque",
+		parts: `cover | 1 | | | seals gear oil
+			bolt | 2 | M8×40 8.8 hex | | holds cover
+			nut | 2 | M8 class 8 hex | | holds cover | 22 N·m`,
+		supplies: `gear oil, 2 L`,
+		steps: `{Drain the gear oil}. {Remove 2 nuts, 2 bolts, and the cover}.
+			{Install the cover, 2 bolts, and 2 nuts}. {Torque 2 nuts}. {Fill the gear oil}.
+			{Torque 2 nuts}. {Tighten 2 bolts}.`,
+		want: `2: whole
+			3: whole`,
+	},
+	{
 		rule:  "work under what is raised with no support, and it is lowered later",
 		parts: `guard | 1`,
 		steps: `{Raise the trailer}. {Remove the guard}. {Install the guard}.
@@ -167,6 +188,30 @@ var slipCases = []ledgerCase{
 		steps: `{Remove the guard}.
 			{Install the gaurd}.`,
 		want: `2 part/unknown "gaurd"`,
+	},
+	{
+		rule:  "a broken tag mutes short names near in spelling",
+		parts: `rim | 1`,
+		steps: `{Remove the rim}.
+			{Install the rmi}.`,
+		want: `2 part/unknown "rmi"`,
+	},
+	{
+		rule: "a broken tag mutes no short name far in spelling",
+		parts: `rim | 1
+			tee | 1`,
+		steps: `{Remove the rim}. {Remove the tee}.
+			{Install the box}.`,
+		want: `2 part/unknown "box"
+			1 refit/left-off "the rim" [1 1]
+			1 refit/left-off "the tee" [1 1]`,
+	},
+	{
+		rule:  "a broken tag mutes a name in the plural",
+		parts: `rim | 2`,
+		steps: `{Remove 2 rims}.
+			{Instal 2 rims}.`,
+		want: `0 tag/unknown-verb "Instal"`,
 	},
 	{
 		rule:  "a broken tag mutes names that share a word of four letters",

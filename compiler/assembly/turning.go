@@ -1,7 +1,9 @@
 package assembly
 
 import (
+	"math/big"
 	"slices"
+	"strings"
 
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/quantity"
@@ -11,7 +13,7 @@ import (
 
 // turnIt loosens, tightens or torques.
 func (l *ledger) turnIt(o *procedure.Object, g *group) {
-	k := l.wanted(o, g, g.on())
+	k := l.wanted(o, g, l.left(g))
 	if l.short("refit/already-off", o, g, k, g.on(), g.took, "came off") {
 		return
 	}
@@ -32,18 +34,33 @@ func (l *ledger) turnIt(o *procedure.Object, g *group) {
 	}
 }
 
+// left is how many units "the others" are: those that the act at hand has not come to yet, or all that are on where it has
+// come to all of them.
+func (l *ledger) left(g *group) int {
+	done := 0
+	switch l.act.Verb.Effect {
+	case verb.Loosen:
+		done = g.gripped(slack)
+	case verb.Tighten:
+		done = g.gripped(tight, final)
+	case verb.DoTorque:
+		done = g.gripped(final)
+	}
+	if n := g.on() - done; n > 0 {
+		return n
+	}
+	return g.on()
+}
+
 // slacken loosens k units, the tightest ones: a unit that is slack already stays as it is.
 func (l *ledger) slacken(o *procedure.Object, g *group, k int) {
-	tightOnes := g.on() - g.gripped(slack)
-	for at := final; k > 0 && tightOnes > 0; at-- {
-		k -= g.change(k, func(u unit) bool { return u.place == on && u.grip == at && at != slack }, func(u *unit) { u.grip = slack })
-		if at == slack {
-			break
-		}
+	n := k
+	for at := final; at > slack; at-- {
+		k -= g.change(k, func(u unit) bool { return u.place == on && u.grip == at }, func(u *unit) { u.grip = slack })
 	}
 	l.note(g, verb.Loosen, o)
 	g.took = g.last
-	l.moved(g, l.wanted(o, g, g.on()), "slack", false)
+	l.moved(g, n, "slack", false)
 }
 
 // torque holds the value of an act against the table and tightens k units.
@@ -60,10 +77,13 @@ func (l *ledger) torque(o *procedure.Object, g *group, k int) {
 			l.find("torque/angle-without-torque", l.at(o), []string{g.part.Name.Value}, procedure.Fold(g.part.Name.Value))
 			return
 		}
+		if table.Angle != nil && g.gripped(stage) > 0 && !g.atTorque { // an angle behind a torque that is short
+			to = stage
+		}
 	case written.Value != nil && table.Value != nil:
 		switch against(*written.Value, *table.Value) {
 		case -1:
-			to = stage
+			to, g.atTorque = stage, false
 		case +1:
 			l.differs(o, g, "above")
 			return
@@ -72,11 +92,11 @@ func (l *ledger) torque(o *procedure.Object, g *group, k int) {
 			return
 		}
 	}
-	if to == final && table.Angle != nil && written.Angle == nil {
-		to, g.skipped = stage, true
-	}
-	if written.Angle != nil {
-		g.skipped = false
+	if to == final && table.Angle != nil {
+		var ok bool
+		if to, ok = l.turnOn(o, g, k); !ok {
+			return
+		}
 	}
 	g.regrip(k, to, func(at grip) bool { return at == final && to == stage })
 	l.note(g, verb.DoTorque, o)
@@ -85,6 +105,38 @@ func (l *ledger) torque(o *procedure.Object, g *group, k int) {
 		l.play.Last[g.part] = l.act
 	}
 	l.moved(g, k, to.String(), false)
+}
+
+// turnOn holds the angle of an act against the table's, for units that have their torque. An angle may be given in parts: its
+// sum over all units is what counts. ok is false when it is more than the table's.
+func (l *ledger) turnOn(o *procedure.Object, g *group, k int) (to grip, ok bool) {
+	table, written := g.part.Torque, l.act.Torque
+	if written.Value != nil || written.Angle == nil {
+		g.turned = nil
+	}
+	if written.Angle == nil {
+		g.atTorque = true
+		return stage, true
+	}
+	switch against(*written.Angle, *table.Angle) {
+	case +1, 2:
+		l.differs(o, g, "above")
+		return final, false
+	case -1:
+		_, high := written.Angle.SI()
+		low, _ := table.Angle.SI()
+		sum := new(big.Rat).Mul(high, big.NewRat(int64(k), 1))
+		if g.turned != nil {
+			sum.Add(sum, g.turned)
+		}
+		g.turned, g.atTorque = sum, true
+		if sum.Cmp(new(big.Rat).Mul(low, big.NewRat(int64(g.part.Qty), 1))) < 0 {
+			return stage, true
+		}
+		g.regrip(g.on(), final, nil)
+	}
+	g.turned = nil
+	return final, true
 }
 
 // torquedSince tells whether a part had a torque act since it was last off or slack.
@@ -126,11 +178,11 @@ func against(v, table quantity.Value) int {
 
 func (l *ledger) differs(o *procedure.Object, g *group, what string) {
 	at := l.act.Torque.At
-	if !at.Known() {
+	if !at.Known() || at == l.act.At { // no value stands there
 		at = l.at(o)
 	}
 	name := g.part.Name.Value
-	c := l.find("torque/differs-from-table", at, []string{name, l.act.Torque.Value.Running(), g.part.Torque.At.Text(), what}, procedure.Fold(name))
+	c := l.find("torque/differs-from-table", at, []string{name, saidTorque(l.act.Torque), g.part.Torque.At.Text(), what}, procedure.Fold(name))
 	c.fault.Related = []source.Related{{At: g.part.Torque.At, Words: "the table"}}
 }
 
@@ -159,4 +211,16 @@ func (l *ledger) earlyTorque(a *procedure.Act) {
 func (c *candidate) waitFor(late func() (event, bool)) {
 	c.late = func() bool { _, ok := late(); return ok }
 	c.second = late
+}
+
+// saidTorque is what an act says of its torque: "22 N·m", "then 60°", or both.
+func saidTorque(t procedure.Torque) string {
+	var parts []string
+	if t.Value != nil {
+		parts = append(parts, t.Value.Running())
+	}
+	if t.Angle != nil {
+		parts = append(parts, "then "+t.Angle.Running())
+	}
+	return strings.Join(parts, " ")
 }

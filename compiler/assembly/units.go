@@ -1,6 +1,8 @@
 package assembly
 
 import (
+	"math/big"
+
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/source"
 )
@@ -54,7 +56,10 @@ type group struct {
 	took    handled // took it off, or slackened it
 	went    handled // put it on, since it last came off
 	put     bool    // something put it on
-	skipped bool    // short of the table because the angle was never given
+	// atTorque says that the table's torque is there and its angle is not, or not all of it; turned is what was given of it,
+	// summed over the units.
+	atTorque bool
+	turned   *big.Rat
 }
 
 func newGroup(p *procedure.Part) *group {

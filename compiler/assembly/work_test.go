@@ -97,16 +97,19 @@ var changing = map[string]bool{
 	"start": true, "await": true, "mark": true, "align": true,
 }
 
+// rowed lists the verbs that have a row in the ledger's table and change no state of their own.
+var rowed = map[string]bool{"top up": true, "measure": true, "check": true, "lift": true}
+
 // allCases are the tables of this folder, for what is asked of all of them.
 func allCases() []ledgerCase {
 	var all []ledgerCase
-	for _, table := range [][]ledgerCase{rowCases, nameCases, unitCases, relationCases, lateCases, slipCases, frontCases, branchCases, orderCases} {
+	for _, table := range [][]ledgerCase{rowCases, turningCases, nameCases, unitCases, relationCases, lateCases, slipCases, frontCases, branchCases, orderCases} {
 		all = append(all, table...)
 	}
 	return all
 }
 
-// Every verb of the table that changes the ledger has a case that is done with and one that goes wrong; every other one is
+// Every verb of the table that has a row in the ledger has a case that is done with and one that goes wrong; every other one is
 // asked by the tests above, which have an act of it.
 func TestEveryVerbHasItsCases(t *testing.T) {
 	fine, wrong := map[string]bool{}, map[string]bool{}
@@ -128,7 +131,7 @@ func TestEveryVerbHasItsCases(t *testing.T) {
 		if actOf[v.Name] == "" {
 			t.Errorf("%q is in the table of verbs, and no test here has an act of it", v.Name)
 		}
-		if !changing[v.Name] {
+		if !changing[v.Name] && !rowed[v.Name] {
 			continue
 		}
 		seen++
@@ -139,8 +142,8 @@ func TestEveryVerbHasItsCases(t *testing.T) {
 			t.Errorf("%q has no case where something is wrong", v.Name)
 		}
 	}
-	if seen != len(changing) {
-		t.Errorf("%d verbs change the ledger, and the table has %d of them", len(changing), seen)
+	if seen != len(changing)+len(rowed) {
+		t.Errorf("%d verbs have a row in the ledger, and the table of verbs has %d of them", len(changing)+len(rowed), seen)
 	}
 	if n := len(allCases()); n < 120 {
 		t.Errorf("only %d cases", n)

@@ -27,10 +27,10 @@ var noPattern = rules.Rule{
 			}
 			for i := range a.Objects {
 				o := &a.Objects[i]
-				if p := o.Part; p != nil && !given.covers(p, a.Step) && handled(o) >= 4*held(p) && handled(o) >= 4 && len(p.Places) > 0 && !laidOut(j, p) {
+				if p := o.Part; p != nil && !given.covers(p, a.Step) && handled(j, a, o) >= 4*held(p) && handled(j, a, o) >= 4 && len(p.Places) > 0 && !laidOut(j, p) {
 					all = append(all, diag.Finding{
 						At: o.At, Step: a.Step.Num(), Thing: p.Name.Value,
-						Message: fmt.Sprintf("%s are torqued, and no order is given", procedure.CountName(handled(o), p.Name.Value)),
+						Message: fmt.Sprintf("%s are torqued, and no order is given", procedure.CountName(handled(j, a, o), p.Name.Value)),
 						Do:      "add crosswise, from the centre or in order; or draw a layout",
 					})
 				}
