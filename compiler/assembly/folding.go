@@ -13,7 +13,7 @@ func (l *ledger) partOf(stand []candidate, c candidate) int {
 		if s.act == nil || c.act == nil || s.fault.At.File != c.fault.At.File {
 			return false
 		}
-		if s.act == c.act && s.fault.Name == c.fault.Name {
+		if s.fault.Name == c.fault.Name && (s.act == c.act || s.act.Step == c.act.Step && forgotten(c.fault.Name)) {
 			return true
 		}
 		return impossible(s.fault.Name) && impossible(c.fault.Name) && s.act.Step == c.act.Step &&
@@ -21,10 +21,16 @@ func (l *ledger) partOf(stand []candidate, c candidate) int {
 	})
 }
 
+// forgotten tells whether a fault says that an act is missing: two things that one step leaves so may want the same one.
+func forgotten(fault string) bool {
+	return fault == "refit/left-off" || fault == "refit/left-open" || fault == "refit/not-torqued"
+}
+
 // impossible tells whether a fault says that an act can't be done where it stands.
 func impossible(fault string) bool {
 	switch fault {
-	case "refit/already-on", "refit/already-off", "refit/used-after-scrap", "order/behind", "order/held", "order/filled-open", "part/too-many":
+	case "refit/already-on", "refit/already-off", "refit/used-after-scrap", "order/behind", "order/held", "order/filled-open", "part/too-many",
+		"refit/never-opened":
 		return true
 	}
 	return false
@@ -57,6 +63,11 @@ func (l *ledger) offWith(g *group, names []string) []string {
 	for _, x := range l.groups { // a bolt and its nut
 		if x != nil && x != g && x.off() > 0 && x.part.Hardware.Thread != nil && g.part.Hardware.Thread != nil &&
 			sameThread(x.part, g.part) && sameRelations(x.part, g.part) {
+			names = append(names, procedure.Fold(x.part.Name.Value))
+		}
+	}
+	for _, x := range l.groups { // what came off in one act goes back in one
+		if x != nil && x != g && x.lying() > 0 && x.took.act != nil && x.took.act == g.took.act {
 			names = append(names, procedure.Fold(x.part.Name.Value))
 		}
 	}

@@ -25,10 +25,14 @@ var notUsed = rules.Rule{
 			if used[t] || misspelt(j, t) || missed(j, t) || t.At.File != j.Proc.File {
 				continue
 			}
+			do := "name it in the step that needs it, or take it out"
+			if plain(j, t) {
+				do = "put braces about it in the step that names it: {tool " + t.Whole + "}"
+			}
 			all = append(all, diag.Finding{
 				At: t.At, Thing: t.Whole,
 				Message: rules.Quote(t.Whole) + " is in the list of tools and no step uses it",
-				Do:      "name it in the step that needs it, or take it out",
+				Do:      do,
 			})
 		}
 		return all
