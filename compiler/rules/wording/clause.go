@@ -32,10 +32,22 @@ func (c clause) offer(word, object string) string {
 	case "put back", "screw in", "screw on":
 		verb = "install"
 	}
-	if i := strings.Index(c.text, object); i >= 0 {
-		return verb + c.text[len(word):i+len(object)]
+	rest := clauseWords(c.text[len(word):])
+	if strings.Contains(rest, object) {
+		return verb + rest
 	}
 	return verb + " the " + object
+}
+
+// clauseWords cuts what is said of a tool, and what follows the sentence, off a clause.
+func clauseWords(s string) string {
+	for i := range s {
+		stop := strings.ContainsRune(";:!", rune(s[i])) || s[i] == '.' && (i+1 == len(s) || s[i+1] == ' ')
+		if stop || strings.HasPrefix(s[i:], " with ") || strings.HasPrefix(s[i:], ", then ") {
+			return s[:i]
+		}
+	}
+	return strings.TrimRight(s, " ,")
 }
 
 // eachClause visits the clauses outside tags: at the start of a step, behind a stop, behind a comma, "and" or "then".
