@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"refitcard/compiler/procedure"
+	"refitcard/compiler/quantity"
 	"refitcard/compiler/rules"
 	"refitcard/compiler/source"
 	"refitcard/compiler/verb"
@@ -155,6 +156,9 @@ func (c clause) hidden(known map[string]bool) (word, object string, ok bool) {
 	}
 	rest := strings.Fields(c.text[len(word):])
 	marked := false
+	if v, n, bad := quantity.Prefix(strings.Join(rest, " ")); n > 0 && bad == nil && v.Unit.Kind == quantity.Volume { // "drain 0.3 L of mixer oil"
+		marked, rest = true, strings.Fields(strings.TrimPrefix(strings.TrimSpace(strings.Join(rest, " ")[n:]), "of "))
+	}
 	for len(rest) > 0 && isMark(strings.ToLower(rest[0])) {
 		marked, rest = true, rest[1:]
 	}
@@ -206,7 +210,8 @@ func isMark(w string) bool {
 func boundary(w string) bool {
 	switch w {
 	case "in", "on", "from", "to", "at", "by", "with", "of", "through", "over", "under", "for", "against", "into", "onto", "until", "and",
-		"then", "or", "again", "off", "back", "out", "up", "down", "while", "so", "as", "first", "by-hand":
+		"then", "or", "again", "off", "back", "out", "up", "down", "while", "so", "as", "first", "by-hand", "a", "an", "the", "one",
+		"half", "last", "away", "together", "crosswise", "hand-tight", "finger-tight":
 		return true
 	}
 	return strings.HasSuffix(w, "ly")
