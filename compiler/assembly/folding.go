@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"refitcard/compiler/procedure"
+	"refitcard/compiler/verb"
 )
 
 // partOf finds the fault that a further one only says again, -1 for none: the same of another thing that one act handled, or
@@ -16,9 +17,26 @@ func (l *ledger) partOf(stand []candidate, c candidate) int {
 		if s.fault.Name == c.fault.Name && (s.act == c.act || s.act.Step == c.act.Step && forgotten(c.fault.Name)) {
 			return true
 		}
+		if s.fault.Name == "refit/already-off" && c.fault.Name == "refit/already-off" && l.neverInstalled(s) && l.neverInstalled(c) {
+			return true
+		}
 		return impossible(s.fault.Name) && impossible(c.fault.Name) && s.act.Step == c.act.Step &&
 			(s.fault.Name == c.fault.Name || l.relatedNames(s.names, c.names))
 	})
+}
+
+// neverInstalled tells whether what a fault is about came off and no act puts it on: several such may want one missing act.
+func (l *ledger) neverInstalled(c candidate) bool {
+	if c.act.Verb.Effect == verb.Remove {
+		return false
+	}
+	for _, g := range l.groups {
+		if g == nil || len(c.names) == 0 || procedure.Fold(g.part.Name.Value) != c.names[0] {
+			continue
+		}
+		return !g.put
+	}
+	return false
 }
 
 // forgotten tells whether a fault says that an act is missing: two things that one step leaves so may want the same one.

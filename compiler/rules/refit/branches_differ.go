@@ -2,8 +2,6 @@ package refit
 
 import (
 	"fmt"
-	"slices"
-	"strings"
 
 	"refitcard/compiler/diag"
 	"refitcard/compiler/rules"
@@ -15,7 +13,7 @@ var branchesDiffer = rules.Rule{
 	Severity: diag.Error,
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
-		if conditionLost(j) {
+		if j.ConditionLost() {
 			return nil // a step that belongs to a condition may stand outside it by that slip
 		}
 		return j.Word("refit/branches-differ", func(f source.Fault, x *diag.Finding) {
@@ -29,21 +27,4 @@ var branchesDiffer = rules.Rule{
 			x.Do = "end both ways in one state: undo it within the condition, or put steps with the same {if …} where it is undone"
 		})
 	},
-}
-
-// conditionLost tells whether a tag that makes a step conditional could not be read, or stands where it does nothing.
-func conditionLost(j *rules.Job) bool {
-	governs := func(word string) bool { return slices.Contains([]string{"if", "otherwise", "for", "repeat"}, word) }
-	return slices.ContainsFunc(j.Faults, func(f source.Fault) bool {
-		switch f.Name {
-		case "tag/unknown-verb":
-			return governs(rules.WordAt(f, 1))
-		case "tag/misplaced":
-			return governs(rules.WordAt(f, 0))
-		case "tag/unclosed":
-			word, _, _ := strings.Cut(strings.ToLower(rules.WordAt(f, 0)), " ")
-			return governs(word)
-		}
-		return false
-	})
 }
