@@ -271,7 +271,13 @@ func (l *ledger) leavesDiffer(w leftOn) {
 		for i := range a.Objects {
 			o := &a.Objects[i]
 			if has, ok := l.stands(a, o); !ok {
-				l.find("refit/leaves-differ", inner(a), []string{o.Typed, a.Verb.Name, has}, o.Name)
+				c := l.find("refit/leaves-differ", inner(a), []string{o.Typed, a.Verb.Name, has}, o.Name)
+				for _, x := range l.sortedOpenings() {
+					if x.open && alike(x.name, o.Name) { // the same thing under another name
+						c.names = append(c.names, x.name)
+						c.fault.Related = append(c.fault.Related, x.by.related("may be meant")...)
+					}
+				}
 			}
 		}
 	}

@@ -38,8 +38,11 @@ func (l *ledger) energy(o *procedure.Object) {
 	case x == nil:
 		l.neverIsolated(o)
 		return
-	case !x.on: // said twice
-		return
+	case !x.on:
+		if l.underAnotherName(o.Name) {
+			l.neverIsolated(o)
+		}
+		return // said twice
 	}
 	if !x.proved && !x.said {
 		x.said = true
@@ -95,6 +98,9 @@ func (l *ledger) workedUnsafe(a *procedure.Act, h handled) {
 			x.said = true
 			l.notProved(x, name)
 		case !x.on && !x.told:
+			if l.underAnotherName(name) {
+				continue
+			}
 			x.told = true
 			c := l.find("energy/restored-early", x.restored.at, []string{x.typed, a.Verb.Name, objectWords(a)}, name)
 			c.fault.Related = h.related("work after")
@@ -103,6 +109,16 @@ func (l *ledger) workedUnsafe(a *procedure.Act, h handled) {
 			}
 		}
 	}
+}
+
+// underAnotherName tells whether something is isolated whose name is nearly this one.
+func (l *ledger) underAnotherName(name string) bool {
+	for other, x := range l.isolated {
+		if x.on && alike(other, name) {
+			return true
+		}
+	}
+	return false
 }
 
 // energyEnds reports what is still isolated.

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"refitcard/compiler/procedure"
+	"refitcard/compiler/verb"
 )
 
 // partOf finds the fault that a further one only says again, -1 for none: the same of another thing that one act handled, or
@@ -13,7 +14,10 @@ func (l *ledger) partOf(stand []candidate, c candidate) int {
 		if s.act == nil || c.act == nil || s.fault.At.File != c.fault.At.File {
 			return false
 		}
-		if s.act == c.act && s.fault.Name == c.fault.Name {
+		if s.fault.Name == c.fault.Name && (s.act == c.act || s.act.Step == c.act.Step && forgotten(c.fault.Name)) {
+			return true
+		}
+		if s.fault.Name == "refit/already-off" && c.fault.Name == "refit/already-off" && l.neverInstalled(s) && l.neverInstalled(c) {
 			return true
 		}
 		return impossible(s.fault.Name) && impossible(c.fault.Name) && s.act.Step == c.act.Step &&
@@ -21,10 +25,30 @@ func (l *ledger) partOf(stand []candidate, c candidate) int {
 	})
 }
 
+// neverInstalled tells whether what a fault is about came off and no act puts it on: several such may want one missing act.
+func (l *ledger) neverInstalled(c candidate) bool {
+	if c.act.Verb.Effect == verb.Remove {
+		return false
+	}
+	for _, g := range l.groups {
+		if g == nil || len(c.names) == 0 || procedure.Fold(g.part.Name.Value) != c.names[0] {
+			continue
+		}
+		return !g.put
+	}
+	return false
+}
+
+// forgotten tells whether a fault says that an act is missing: two things that one step leaves so may want the same one.
+func forgotten(fault string) bool {
+	return fault == "refit/left-off" || fault == "refit/left-open" || fault == "refit/not-torqued"
+}
+
 // impossible tells whether a fault says that an act can't be done where it stands.
 func impossible(fault string) bool {
 	switch fault {
-	case "refit/already-on", "refit/already-off", "refit/used-after-scrap", "order/behind", "order/held", "order/filled-open", "part/too-many":
+	case "refit/already-on", "refit/already-off", "refit/used-after-scrap", "order/behind", "order/held", "order/filled-open", "part/too-many",
+		"refit/never-opened":
 		return true
 	}
 	return false
@@ -57,6 +81,11 @@ func (l *ledger) offWith(g *group, names []string) []string {
 	for _, x := range l.groups { // a bolt and its nut
 		if x != nil && x != g && x.off() > 0 && x.part.Hardware.Thread != nil && g.part.Hardware.Thread != nil &&
 			sameThread(x.part, g.part) && sameRelations(x.part, g.part) {
+			names = append(names, procedure.Fold(x.part.Name.Value))
+		}
+	}
+	for _, x := range l.groups { // what came off in one act goes back in one
+		if x != nil && x != g && x.lying() > 0 && x.took.act != nil && x.took.act == g.took.act {
 			names = append(names, procedure.Fold(x.part.Name.Value))
 		}
 	}

@@ -200,11 +200,12 @@ var slipCases = []ledgerCase{
 		rule: "a broken tag mutes no short name far in spelling",
 		parts: `rim | 1
 			tee | 1`,
-		steps: `{Remove the rim}. {Remove the tee}.
+		steps: `{Remove the rim}.
+			{Remove the tee}.
 			{Install the box}.`,
-		want: `2 part/unknown "box"
-			1 refit/left-off "the rim" [1 1]
-			1 refit/left-off "the tee" [1 1]`,
+		want: `3 part/unknown "box"
+			1 refit/left-off "Remove the rim" [1 1]
+			2 refit/left-off "Remove the tee" [1 1]`,
 	},
 	{
 		rule:  "a broken tag mutes a name in the plural",

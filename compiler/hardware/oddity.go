@@ -1,6 +1,7 @@
 package hardware
 
 import (
+	"math"
 	"regexp"
 	"slices"
 	"strings"
@@ -20,6 +21,20 @@ type Oddity struct {
 // likeThread finds what starts like a thread: M and a digit, or an inch size in front of a series.
 var likeThread = regexp.MustCompile(`^(?:M ?\d[\d.×xX*/-]*|m(?:[4-9]|\d\d)[\d.×xX*/-]*|#?(?:\d+-)?\d+(?:/\d+)?(?:["″]| in)?(?:-\d+)? ?(?:UNC|UNF|UNEF)\b|#?\d+(?:/\d+)?-\d+ ?(?:UNC|UNF|UNEF)\b)`)
 
+// letterForDigit finds a metric size with a letter O, I or l where a figure was meant: "M1O×40".
+var letterForDigit = regexp.MustCompile(`^M[\dOoIl]{1,3}[×xX][\dOoIl.]+(?:[×xX][\dOoIl.]+)?`)
+
+var figures = strings.NewReplacer("O", "0", "o", "0", "I", "1", "l", "1")
+
+// lettered reads such a size; false when it has no letter, no figure, or is no thread with the figures put in.
+func lettered(m string, at int) (Oddity, bool) {
+	write := figures.Replace(m)
+	if t, n := threadPrefix(write); write == m || !strings.ContainsAny(m, "0123456789") || n != len(write) || !t.published() {
+		return Oddity{}, false
+	}
+	return Oddity{Kind: "shape", Start: at, End: at + len(m), Typed: m, Write: write}, true
+}
+
 // oddities lists what starts like a thread and is none, or is one that the tables rule out.
 func oddities(cell string, s Spec) []Oddity {
 	var odd []Oddity
@@ -34,6 +49,13 @@ func oddities(cell string, s Spec) []Oddity {
 			}
 			at = s.Items[i].End - 1
 			continue
+		}
+		if m := letterForDigit.FindString(cell[at:]); m != "" && ends(cell[at+len(m):]) {
+			if o, bad := lettered(m, at); bad {
+				odd = append(odd, o)
+				at += len(m) - 1
+				continue
+			}
 		}
 		if m := likeThread.FindString(cell[at:]); m != "" && ends(cell[at+len(m):]) && (s.Thread == nil || !isDigit(m[0])) {
 			odd = append(odd, misspelt(m, at))
@@ -92,6 +114,9 @@ func (t Thread) odd(cell string, item Item) (Oddity, bool) {
 	}
 	o.Known = known
 	switch {
+	case !t.Inch && len(known) == 0 && t.Diameter != math.Trunc(t.Diameter):
+		o.Kind = "shape" // a diameter between whole millimetres that no standard has
+		return o, true
 	case !t.Inch && coarsest > 0 && t.Pitch > coarsest+0.001:
 		o.Kind = "pitch" // no pitch is coarser than the coarse one
 		return o, true

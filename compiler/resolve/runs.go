@@ -171,11 +171,7 @@ func (w *writer) condition(t *syntax.Tag) {
 	case verb.Otherwise:
 		s.Otherwise = t.At
 	case verb.For:
-		for _, v := range splitCommas(procedure.Text{Value: t.Body.Text, At: t.Body.At(0, len(t.Body.Text))}) {
-			if r.variant(v) {
-				s.For = append(s.For, procedure.Text{Value: r.variantName(v.Value), At: v.At})
-			}
-		}
+		s.For = append(s.For, r.variantsOf(procedure.Text{Value: t.Body.Text, At: t.Body.At(0, len(t.Body.Text))})...)
 	case verb.Times:
 		w.repeat(t)
 	}

@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"slices"
 	"strings"
 
 	"refitcard/compiler/procedure"
@@ -105,4 +106,21 @@ func meant(words, name string) bool {
 		}
 	}
 	return false
+}
+
+// ConditionLost tells whether a tag that makes a step conditional could not be read, or stands where it does nothing.
+func (j *Job) ConditionLost() bool {
+	governs := func(word string) bool { return slices.Contains([]string{"if", "otherwise", "for", "repeat"}, word) }
+	return slices.ContainsFunc(j.Faults, func(f source.Fault) bool {
+		switch f.Name {
+		case "tag/unknown-verb":
+			return governs(WordAt(f, 1))
+		case "tag/misplaced":
+			return governs(WordAt(f, 0))
+		case "tag/unclosed":
+			word, _, _ := strings.Cut(strings.ToLower(WordAt(f, 0)), " ")
+			return governs(word)
+		}
+		return false
+	})
 }

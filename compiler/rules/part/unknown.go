@@ -15,7 +15,7 @@ var unknown = rules.Rule{
 	Name:     "part/unknown",
 	Severity: diag.Error,
 	Check: func(j *rules.Job) []diag.Finding {
-		return rules.Once(j.Word("part/unknown", func(f source.Fault, x *diag.Finding) {
+		all := j.Word("part/unknown", func(f source.Fault, x *diag.Finding) {
 			phrase, near, kind, reason := rules.WordAt(f, 0), rules.WordAt(f, 1), rules.WordAt(f, 2), rules.WordAt(f, 3)
 			list := "the parts list"
 			if kind == "supply" {
@@ -46,8 +46,12 @@ var unknown = rules.Rule{
 			if near != "" && len(phrase) > 0 {
 				x.Fixes = []diag.Fix{{Title: "write " + near, Safe: strings.EqualFold(near, verb.Near(phrase, []string{near})), Edits: []diag.Edit{{At: f.At, Text: near}}}}
 			}
-		}), func(f diag.Finding) string {
-			return strings.TrimSuffix(strings.ToLower(strings.ReplaceAll(f.At.Text(), "-", " ")), "s")
+		})
+		if j.ConditionLost() { // a {for …} that could not be read may have kept the step from this variant
+			all = slices.DeleteFunc(all, func(f diag.Finding) bool { return strings.HasSuffix(f.Message, "in this variant") })
+		}
+		return rules.Once(all, func(f diag.Finding) string {
+			return strings.TrimSuffix(strings.Join(strings.Fields(strings.ToLower(strings.ReplaceAll(f.At.Text(), "-", " "))), " "), "s")
 		})
 	},
 }

@@ -42,10 +42,10 @@ func missed(f diag.Finding) string {
 	return procedure.Fold(name)
 }
 
-// asked counts the tags that name a part which is not declared.
+// asked counts the tags that name a part, or a fluid, which is not declared.
 func asked(j *rules.Job, name string) int {
 	n := 0
-	for _, f := range j.Named("part/unknown") {
+	for _, f := range append(j.Named("part/unknown"), j.Named("supply/not-listed")...) {
 		if p := procedure.Fold(rules.WordAt(f, 0)); p == name || p == procedure.Fold(procedure.Plural(name)) {
 			n++
 		}

@@ -13,6 +13,9 @@ var branchesDiffer = rules.Rule{
 	Severity: diag.Error,
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
+		if j.ConditionLost() {
+			return nil // a step that belongs to a condition may stand outside it by that slip
+		}
 		return j.Word("refit/branches-differ", func(f source.Fault, x *diag.Finding) {
 			if rules.WordAt(f, 3) == "repeat" {
 				x.Message = "this step can't be done a second time: " + rules.Quote(f.Words[0]) + " is not as it was the first time"

@@ -23,6 +23,6 @@ var doesNotFit = rules.Rule{
 			f.Related = append(f.Related, source.Related{At: m.part.Spec.At, Words: "the Spec"})
 			all = append(all, f)
 		}
-		return all
+		return rules.Once(all, rules.Said)
 	},
 }

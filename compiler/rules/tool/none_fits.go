@@ -3,6 +3,7 @@ package tool
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"refitcard/compiler/diag"
 	"refitcard/compiler/hardware"
@@ -45,8 +46,29 @@ var noneFits = rules.Rule{
 				})
 			}
 		})
-		return all
+		return rules.Once(all, func(f diag.Finding) string { // one tool that is missing in a step shows at all that it turns
+			_, takes, _ := strings.Cut(f.Message, ": that takes")
+			return fmt.Sprint(f.Step, takes)
+		})
 	},
+}
+
+// unturned tells whether a finding of a step without a tool is about a fastener that this one turns: it is the tool that is
+// missing there.
+func unturned(j *rules.Job, t *procedure.Tool) bool {
+	for _, f := range noneFits.Check(j) {
+		for _, p := range j.Proc.Parts {
+			if p.Name.Value != f.Thing {
+				continue
+			}
+			for _, c := range t.Choices {
+				if fit, _ := c.Kind.Fits(fastener(p)); fit == hardware.DoesFit {
+					return true
+				}
+			}
+		}
+	}
+	return false
 }
 
 func mayTurn(t hardware.Tool, p *procedure.Part) bool {

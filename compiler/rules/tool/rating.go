@@ -44,7 +44,7 @@ var rating = rules.Rule{
 				}
 			}
 		})
-		return all
+		return rules.Once(all, rules.Said)
 	},
 }
 

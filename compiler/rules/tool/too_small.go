@@ -3,6 +3,7 @@ package tool
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"refitcard/compiler/diag"
 	"refitcard/compiler/hardware"
@@ -25,7 +26,7 @@ var tooSmall = rules.Rule{
 					continue
 				}
 				out, fluid := drained(j, a)
-				if out == nil || out.Unit == nil || out.Unit.Kind != quantity.Volume {
+				if out == nil || out.Unit == nil || out.Unit.Kind != quantity.Volume || a.Amount == nil && j.Muted(fluid) || a.Amount == nil && plainFill(j, fluid) {
 					continue
 				}
 				pans := rules.Bound(a, func(c procedure.Choice) bool { return c.Kind.Kind == hardware.Catches && c.Kind.Volume != nil })
@@ -47,6 +48,17 @@ var tooSmall = rules.Rule{
 		})
 		return all
 	},
+}
+
+// plainFill tells whether a step names the fluid outside a tag: it may be filled there, which nothing counts.
+func plainFill(j *rules.Job, fluid string) bool {
+	found := false
+	j.EachStep(func(s *procedure.Step) {
+		for _, r := range s.Runs {
+			found = found || r.Act == nil && strings.Contains(procedure.Fold(r.Text), procedure.Fold(fluid))
+		}
+	})
+	return found
 }
 
 // drained says how much comes out: what the tag says, else what the supply drains, else what goes in, when it goes in once.

@@ -38,3 +38,16 @@ func missed(j *rules.Job, t *procedure.Tool) bool {
 		return false
 	})
 }
+
+// plain tells whether a step names the tool outside a tag.
+func plain(j *rules.Job, t *procedure.Tool) bool {
+	found := false
+	j.EachStep(func(s *procedure.Step) {
+		for _, r := range s.Runs {
+			for _, c := range t.Choices {
+				found = found || r.Act == nil && strings.Contains(strings.ToLower(r.Text), strings.ToLower(c.Name))
+			}
+		}
+	})
+	return found
+}

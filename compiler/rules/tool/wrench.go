@@ -82,6 +82,9 @@ func valueOf(a *procedure.Act) *quantity.Value {
 	if a.Torque.Value != nil {
 		return a.Torque.Value
 	}
+	if a.Torque.Angle != nil {
+		return nil // turned by an angle alone: no wrench reads it
+	}
 	for _, o := range a.Objects {
 		if o.Part != nil && o.Part.Torque.Value != nil {
 			return o.Part.Torque.Value

@@ -21,7 +21,7 @@ var conditionUnsupplied = rules.Rule{
 		for _, p := range j.Proc.Parts {
 			for _, c := range p.Hardware.Condition {
 				words := means[c]
-				if len(words) == 0 || j.Muted(p.Name.Value) || broughtAlong(p.Spec.Value) || appliedBefore(j, p, words) {
+				if len(words) == 0 || j.Muted(p.Name.Value) || broughtAlong(p.Spec.Value) || appliedBefore(j, p, words) || unreadSupply(j, words) {
 					continue
 				}
 				act := lastTorque(j, p)
@@ -49,6 +49,32 @@ var means = map[string][]string{
 }
 
 var noun = map[string]string{"threadlocker": "threadlocker", "oiled": "oil", "anti-seize": "anti-seize"}
+
+// unreadSupply tells whether the supply may be meant by a tag that could not be read, or stands in the list and no step uses
+// it: then a finding about that says the same slip.
+func unreadSupply(j *rules.Job, words []string) bool {
+	if len(j.Named("supply/not-listed")) > 0 {
+		return true
+	}
+	for _, name := range []string{"tag/unknown-verb", "tag/unclosed"} {
+		for _, f := range j.Named(name) {
+			if rules.WordAt(f, 1) == "supply" || strings.HasPrefix(strings.ToLower(rules.WordAt(f, 0)), "supply ") {
+				return true
+			}
+		}
+	}
+	used := map[*procedure.Supply]bool{}
+	j.EachAct(func(a *procedure.Act) {
+		for _, list := range [][]procedure.Object{a.Objects, a.Mentions} {
+			for _, o := range list {
+				used[o.Supply] = true
+			}
+		}
+	})
+	return slices.ContainsFunc(j.Proc.Supplies, func(s *procedure.Supply) bool {
+		return !used[s] && slices.ContainsFunc(words, func(w string) bool { return strings.Contains(procedure.Fold(s.Name.Value), w) })
+	})
+}
 
 // broughtAlong tells whether the part comes with its condition: threadlocker in a patch, oil from the packet.
 func broughtAlong(spec string) bool {

@@ -14,10 +14,7 @@ var layoutCount = rules.Rule{
 	Name:     "torque/layout-count",
 	Severity: diag.Error,
 	Check: func(j *rules.Job) []diag.Finding {
-		if len(j.Named("part/unknown")) > 0 && slices.ContainsFunc(j.Named("torque/layout-count"), nameless) {
-			return nil // the part that it draws may be the one that is not known
-		}
-		return rules.Once(j.Word("torque/layout-count", func(f source.Fault, x *diag.Finding) {
+		all := j.Word("torque/layout-count", func(f source.Fault, x *diag.Finding) {
 			drawn, declared := rules.CountAt(f, 0), rules.CountAt(f, 1)
 			x.Message = fmt.Sprintf("%s drawn, and the list has %d", procedure.CountName(drawn, rules.WordAt(f, 1))+rules.Is(drawn, " is", " are"), declared)
 			x.Do = fmt.Sprintf("draw %d, or mend the Qty", declared)
@@ -25,9 +22,15 @@ var layoutCount = rules.Rule{
 				x.Message = rules.Quote(f.Words[0]) + " is the name of no part, so nobody knows what is drawn"
 				x.Do = "write the name of the part that is held behind the word layout"
 			}
-		}), func(f diag.Finding) string { return fmt.Sprint(f.At.File.Path, f.At.Start) })
+		})
+		if len(j.Named("part/unknown")) > 0 { // the part that it draws may be the one that is not known
+			all = slices.DeleteFunc(all, func(f diag.Finding) bool { return !fastener(j, f.Thing) })
+		}
+		return rules.Once(all, func(f diag.Finding) string { return fmt.Sprint(f.At.File.Path, f.At.Start) })
 	},
 }
 
-// nameless tells whether a layout is about no declared part.
-func nameless(f source.Fault) bool { return rules.WordAt(f, 1) == "" }
+// fastener tells whether a name is that of a declared fastener.
+func fastener(j *rules.Job, name string) bool {
+	return slices.ContainsFunc(j.Proc.Parts, func(p *procedure.Part) bool { return p.Name.Value == name && p.Fastener() })
+}

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"refitcard/compiler/procedure"
+	"refitcard/compiler/quantity"
 	"refitcard/compiler/rules"
 	"refitcard/compiler/source"
 	"refitcard/compiler/verb"
@@ -32,10 +33,22 @@ func (c clause) offer(word, object string) string {
 	case "put back", "screw in", "screw on":
 		verb = "install"
 	}
-	if i := strings.Index(c.text, object); i >= 0 {
-		return verb + c.text[len(word):i+len(object)]
+	rest := clauseWords(c.text[len(word):])
+	if strings.Contains(rest, object) {
+		return verb + rest
 	}
 	return verb + " the " + object
+}
+
+// clauseWords cuts what is said of a tool, and what follows the sentence, off a clause.
+func clauseWords(s string) string {
+	for i := range s {
+		stop := strings.ContainsRune(";:!", rune(s[i])) || s[i] == '.' && (i+1 == len(s) || s[i+1] == ' ')
+		if stop || strings.HasPrefix(s[i:], " with ") || strings.HasPrefix(s[i:], ", then ") {
+			return s[:i]
+		}
+	}
+	return strings.TrimRight(s, " ,")
 }
 
 // eachClause visits the clauses outside tags: at the start of a step, behind a stop, behind a comma, "and" or "then".
@@ -143,6 +156,9 @@ func (c clause) hidden(known map[string]bool) (word, object string, ok bool) {
 	}
 	rest := strings.Fields(c.text[len(word):])
 	marked := false
+	if v, n, bad := quantity.Prefix(strings.Join(rest, " ")); n > 0 && bad == nil && v.Unit.Kind == quantity.Volume { // "drain 0.3 L of mixer oil"
+		marked, rest = true, strings.Fields(strings.TrimPrefix(strings.TrimSpace(strings.Join(rest, " ")[n:]), "of "))
+	}
 	for len(rest) > 0 && isMark(strings.ToLower(rest[0])) {
 		marked, rest = true, rest[1:]
 	}
@@ -194,7 +210,8 @@ func isMark(w string) bool {
 func boundary(w string) bool {
 	switch w {
 	case "in", "on", "from", "to", "at", "by", "with", "of", "through", "over", "under", "for", "against", "into", "onto", "until", "and",
-		"then", "or", "again", "off", "back", "out", "up", "down", "while", "so", "as", "first", "by-hand":
+		"then", "or", "again", "off", "back", "out", "up", "down", "while", "so", "as", "first", "by-hand", "a", "an", "the", "one",
+		"half", "last", "away", "together", "crosswise", "hand-tight", "finger-tight":
 		return true
 	}
 	return strings.HasSuffix(w, "ly")
