@@ -31,41 +31,61 @@ type Fitting struct {
 	Sure     bool   // not from memory
 }
 
+// Takes is what turns a fastener.
+type Takes struct {
+	Fittings []Fitting // none when its drive is not known
+	Complete bool      // nothing else does: only then does another size not fit
+}
+
 // Fits tells whether the tool turns the fastener, and gives the reason in words: the sizes that do, with their standards. The
 // reason is empty when nobody can tell.
 func (t Tool) Fits(f Fastener) (Fit, string) {
-	takes, complete := f.Takes()
-	if !t.Turns() || t.Kind == Grips || len(takes) == 0 {
-		return Unsure, ""
+	takes := f.Takes()
+	fit := t.FitsAny(takes)
+	if fit == Unsure {
+		return fit, ""
 	}
-	reason := Sizes(takes)
+	return fit, takes.Sizes()
+}
+
+// FitsAny is Fits for a fastener whose sizes have been looked up.
+func (t Tool) FitsAny(takes Takes) Fit {
+	if !t.Turns() || t.Kind == Grips || len(takes.Fittings) == 0 {
+		return Unsure
+	}
 	if t.Adjustable {
-		if slices.ContainsFunc(takes, func(x Fitting) bool { return x.Size.System == AcrossFlats }) {
-			return DoesFit, reason
+		if slices.ContainsFunc(takes.Fittings, func(x Fitting) bool { return x.Size.System == AcrossFlats }) {
+			return DoesFit
 		}
-		return DoesNotFit, reason
+		return DoesNotFit
 	}
 	if t.Size == nil {
-		return Unsure, ""
+		return Unsure
 	}
-	best := DoesNotFit
-	if !certain(takes, t.Size.System) {
-		best = Unsure
-	}
-	for _, size := range append([]Size{*t.Size}, t.Others...) {
-		for _, x := range takes {
-			switch fit := size.turns(x.Size, t.Vague); {
-			case fit == DoesFit:
-				return DoesFit, reason
-			case fit == Unsure:
-				best = Unsure
-			}
+	fit := t.Size.among(takes, t.Vague)
+	for _, other := range t.Others {
+		if o := other.among(takes, t.Vague); o == DoesFit || fit == DoesNotFit {
+			fit = o
 		}
 	}
-	if best == DoesNotFit && complete {
-		return DoesNotFit, reason
+	return fit
+}
+
+// among compares a tool's size with all that turn a fastener.
+func (s Size) among(takes Takes, vague bool) Fit {
+	best := DoesNotFit
+	if !takes.Complete || !certain(takes.Fittings, s.System) {
+		best = Unsure
 	}
-	return Unsure, ""
+	for _, x := range takes.Fittings {
+		switch s.turns(x.Size, vague) {
+		case DoesFit:
+			return DoesFit
+		case Unsure:
+			best = Unsure
+		}
+	}
+	return best
 }
 
 // certain tells whether a size that is not among these can be ruled out: what is known from memory only rules nothing out.
@@ -105,11 +125,11 @@ func (s Size) turns(want Size, vague bool) Fit {
 	return DoesNotFit
 }
 
-// Sizes lists fittings in words, each size once, with the standards that are not from memory: "16 mm (ISO 4014), 17 mm (DIN 931)".
-func Sizes(takes []Fitting) string {
+// Sizes lists the sizes in words, each once, with the standards that are not from memory: "16 mm (ISO 4014), 17 mm (DIN 931)".
+func (t Takes) Sizes() string {
 	var words []string
-	for i, x := range takes {
-		first := slices.IndexFunc(takes, func(y Fitting) bool { return y.Sure && y.Size.System == x.Size.System && y.Size.Typed == x.Size.Typed })
+	for i, x := range t.Fittings {
+		first := slices.IndexFunc(t.Fittings, func(y Fitting) bool { return y.Sure && y.Size.System == x.Size.System && y.Size.Typed == x.Size.Typed })
 		if first != i {
 			continue
 		}
@@ -145,32 +165,28 @@ func (f Fastener) ordinary() bool {
 	return true
 }
 
-// Takes lists the sizes that turn the fastener, by its Spec, else by any standard in the tables. complete tells whether nothing
-// else can: only then does another size not fit. The list is empty when its drive is not known.
-func (f Fastener) Takes() (takes []Fitting, complete bool) {
+// Takes looks up the sizes that turn the fastener: by its Spec, else by any standard in the tables.
+func (f Fastener) Takes() Takes {
 	s := f.Spec
 	if s.Size != nil {
-		return []Fitting{{*s.Size, "its Spec", true}}, true
+		return Takes{[]Fitting{{*s.Size, "its Spec", true}}, true}
 	}
 	if s.Head == "slotted" && len(s.Heads) == 1 {
-		return []Fitting{{Size{System: Blade, Typed: "a slotted screwdriver"}, "its Spec", true}}, true
+		return Takes{[]Fitting{{Size{System: Blade, Typed: "a slotted screwdriver"}, "its Spec", true}}, true}
 	}
 	if s.Head == "" && s.Nut == "" || s.Thread == nil || s.Bare {
-		return nil, false
+		return Takes{}
 	}
-	complete = f.ordinary() && s.pitchOfTheTrade()
-	takes = append(f.widths(), f.drives()...)
+	complete := f.ordinary() && s.Thread.published()
+	takes := append(f.widths(), f.drives()...)
 	if slices.Contains(s.Heads, "cross recess") && s.Thread.Inch {
 		complete = false // the tables have truss heads only
 	}
 	if slices.Contains(s.Heads, "slotted") || s.Head == "countersunk" && len(s.Heads) == 1 {
 		takes = append(takes, Fitting{Size{System: Blade, Typed: "a slotted screwdriver"}, "slotted heads", false})
 	}
-	return takes, complete
+	return Takes{takes, complete}
 }
-
-// pitchOfTheTrade tells whether the thread is one that bolts are stocked in: a pitch that the tables have.
-func (s Spec) pitchOfTheTrade() bool { return s.Thread.published() }
 
 // widths gives the widths across flats that the standards know for the thread, when its drive is an outer hexagon.
 func (f Fastener) widths() []Fitting {

@@ -32,13 +32,14 @@ func toolsOf(acts []*procedure.Act, takes func(hardware.Tool) bool) []named {
 
 func turningTool(t hardware.Tool) bool { return t.Turns() }
 
-// sentence gives the acts of one sentence of a step.
-func sentence(s *procedure.Step, n int) []*procedure.Act {
-	var all []*procedure.Act
-	for _, a := range s.Acts {
-		if a.Sentence == n {
-			all = append(all, a)
+// sentences groups the acts of a step by the sentence that they stand in.
+func sentences(s *procedure.Step) [][]*procedure.Act {
+	var all [][]*procedure.Act
+	for i, a := range s.Acts {
+		if i == 0 || a.Sentence != s.Acts[i-1].Sentence {
+			all = append(all, nil)
 		}
+		all[len(all)-1] = append(all[len(all)-1], a)
 	}
 	return all
 }
@@ -113,25 +114,31 @@ type mismatch struct {
 	reason string // the sizes that do, with their standards
 }
 
+// crowded is how many fasteners of a step, or tools of a sentence, are still looked at one by one: beyond it nobody could say
+// which tool is for what.
+const crowded = 40
+
 // mismatches lists them, each tool tag once.
 func mismatches(j *rules.Job) []mismatch {
 	var all []mismatch
 	j.EachStep(func(s *procedure.Step) {
-		if misread(s) || len(s.Acts) == 0 {
+		if misread(s) {
 			return
 		}
-		inStep := turnedBy(s.Acts, anyTurn()...)
+		needs := needsOf(s)
+		if len(needs) > crowded {
+			return
+		}
 		told := map[*procedure.Act]bool{}
-		for n := 0; n <= s.Acts[len(s.Acts)-1].Sentence; n++ {
-			acts := sentence(s, n)
+		for _, acts := range sentences(s) {
 			tools := toolsOf(acts, turningTool)
+			if len(tools) == 0 || len(tools) > crowded {
+				continue
+			}
 			for _, t := range turnedBy(acts, anyTurn()...) {
-				if j.Muted(t.part.Name.Value) {
-					continue
-				}
-				if useless, reason, found := noneTurns(tools, t.part, inStep); found && !told[useless.act] {
+				if useless, found := noneTurns(tools, needs[t.part], needs); found && !told[useless.act] && !j.Muted(t.part.Name.Value) {
 					told[useless.act] = true
-					all = append(all, mismatch{t, useless, reason})
+					all = append(all, mismatch{t, useless, needs[t.part].Sizes()})
 				}
 			}
 		}
@@ -139,20 +146,33 @@ func mismatches(j *rules.Job) []mismatch {
 	return all
 }
 
-// noneTurns tells whether certainly none of the tools turns the part, and gives the one that turns nothing else either.
-func noneTurns(tools []named, p *procedure.Part, inStep []turned) (useless named, reason string, found bool) {
-	for _, t := range tools {
-		fit, why := t.choice.Kind.Fits(fastener(p))
-		if fit != hardware.DoesNotFit {
-			return named{}, "", false
-		}
-		elsewhere := slices.ContainsFunc(inStep, func(x turned) bool {
-			fit, _ := t.choice.Kind.Fits(fastener(x.part))
-			return fit != hardware.DoesNotFit
-		})
-		if !elsewhere && !found {
-			useless, reason, found = t, why, true
+// needsOf looks up what turns each fastener that a step turns.
+func needsOf(s *procedure.Step) map[*procedure.Part]hardware.Takes {
+	all := map[*procedure.Part]hardware.Takes{}
+	for _, t := range turnedBy(s.Acts, anyTurn()...) {
+		if _, known := all[t.part]; !known {
+			all[t.part] = fastener(t.part).Takes()
 		}
 	}
-	return useless, reason, found
+	return all
+}
+
+// noneTurns tells whether certainly none of the tools turns a fastener, and gives the one that turns nothing else in the step
+// either.
+func noneTurns(tools []named, need hardware.Takes, inStep map[*procedure.Part]hardware.Takes) (useless named, found bool) {
+	for _, t := range tools {
+		if t.choice.Kind.FitsAny(need) != hardware.DoesNotFit {
+			return named{}, false
+		}
+	}
+	for _, t := range tools {
+		elsewhere := false
+		for _, other := range inStep {
+			elsewhere = elsewhere || t.choice.Kind.FitsAny(other) != hardware.DoesNotFit
+		}
+		if !elsewhere {
+			return t, true
+		}
+	}
+	return named{}, false
 }
