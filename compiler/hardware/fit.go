@@ -102,7 +102,7 @@ func certain(takes []Fitting, system System) bool {
 // turns compares a tool's size with a fastener's. An inch tool and a metric head, or the other way round, may be too near for
 // anybody to tell. A vague tool may be of either kind of hexagon.
 func (s Size) turns(want Size, vague bool) Fit {
-	hexagons := vague && s.System == AcrossFlats && want.System == HexKey
+	hexagons := vague && s.System != want.System && s.System <= HexKey && want.System <= HexKey
 	if s.System != want.System && !hexagons {
 		return DoesNotFit
 	}
@@ -177,7 +177,7 @@ func (f Fastener) Takes() Takes {
 	if s.Head == "" && s.Nut == "" || s.Thread == nil || s.Bare {
 		return Takes{}
 	}
-	complete := f.ordinary() && s.Thread.published()
+	complete := f.ordinary() && !s.Unusual && s.Thread.published()
 	takes := append(f.widths(), f.drives()...)
 	if slices.Contains(s.Heads, "cross recess") && s.Thread.Inch {
 		complete = false // the tables have truss heads only
@@ -204,7 +204,7 @@ func (f Fastener) widths() []Fitting {
 		if w.Inch != s.Thread.Inch || !near(w.Diameter, s.Thread.Diameter) || (w.Head == "flange") != flange {
 			continue
 		}
-		if w.Inch && !flange && w.Part != part && w.Part != "any" {
+		if w.Inch && w.Part != part && w.Part != "any" {
 			continue // inch nuts and bolts differ; metric ones are alike, and a name may mislead
 		}
 		x := Fitting{Size{System: AcrossFlats, MM: w.MM, Typed: w.Typed, Inch: w.Inch}, w.Standard, w.Sure}
@@ -238,7 +238,7 @@ func (f Fastener) drives() []Fitting {
 	case shape == "":
 		return nil
 	}
-	grub := f.grub()
+	grub := s.Grub || f.grub()
 	var all []Fitting
 	for _, d := range reference.Drives() {
 		head := d.Head == shape || shape == "" || grub && d.Head == "set screw"

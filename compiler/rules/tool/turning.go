@@ -107,6 +107,18 @@ func byHand(s *procedure.Step) bool {
 	return slices.ContainsFunc([]string{"by hand", "finger", "hand-tight", "fingers"}, func(w string) bool { return strings.Contains(low, w) })
 }
 
+// heldOrDriven lists words of a step in which a wrench may hold a shaft, or a socket may drive a seal in.
+var heldOrDriven = []string{
+	"hold", "holds", "holding", "held", "steady", "counter", "brace", "drift", "drive", "drives", "driven", "tap", "knock", "press", "lever", "pry", "wedge",
+}
+
+// otherwiseUsed tells whether the step speaks of such a use.
+func otherwiseUsed(s *procedure.Step) bool {
+	return slices.ContainsFunc(strings.Fields(procedure.Fold(procedure.RunText(s.Runs))), func(w string) bool {
+		return slices.Contains(heldOrDriven, strings.Trim(w, ".,;:()"))
+	})
+}
+
 // mismatch is a fastener that no tool of its sentence turns, with the tool that turns nothing in its step.
 type mismatch struct {
 	turned
@@ -122,7 +134,7 @@ const crowded = 40
 func mismatches(j *rules.Job) []mismatch {
 	var all []mismatch
 	j.EachStep(func(s *procedure.Step) {
-		if misread(s) {
+		if misread(s) || otherwiseUsed(s) {
 			return
 		}
 		needs := needsOf(s)
