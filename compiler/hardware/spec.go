@@ -69,9 +69,13 @@ var nuts = []string{"nylon insert", "castle", "jam"}
 
 var conditions = []string{"anti-seize", "threadlocker", "oiled", "zinc", "dry"}
 
+// longest is how many bytes of a cell or a bullet are read: what stands behind them is prose.
+const longest = 400
+
 // ParseSpec reads a Spec cell. What it does not know it leaves alone.
 func ParseSpec(cell string) Spec {
 	s := Spec{}
+	cell = cell[:min(len(cell), longest)]
 	for i := 0; i < len(cell); {
 		if i > 0 && !boundary(cell[i-1]) {
 			i++

@@ -74,6 +74,7 @@ var kindWords = []struct {
 // ParseTool reads the name of a tool, such as "6 mm hex bit socket", and its details, such as "5–50 N·m, 450 mm". Whole words
 // count: a spanner holds no pan.
 func ParseTool(name, detail string) Tool {
+	name, detail = name[:min(len(name), longest)], detail[:min(len(detail), longest)]
 	low := " " + strings.Join(singular(name), " ") + " "
 	has := func(words ...string) bool {
 		return slices.ContainsFunc(words, func(w string) bool { return strings.Contains(low, " "+w+" ") })
