@@ -29,22 +29,43 @@ type joint struct {
 // joints lists them in the order of the table. A nut is judged by the weaker of itself and its bolt.
 func joints(j *rules.Job) []joint {
 	var all []joint
-	pairs, tags := pairsOf(j), torqueTags(j)
+	pairs, tags, put := pairsOf(j), torqueTags(j), applications(j)
 	for _, p := range j.Proc.Parts {
 		if p.Hardware.Thread == nil || p.Torque.HandTight || p.Torque.BySetting {
 			continue
 		}
-		x := joint{part: p, at: p.Torque.At, friction: p.Hardware.Friction()}
+		x := joint{part: p, at: p.Torque.At}
 		if p.Torque.Value != nil {
 			x.value, x.angle = *p.Torque.Value, p.Torque.Angle != nil
 		} else if !x.fromTag(tags[p]) {
 			continue
 		}
 		if _, high := x.value.SI(); high != nil && x.strength(pairs.partner(p)) {
+			x.friction = frictionOf(p, pairs.partner(p), put)
 			all = append(all, x)
 		}
 	}
 	return all
+}
+
+// frictionOf is the widest range that the row, its partner's row and the supplies leave open: what is at hand may be put on a
+// thread whose condition is not stated.
+func frictionOf(p, partner *procedure.Part, put applied) hardware.Friction {
+	f := p.Hardware.Friction()
+	if partner != nil {
+		g := partner.Hardware.Friction()
+		f.Low, f.High = min(f.Low, g.Low), max(f.High, g.High)
+	}
+	if len(p.Hardware.Condition) > 0 {
+		return f
+	}
+	for _, c := range []string{"anti-seize", "threadlocker"} {
+		if _, used := put.first[c]; used {
+			g := hardware.Spec{Condition: []string{c}}.Friction()
+			f.Low, f.High = min(f.Low, g.Low), max(f.High, g.High)
+		}
+	}
+	return f
 }
 
 // torqueTags lists the acts that torque each part, in order.
