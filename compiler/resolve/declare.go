@@ -392,7 +392,7 @@ func (r *resolver) variantName(s string) string {
 // addPart takes a row in: equal rows of an included file merge, unequal ones are reported at both.
 func (r *resolver) addPart(p *procedure.Part) {
 	name := procedure.Fold(p.Name.Value)
-	for _, q := range r.named[name] {
+	for _, q := range r.rowsOf[name] {
 		if apart(p, q) {
 			continue
 		}
@@ -405,14 +405,14 @@ func (r *resolver) addPart(p *procedure.Part) {
 		}
 		return
 	}
-	for _, q := range r.named[name] {
+	for _, q := range r.rowsOf[name] {
 		if len(q.Twins) == 0 {
 			q.Twins = []*procedure.Part{q}
 		}
 		q.Twins = append(q.Twins, p)
 		p.Twins = q.Twins
 	}
-	r.named[name] = append(r.named[name], p)
+	r.rowsOf[name] = append(r.rowsOf[name], p)
 	r.p.Parts = append(r.p.Parts, p)
 }
 
