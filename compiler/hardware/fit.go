@@ -31,30 +31,24 @@ type Fitting struct {
 	Sure     bool   // not from memory
 }
 
-// Takes is what turns a fastener.
-type Takes struct {
-	Fittings []Fitting // none when its drive is not known
-	Complete bool      // nothing else does: only then does another size not fit
-}
-
 // Fits tells whether the tool turns the fastener, and gives the reason in words: the sizes that do, with their standards. The
 // reason is empty when nobody can tell.
 func (t Tool) Fits(f Fastener) (Fit, string) {
-	takes := f.Takes()
-	fit := t.FitsAny(takes)
+	takes, complete := f.Takes()
+	fit := t.FitsAny(takes, complete)
 	if fit == Unsure {
 		return fit, ""
 	}
-	return fit, takes.Sizes()
+	return fit, Sizes(takes)
 }
 
 // FitsAny is Fits for a fastener whose sizes have been looked up.
-func (t Tool) FitsAny(takes Takes) Fit {
-	if !t.Turns() || t.Kind == Grips || len(takes.Fittings) == 0 {
+func (t Tool) FitsAny(takes []Fitting, complete bool) Fit {
+	if !t.Turns() || t.Kind == Grips || len(takes) == 0 {
 		return Unsure
 	}
 	if t.Adjustable {
-		if slices.ContainsFunc(takes.Fittings, func(x Fitting) bool { return x.Size.System == AcrossFlats }) {
+		if slices.ContainsFunc(takes, func(x Fitting) bool { return x.Size.System == AcrossFlats }) {
 			return DoesFit
 		}
 		return DoesNotFit
@@ -62,9 +56,9 @@ func (t Tool) FitsAny(takes Takes) Fit {
 	if t.Size == nil {
 		return Unsure
 	}
-	fit := t.Size.among(takes, t.Vague)
+	fit := t.Size.among(takes, complete, t.Vague)
 	for _, other := range t.Others {
-		if o := other.among(takes, t.Vague); o == DoesFit || fit == DoesNotFit {
+		if o := other.among(takes, complete, t.Vague); o == DoesFit || fit == DoesNotFit {
 			fit = o
 		}
 	}
@@ -72,12 +66,12 @@ func (t Tool) FitsAny(takes Takes) Fit {
 }
 
 // among compares a tool's size with all that turn a fastener.
-func (s Size) among(takes Takes, vague bool) Fit {
+func (s Size) among(takes []Fitting, complete, vague bool) Fit {
 	best := DoesNotFit
-	if !takes.Complete || !certain(takes.Fittings, s.System) {
+	if !complete || !certain(takes, s.System) {
 		best = Unsure
 	}
-	for _, x := range takes.Fittings {
+	for _, x := range takes {
 		switch s.turns(x.Size, vague) {
 		case DoesFit:
 			return DoesFit
@@ -126,10 +120,10 @@ func (s Size) turns(want Size, vague bool) Fit {
 }
 
 // Sizes lists the sizes in words, each once, with the standards that are not from memory: "16 mm (ISO 4014), 17 mm (DIN 931)".
-func (t Takes) Sizes() string {
+func Sizes(takes []Fitting) string {
 	var words []string
-	for i, x := range t.Fittings {
-		first := slices.IndexFunc(t.Fittings, func(y Fitting) bool { return y.Sure && y.Size.System == x.Size.System && y.Size.Typed == x.Size.Typed })
+	for i, x := range takes {
+		first := slices.IndexFunc(takes, func(y Fitting) bool { return y.Sure && y.Size.System == x.Size.System && y.Size.Typed == x.Size.Typed })
 		if first != i {
 			continue
 		}
@@ -165,27 +159,28 @@ func (f Fastener) ordinary() bool {
 	return true
 }
 
-// Takes looks up the sizes that turn the fastener: by its Spec, else by any standard in the tables.
-func (f Fastener) Takes() Takes {
+// Takes looks up the sizes that turn the fastener: by its Spec, else by any standard in the tables; none when its drive is not
+// known. complete tells whether nothing else turns it: only then does another size not fit.
+func (f Fastener) Takes() (takes []Fitting, complete bool) {
 	s := f.Spec
 	if s.Size != nil {
-		return Takes{[]Fitting{{*s.Size, "its Spec", true}}, true}
+		return []Fitting{{*s.Size, "its Spec", true}}, true
 	}
 	if s.Head == "slotted" && len(s.Heads) == 1 {
-		return Takes{[]Fitting{{Size{System: Blade, Typed: "a slotted screwdriver"}, "its Spec", true}}, true}
+		return []Fitting{{Size{System: Blade, Typed: "a slotted screwdriver"}, "its Spec", true}}, true
 	}
 	if s.Head == "" && s.Nut == "" || s.Thread == nil || s.Bare {
-		return Takes{}
+		return nil, false
 	}
-	complete := f.ordinary() && !s.Unusual && s.Thread.published()
-	takes := append(f.widths(), f.drives()...)
+	complete = f.ordinary() && !s.Unusual && s.Thread.published()
+	takes = append(f.widths(), f.drives()...)
 	if slices.Contains(s.Heads, "cross recess") && s.Thread.Inch {
 		complete = false // the tables have truss heads only
 	}
 	if slices.Contains(s.Heads, "slotted") || s.Head == "countersunk" && len(s.Heads) == 1 {
 		takes = append(takes, Fitting{Size{System: Blade, Typed: "a slotted screwdriver"}, "slotted heads", false})
 	}
-	return Takes{takes, complete}
+	return takes, complete
 }
 
 // widths gives the widths across flats that the standards know for the thread, when its drive is an outer hexagon.

@@ -51,7 +51,8 @@ func FuzzParseSpec(f *testing.F) {
 		if k := s.Friction(); !(k.Low > 0 && k.Low <= k.High) {
 			t.Fatalf("%q: %+v", cell, k)
 		}
-		Fastener{"cover bolt", s}.Takes().Sizes()
+		takes, _ := Fastener{"cover bolt", s}.Takes()
+		Sizes(takes)
 	})
 }
 
@@ -65,7 +66,7 @@ func FuzzParseTool(f *testing.F) {
 			return
 		}
 		for _, size := range append([]Size{*tool.Size}, tool.Others...) {
-			if tool.FitsAny(Takes{[]Fitting{{size, "its Spec", true}}, true}) != DoesFit {
+			if tool.FitsAny([]Fitting{{size, "its Spec", true}}, true) != DoesFit {
 				t.Fatalf("%q does not turn its own size %+v", bullet, size)
 			}
 		}

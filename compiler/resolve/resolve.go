@@ -86,8 +86,8 @@ type resolver struct {
 	stage    *procedure.Stage
 	step     *procedure.Step
 	numbers  []pendingNumber
-	uses     map[string]bool          // labels that a number tag asks for
-	spoilt   map[*procedure.Part]bool // rows whose count could not be read
+	uses     map[string]bool              // labels that a number tag asks for
+	spoilt   map[*procedure.Part]bool     // rows whose count could not be read
 	rowsOf   map[string][]*procedure.Part // by folded name
 }
 

@@ -51,7 +51,7 @@ var keyCannotTorque = rules.Rule{
 // takesKey tells whether the act turns a fastener with a hexagon socket.
 func takesKey(a *procedure.Act) bool {
 	for _, t := range turnedBy([]*procedure.Act{a}, verb.DoTorque) {
-		for _, x := range fastener(t.part).Takes().Fittings {
+		for _, x := range needOf(t.part).takes {
 			if x.Size.System == hardware.HexKey {
 				return true
 			}

@@ -37,10 +37,8 @@ var noneFits = rules.Rule{
 				if told[t.part] || t.part.Torque.HandTight {
 					continue
 				}
-				takes := fastener(t.part).Takes()
-				if len(takes.Fittings) == 0 || len(tools) > 5*crowded || slices.ContainsFunc(tools, func(n named) bool {
-					return n.choice.Kind.FitsAny(takes) != hardware.DoesNotFit
-				}) {
+				n := needOf(t.part)
+				if len(n.takes) == 0 || len(tools) > 5*crowded || slices.ContainsFunc(tools, func(x named) bool { return !n.ruledOut(x) }) {
 					continue
 				}
 				told[t.part] = true
@@ -49,8 +47,8 @@ var noneFits = rules.Rule{
 				}
 				all = append(all, diag.Finding{
 					At: t.object.At, Step: s.Num(), Thing: t.part.Name.Value,
-					Message: fmt.Sprintf("no tool here turns %s, %s: that takes %s", rules.Quote(t.part.Name.Value), t.part.Spec.Value, takes.Sizes()),
-					Do:      "name the tool in the step: with the {tool …}" + atHand(j, takes),
+					Message: fmt.Sprintf("no tool here turns %s, %s: that takes %s", rules.Quote(t.part.Name.Value), t.part.Spec.Value, hardware.Sizes(n.takes)),
+					Do:      "name the tool in the step: with the {tool …}" + atHand(j, n),
 				})
 			}
 		})
@@ -72,10 +70,10 @@ func distinct(tools []named) []named {
 }
 
 // atHand names a listed tool that does fit.
-func atHand(j *rules.Job, takes hardware.Takes) string {
+func atHand(j *rules.Job, n need) string {
 	for _, t := range j.Proc.Tools {
 		for _, c := range t.Choices {
-			if c.Kind.FitsAny(takes) == hardware.DoesFit {
+			if c.Kind.FitsAny(n.takes, n.complete) == hardware.DoesFit {
 				return ", such as the " + c.Name + " of the list"
 			}
 		}

@@ -92,10 +92,6 @@ func firmly() []verb.Effect {
 	return []verb.Effect{verb.Remove, verb.Loosen, verb.Tighten, verb.DoTorque}
 }
 
-func fastener(p *procedure.Part) hardware.Fastener {
-	return hardware.Fastener{Name: p.Name.Value, Spec: p.Hardware}
-}
-
 // misread tells whether a tag in the step could not be read: a tool may have been meant there.
 func misread(s *procedure.Step) bool {
 	return slices.ContainsFunc(s.Acts, func(a *procedure.Act) bool { return a.Broken })
@@ -150,7 +146,7 @@ func mismatches(j *rules.Job) []mismatch {
 			for _, t := range turnedBy(acts, anyTurn()...) {
 				if useless, found := noneTurns(tools, needs[t.part], needs); found && !told[useless.act] && !j.Muted(t.part.Name.Value) {
 					told[useless.act] = true
-					all = append(all, mismatch{t, useless, needs[t.part].Sizes()})
+					all = append(all, mismatch{t, useless, hardware.Sizes(needs[t.part].takes)})
 				}
 			}
 		}
@@ -158,12 +154,26 @@ func mismatches(j *rules.Job) []mismatch {
 	return all
 }
 
+// need is what turns a fastener.
+type need struct {
+	takes    []hardware.Fitting
+	complete bool
+}
+
+func needOf(p *procedure.Part) need {
+	takes, complete := hardware.Fastener{Name: p.Name.Value, Spec: p.Hardware}.Takes()
+	return need{takes, complete}
+}
+
+// ruledOut tells whether a tool certainly does not turn it.
+func (n need) ruledOut(t named) bool { return t.choice.Kind.FitsAny(n.takes, n.complete) == hardware.DoesNotFit }
+
 // needsOf looks up what turns each fastener that a step turns.
-func needsOf(s *procedure.Step) map[*procedure.Part]hardware.Takes {
-	all := map[*procedure.Part]hardware.Takes{}
+func needsOf(s *procedure.Step) map[*procedure.Part]need {
+	all := map[*procedure.Part]need{}
 	for _, t := range turnedBy(s.Acts, anyTurn()...) {
 		if _, known := all[t.part]; !known {
-			all[t.part] = fastener(t.part).Takes()
+			all[t.part] = needOf(t.part)
 		}
 	}
 	return all
@@ -171,16 +181,16 @@ func needsOf(s *procedure.Step) map[*procedure.Part]hardware.Takes {
 
 // noneTurns tells whether certainly none of the tools turns a fastener, and gives the one that turns nothing else in the step
 // either.
-func noneTurns(tools []named, need hardware.Takes, inStep map[*procedure.Part]hardware.Takes) (useless named, found bool) {
+func noneTurns(tools []named, mine need, inStep map[*procedure.Part]need) (useless named, found bool) {
 	for _, t := range tools {
-		if t.choice.Kind.FitsAny(need) != hardware.DoesNotFit {
+		if !mine.ruledOut(t) {
 			return named{}, false
 		}
 	}
 	for _, t := range tools {
 		elsewhere := false
 		for _, other := range inStep {
-			elsewhere = elsewhere || t.choice.Kind.FitsAny(other) != hardware.DoesNotFit
+			elsewhere = elsewhere || !other.ruledOut(t)
 		}
 		if !elsewhere {
 			return t, true
