@@ -166,7 +166,9 @@ func needOf(p *procedure.Part) need {
 }
 
 // ruledOut tells whether a tool certainly does not turn it.
-func (n need) ruledOut(t named) bool { return t.choice.Kind.FitsAny(n.takes, n.complete) == hardware.DoesNotFit }
+func (n need) ruledOut(t named) bool {
+	return t.choice.Kind.FitsAny(n.takes, n.complete) == hardware.DoesNotFit
+}
 
 // needsOf looks up what turns each fastener that a step turns.
 func needsOf(s *procedure.Step) map[*procedure.Part]need {
