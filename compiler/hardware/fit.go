@@ -35,37 +35,51 @@ type Fitting struct {
 // reason is empty when nobody can tell.
 func (t Tool) Fits(f Fastener) (Fit, string) {
 	takes, complete := f.Takes()
-	if !t.Turns() || t.Kind == Grips || len(takes) == 0 {
-		return Unsure, ""
+	fit := t.FitsAny(takes, complete)
+	if fit == Unsure {
+		return fit, ""
 	}
-	reason := Sizes(takes)
+	return fit, Sizes(takes)
+}
+
+// FitsAny is Fits for a fastener whose sizes have been looked up.
+func (t Tool) FitsAny(takes []Fitting, complete bool) Fit {
+	if !t.Turns() || t.Kind == Grips || len(takes) == 0 {
+		return Unsure
+	}
 	if t.Adjustable {
 		if slices.ContainsFunc(takes, func(x Fitting) bool { return x.Size.System == AcrossFlats }) {
-			return DoesFit, reason
+			return DoesFit
 		}
-		return DoesNotFit, reason
+		return DoesNotFit
 	}
 	if t.Size == nil {
-		return Unsure, ""
+		return Unsure
 	}
-	best := DoesNotFit
-	if !certain(takes, t.Size.System) {
-		best = Unsure
-	}
-	for _, size := range append([]Size{*t.Size}, t.Others...) {
-		for _, x := range takes {
-			switch fit := size.turns(x.Size, t.Vague); {
-			case fit == DoesFit:
-				return DoesFit, reason
-			case fit == Unsure:
-				best = Unsure
-			}
+	fit := t.Size.among(takes, complete, t.Vague)
+	for _, other := range t.Others {
+		if o := other.among(takes, complete, t.Vague); o == DoesFit || fit == DoesNotFit {
+			fit = o
 		}
 	}
-	if best == DoesNotFit && complete {
-		return DoesNotFit, reason
+	return fit
+}
+
+// among compares a tool's size with all that turn a fastener.
+func (s Size) among(takes []Fitting, complete, vague bool) Fit {
+	best := DoesNotFit
+	if !complete || !certain(takes, s.System) {
+		best = Unsure
 	}
-	return Unsure, ""
+	for _, x := range takes {
+		switch s.turns(x.Size, vague) {
+		case DoesFit:
+			return DoesFit
+		case Unsure:
+			best = Unsure
+		}
+	}
+	return best
 }
 
 // certain tells whether a size that is not among these can be ruled out: what is known from memory only rules nothing out.
@@ -82,7 +96,7 @@ func certain(takes []Fitting, system System) bool {
 // turns compares a tool's size with a fastener's. An inch tool and a metric head, or the other way round, may be too near for
 // anybody to tell. A vague tool may be of either kind of hexagon.
 func (s Size) turns(want Size, vague bool) Fit {
-	hexagons := vague && s.System == AcrossFlats && want.System == HexKey
+	hexagons := vague && s.System != want.System && s.System <= HexKey && want.System <= HexKey
 	if s.System != want.System && !hexagons {
 		return DoesNotFit
 	}
@@ -105,7 +119,7 @@ func (s Size) turns(want Size, vague bool) Fit {
 	return DoesNotFit
 }
 
-// Sizes lists fittings in words, each size once, with the standards that are not from memory: "16 mm (ISO 4014), 17 mm (DIN 931)".
+// Sizes lists the sizes in words, each once, with the standards that are not from memory: "16 mm (ISO 4014), 17 mm (DIN 931)".
 func Sizes(takes []Fitting) string {
 	var words []string
 	for i, x := range takes {
@@ -145,8 +159,8 @@ func (f Fastener) ordinary() bool {
 	return true
 }
 
-// Takes lists the sizes that turn the fastener, by its Spec, else by any standard in the tables. complete tells whether nothing
-// else can: only then does another size not fit. The list is empty when its drive is not known.
+// Takes looks up the sizes that turn the fastener: by its Spec, else by any standard in the tables; none when its drive is not
+// known. complete tells whether nothing else turns it: only then does another size not fit.
 func (f Fastener) Takes() (takes []Fitting, complete bool) {
 	s := f.Spec
 	if s.Size != nil {
@@ -158,7 +172,7 @@ func (f Fastener) Takes() (takes []Fitting, complete bool) {
 	if s.Head == "" && s.Nut == "" || s.Thread == nil || s.Bare {
 		return nil, false
 	}
-	complete = f.ordinary() && s.pitchOfTheTrade()
+	complete = f.ordinary() && !s.Unusual && s.Thread.published()
 	takes = append(f.widths(), f.drives()...)
 	if slices.Contains(s.Heads, "cross recess") && s.Thread.Inch {
 		complete = false // the tables have truss heads only
@@ -168,9 +182,6 @@ func (f Fastener) Takes() (takes []Fitting, complete bool) {
 	}
 	return takes, complete
 }
-
-// pitchOfTheTrade tells whether the thread is one that bolts are stocked in: a pitch that the tables have.
-func (s Spec) pitchOfTheTrade() bool { return s.Thread.published() }
 
 // widths gives the widths across flats that the standards know for the thread, when its drive is an outer hexagon.
 func (f Fastener) widths() []Fitting {
@@ -188,7 +199,7 @@ func (f Fastener) widths() []Fitting {
 		if w.Inch != s.Thread.Inch || !near(w.Diameter, s.Thread.Diameter) || (w.Head == "flange") != flange {
 			continue
 		}
-		if w.Inch && !flange && w.Part != part && w.Part != "any" {
+		if w.Inch && w.Part != part && w.Part != "any" {
 			continue // inch nuts and bolts differ; metric ones are alike, and a name may mislead
 		}
 		x := Fitting{Size{System: AcrossFlats, MM: w.MM, Typed: w.Typed, Inch: w.Inch}, w.Standard, w.Sure}
@@ -222,7 +233,7 @@ func (f Fastener) drives() []Fitting {
 	case shape == "":
 		return nil
 	}
-	grub := f.grub()
+	grub := s.Grub || f.grub()
 	var all []Fitting
 	for _, d := range reference.Drives() {
 		head := d.Head == shape || shape == "" || grub && d.Head == "set screw"

@@ -217,3 +217,40 @@ func TestForceIsPrintedInKilonewtons(t *testing.T) {
 		}
 	}
 }
+
+func TestGripNamesEverySource(t *testing.T) {
+	for cell, want := range map[string]string{
+		"7/16-20 UNF": "8 lbf·in running (FAA AC 43.13-1B Table 7-2), 14 lbf·in breakaway (US Army TM 10-3510-220-24 Table D-2)",
+		"#10-32 UNF":  "2 lbf·in breakaway (US Army TM 10-3510-220-24 Table D-2)",
+		"M10":         "",
+	} {
+		if got := ParseSpec(cell).Thread.Grip(); got != want {
+			t.Errorf("%q: %q, want %q", cell, got, want)
+		}
+	}
+}
+
+// Worked examples of T = K × F × d: Shigley 9th ed. example 8-3 (inputs read, answer follows), a university page, a torque-tension
+// chart, an aircraft hardware note. They round by up to 3 %.
+func TestWorkedExamples(t *testing.T) {
+	const pound = 4.4482216152605 // lbf in N, exact
+	for _, c := range []struct {
+		thread      string
+		k, force, t float64
+	}{
+		{"3/4-16 UNF", 0.20, 25000 * pound, 3750 * pound * 0.0254},
+		{"M12", 0.20, 34200, 82},
+		{"3/8-16 UNC", 0.20, 4940 * pound, 30 * pound * 0.3048},
+		{"3/8-16 UNC", 0.15, 4940 * pound, 23 * pound * 0.3048},
+		{"3/8-24 UNF", 0.16, 5788 * pound, 28.9 * pound * 0.3048},
+		{"3/8-24 UNF", 0.11, 5788 * pound, 19.9 * pound * 0.3048},
+	} {
+		d := ParseSpec(c.thread).Thread.Diameter
+		if got := TorqueFor(c.force, c.k, d); off(got, c.t) > 0.031 {
+			t.Errorf("%s, K %v: %.1f N·m, printed %.1f N·m", c.thread, c.k, got, c.t)
+		}
+		if got := Preload(c.t, c.k, d); off(got, c.force) > 0.031 {
+			t.Errorf("%s, K %v: %.0f N, printed %.0f N", c.thread, c.k, got, c.force)
+		}
+	}
+}

@@ -18,6 +18,8 @@ type Spec struct {
 	Head      string          // hex, flange, socket, button, countersunk, hexalobular, cross recess, slotted: the most telling one
 	Heads     []string        // all words of heads and drives: "countersunk", "hexalobular"
 	Nut       string          // nylon insert, castle, jam
+	Grub      bool            // a screw without a head
+	Unusual   bool            // a word stands there that puts it outside the standards for bolts, screws and nuts
 	Size      *Size           // a size that differs from the standard's
 	Bare      bool            // a bare length stands there, which may be a size or something else
 	Condition []string        // dry, oiled, zinc, anti-seize, threadlocker
@@ -55,15 +57,25 @@ type Size struct {
 	Inch   bool // typed in inches
 }
 
-var heads = []string{"hexalobular", "countersunk", "cross recess", "slotted", "flange", "socket", "button", "hexagon", "hex"}
+var heads = []string{"hexalobular", "countersunk", "cross recess", "slotted", "flange", "flanged", "socket", "button", "hexagon", "hex"}
+
+// unusual lists words that put a part outside the standards for bolts, screws and nuts.
+var unusual = []string{
+	"plug", "banjo", "bleed", "union", "wheel", "lug", "domed", "dome", "acorn", "cap", "square", "12 point", "twelve point", "external",
+	"wing", "thumb", "coach", "carriage", "special", "shoulder", "shouldered", "pipe", "fitting", "stud", "eye", "made here", "turned down",
+}
 
 var nuts = []string{"nylon insert", "castle", "jam"}
 
 var conditions = []string{"anti-seize", "threadlocker", "oiled", "zinc", "dry"}
 
+// longest is how many bytes of a cell or a bullet are read: what stands behind them is prose.
+const longest = 400
+
 // ParseSpec reads a Spec cell. What it does not know it leaves alone.
 func ParseSpec(cell string) Spec {
 	s := Spec{}
+	cell = cell[:min(len(cell), longest)]
 	for i := 0; i < len(cell); {
 		if i > 0 && !boundary(cell[i-1]) {
 			i++
@@ -76,6 +88,10 @@ func ParseSpec(cell string) Spec {
 		i += n
 	}
 	s.Head = telling(s.Heads)
+	words := " " + strings.Join(singular(strings.ReplaceAll(cell, ",", " ")), " ") + " "
+	has := func(w string) bool { return strings.Contains(words, " "+w+" ") }
+	s.Grub = slices.ContainsFunc([]string{"set screw", "grub", "cup point", "dog point", "cone point", "flat point"}, has)
+	s.Unusual = slices.ContainsFunc(unusual, has)
 	s.sizes(cell)
 	s.Odd = oddities(cell, s)
 	return s
@@ -135,8 +151,11 @@ func (s *Spec) item(cell string, at int) int {
 func (s *Spec) put(kind, word string) {
 	switch kind {
 	case "head":
-		if word == "hexagon" {
+		switch word {
+		case "hexagon":
 			word = "hex"
+		case "flanged":
+			word = "flange"
 		}
 		s.Heads = append(s.Heads, word)
 	case "nut":

@@ -145,3 +145,14 @@ func TestWhatStartsLikeAThreadAndIsNone(t *testing.T) {
 		}
 	}
 }
+
+// A cell as long as a file is read in no time: only its start can be a spec.
+func TestALongCell(t *testing.T) {
+	s := ParseSpec(strings.Repeat("1 mm hex M8 ", 80000))
+	if s.Thread == nil || len(s.Items) > longest {
+		t.Errorf("%d items", len(s.Items))
+	}
+	if tool := ParseTool(strings.Repeat("13 mm socket ", 80000), strings.Repeat("1 mm, ", 80000)); tool.Size == nil {
+		t.Error("the start of a long name is not read")
+	}
+}

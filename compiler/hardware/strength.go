@@ -164,3 +164,15 @@ func Force(newtons float64) quantity.Value {
 	kilo, _ := quantity.UnitNamed("kN")
 	return quantity.Of(new(big.Rat).SetFloat64(newtons), kilo, 3)
 }
+
+// Grip says in words below which torque a locking nut of the thread is not used again, by every source that has it: "8 lbf·in running
+// (FAA AC 43.13-1B Table 7-2)". Empty when none has.
+func (t Thread) Grip() string {
+	var words []string
+	for _, n := range reference.LockingNuts() {
+		if t.Inch && near(n.Diameter, t.Diameter) && near(n.Pitch, t.PitchMM()) {
+			words = append(words, n.Least+" lbf·in "+n.Kind+" ("+n.Source+")")
+		}
+	}
+	return strings.Join(words, ", ")
+}

@@ -30,7 +30,7 @@ type Tool struct {
 	Adjustable bool
 	Crowfoot   bool
 	HexKey     bool            // turned by hand: no torque wrench takes it
-	Vague      bool            // "hex socket": one for hexagons, or one with a hexagon
+	Vague      bool            // "hex socket", "T-handle": for hexagons, or with a hexagon
 	Range      *quantity.Value // what it applies or measures
 	Length     *quantity.Value // of a torque wrench or an adapter
 	Angle      *quantity.Value // at which an adapter stands to the wrench; nil is in line
@@ -61,13 +61,20 @@ var kindWords = []struct {
 		"pin spanner", "pin wrench", "peg spanner", "impact driver",
 	}},
 	{Catches, []string{"pan", "tray", "bucket", "drum", "container", "basin"}},
-	{TurnsRecess, []string{"hex key", "hexagon key", "hex bit", "hex driver", "screwdriver", "bit socket", "socket bit", "bit", "t handle"}},
-	{TurnsHexagon, []string{"socket", "wrench", "spanner", "crowfoot", "crow foot", "nut driver", "nut runner", "wheel brace"}},
+	{TurnsRecess, []string{
+		"hex key", "hexagon key", "hex wrench", "hexagon wrench", "ball end key", "l key", "hex bit", "hex driver", "screwdriver", "bit socket",
+		"socket bit", "bit", "t handle",
+	}},
+	{TurnsHexagon, []string{
+		"socket", "wrench", "spanner", "crowfoot", "crow foot", "nut driver", "nut spinner", "nut runner", "wheel brace", "speed brace", "ratchet",
+		"breaker bar",
+	}},
 }
 
 // ParseTool reads the name of a tool, such as "6 mm hex bit socket", and its details, such as "5–50 N·m, 450 mm". Whole words
 // count: a spanner holds no pan.
 func ParseTool(name, detail string) Tool {
+	name, detail = name[:min(len(name), longest)], detail[:min(len(detail), longest)]
 	low := " " + strings.Join(singular(name), " ") + " "
 	has := func(words ...string) bool {
 		return slices.ContainsFunc(words, func(w string) bool { return strings.Contains(low, " "+w+" ") })
@@ -79,14 +86,18 @@ func ParseTool(name, detail string) Tool {
 			break
 		}
 	}
-	t.HexKey = t.Kind == TurnsRecess && has("hex key", "hexagon key")
-	t.Vague = t.Kind == TurnsHexagon && has("hex socket", "hexagon socket")
+	if t.Kind == OtherTool && numbered(name) && !has("drill bit", "bit holder") {
+		t.Kind = TurnsRecess // "T30 driver"
+	}
+	t.HexKey = t.Kind == TurnsRecess && has("hex key", "hexagon key", "hex wrench", "hexagon wrench", "ball end key", "l key")
+	t.Vague = t.Kind == TurnsHexagon && has("hex socket", "hexagon socket") || t.Kind == TurnsRecess && has("t handle") && !has("hex") || oddWrench(low)
 	if t.Kind == TurnsHexagon || t.Kind == TurnsRecess {
 		pieces := append([]string{name}, strings.Split(detail, ",")...)
 		if t.Crowfoot {
 			pieces = pieces[:1] // its details are its length and its angle
 		}
-		if !t.Adjustable && !has("set", "impact wrench", "air wrench") {
+		drive := has("impact wrench", "air wrench", "breaker bar") || has("ratchet") && !has("spanner", "wrench", "socket")
+		if !t.Adjustable && !has("set") && !drive {
 			t.sizes(pieces, has("slotted", "flat", "flat blade"))
 		}
 	}
@@ -94,6 +105,21 @@ func ParseTool(name, detail string) Tool {
 		t.detail(strings.TrimSpace(piece))
 	}
 	return t
+}
+
+// wrenches lists the words that stand before "wrench" for a tool that goes round a hexagon.
+var wrenches = []string{"end", "ring", "box", "combination", "nut", "socket", "ratchet", "line", "mm", "in", "ended", "offset", "crowfoot", "foot", "tee", "adjustable"}
+
+// oddWrench tells whether a wrench has a word before it that may make it a key for recesses.
+func oddWrench(low string) bool {
+	words := strings.Fields(low)
+	i := slices.Index(words, "wrench")
+	return i > 0 && !slices.Contains(wrenches, words[i-1])
+}
+
+// numbered tells whether a name holds the number of a driver: T30, PH2.
+func numbered(name string) bool {
+	return slices.ContainsFunc(strings.Fields(name), func(w string) bool { _, n := recessPrefix(w); return n == len(w) })
 }
 
 // singular cuts a name into words, lower case, a hyphen as a space, without the s of a plural.

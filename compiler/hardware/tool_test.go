@@ -50,7 +50,11 @@ func TestToolKindsAndSizes(t *testing.T) {
 		{"6 mm drill bit", "", "other"},
 		{"seal driver", "45 mm", "other"},
 		{"wire brush", "", "other"},
-		{"ratchet", "", "other"},
+		{"ratchet", "", "hexagon"},
+		{"1/2 in ratchet", "", "hexagon"},
+		{"13 mm ratchet spanner", "", "hexagon 13 flats"},
+		{"6 mm hex wrench", "", "recess 6 key"},
+		{"T30 driver", "", "recess T30"},
 		{"expander", "", "other"},
 	} {
 		tool := ParseTool(c.name, c.detail)
@@ -106,7 +110,14 @@ func TestFits(t *testing.T) {
 		{"16/17 mm wrench", "cover bolt", "M10×30 8.8 hex", "yes"},
 		{"10 mm socket", "guard screw", "M8×16 8.8 flange", "yes"},
 		{"13 mm socket", "guard screw", "M8×16 8.8 flange", "yes"},
-		{"12 mm socket", "guard screw", "M8×16 8.8 flange", "no"},
+		{"12 mm socket", "guard screw", "M8×16 8.8 flange", "yes"}, // Japanese vehicles
+		{"11 mm socket", "guard screw", "M8×16 8.8 flange", "no"},
+		{"10 mm socket", "guard screw", "M8×16 8.8 hex flanged", "yes"},
+		{"7/16 in socket", "guard nut", "1/4-20 UNC flange", "unsure"}, // the tables have no inch flange nuts
+		{"6 mm patent wrench", "cover bolt", "M8 8.8 socket", "unsure"},
+		{"13 mm T-handle", "cover bolt", "M8 8.8 hex", "unsure"},
+		{"3 mm hex key", "lock screw", "M6×8 socket, cup point", "yes"},
+		{"20 mm socket", "feed bolt", "M12×1.5 banjo hex", "unsure"},
 		{"1/2 in socket", "cover bolt", "M8×30 8.8 hex", "unsure"}, // 12.7 on 13: too near to tell
 		{"19 mm socket", "foot bolt", "1/2-13 UNC grade 5 hex", "unsure"},
 		{"3/4 in socket", "foot bolt", "1/2-13 UNC grade 5 hex", "yes"},

@@ -191,6 +191,34 @@ var frictions = sync.OnceValue(func() []Friction {
 	return all
 })
 
+// LockingNut is the least torque of a locking nut that may be used again, by one source.
+type LockingNut struct {
+	Diameter, Pitch float64 // of the thread, mm
+	Kind            string  // running, breakaway
+	Least           string  // as printed, in lbf·in
+	Source          string
+}
+
+// LockingNuts gives them; all are for unified threads.
+func LockingNuts() []LockingNut { return lockingNuts() }
+
+var lockingNuts = sync.OnceValue(func() []LockingNut {
+	var all []LockingNut
+	t := Open("locking-nuts")
+	for _, row := range t.Rows {
+		cell := t.cells(row)
+		name := cell("thread")
+		cut := strings.LastIndexByte(name, '-')
+		d := name[:cut]
+		if d == "10" {
+			d = "#10" // aircraft tables leave the sign out
+		}
+		mm, _ := size(d)
+		all = append(all, LockingNut{mm, millimetres("1", "in") / number(name[cut+1:]), cell("kind"), cell("least"), cell("source")})
+	}
+	return all
+})
+
 // Limit gives one figure that checks judge by, by its name in the table limits: a ratio, or mm.
 func Limit(name string) float64 {
 	f, ok := limits()[name]

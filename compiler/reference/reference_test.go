@@ -244,3 +244,26 @@ func TestLimitsAreReadWithTheirUnits(t *testing.T) {
 		t.Errorf("a wrench is used from %v of its capacity", got)
 	}
 }
+
+// A larger thread grips at least as hard, in each source; #10 is a number size, not ten inches.
+func TestLockingNutsGripHarderWithTheirSize(t *testing.T) {
+	type list struct{ kind, series string }
+	last := map[list]LockingNut{}
+	for _, n := range LockingNuts() {
+		if n.Diameter > 40 || n.Pitch <= 0 {
+			t.Errorf("%+v is no thread", n)
+		}
+		series := "coarse"
+		if n.Pitch < n.Diameter/7.9 {
+			series = "fine"
+		}
+		key := list{n.Kind, series}
+		if before, ok := last[key]; ok && n.Diameter > before.Diameter && number(n.Least) < number(before.Least) {
+			t.Errorf("%+v grips less than %+v", n, before)
+		}
+		last[key] = n
+	}
+	if len(last) < 3 {
+		t.Errorf("only %d lists", len(last))
+	}
+}

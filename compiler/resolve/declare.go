@@ -416,8 +416,9 @@ func (r *resolver) variantName(s string) string {
 
 // addPart takes a row in: equal rows of an included file merge, unequal ones are reported at both.
 func (r *resolver) addPart(p *procedure.Part) {
-	for _, q := range r.p.Parts {
-		if procedure.Fold(q.Name.Value) != procedure.Fold(p.Name.Value) || apart(p, q) {
+	name := procedure.Fold(p.Name.Value)
+	for _, q := range r.rowsOf[name] {
+		if apart(p, q) {
 			continue
 		}
 		switch {
@@ -429,15 +430,14 @@ func (r *resolver) addPart(p *procedure.Part) {
 		}
 		return
 	}
-	for _, q := range r.p.Parts {
-		if procedure.Fold(q.Name.Value) == procedure.Fold(p.Name.Value) {
-			if len(q.Twins) == 0 {
-				q.Twins = []*procedure.Part{q}
-			}
-			q.Twins = append(q.Twins, p)
-			p.Twins = q.Twins
+	for _, q := range r.rowsOf[name] {
+		if len(q.Twins) == 0 {
+			q.Twins = []*procedure.Part{q}
 		}
+		q.Twins = append(q.Twins, p)
+		p.Twins = q.Twins
 	}
+	r.rowsOf[name] = append(r.rowsOf[name], p)
 	r.p.Parts = append(r.p.Parts, p)
 }
 

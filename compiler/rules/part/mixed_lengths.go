@@ -19,41 +19,65 @@ var mixedLengths = rules.Rule{
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
-		for i, q := range j.Proc.Parts {
-			for _, p := range j.Proc.Parts[:i] {
-				held := mixable(j, p, q)
-				if held == nil || placed(j, p) || placed(j, q) {
+		placed := placedParts(j)
+		for _, group := range byHeld(j) {
+			for i, q := range group.parts {
+				p := group.otherLength(j, i)
+				if p == nil || placed[p] || placed[q] || muted(j, p) || muted(j, q) {
 					continue
 				}
 				f := diag.Finding{
 					At: q.Name.At, Thing: q.Name.Value,
 					Message: fmt.Sprintf("%s and %s hold the %s with one thread, %s, in two lengths, %s and %s: nothing tells which goes where",
-						rules.Quote(p.Name.Value), rules.Quote(q.Name.Value), held.Name.Value, q.Hardware.Thread.Name, p.Hardware.Thread.Length, q.Hardware.Thread.Length),
+						rules.Quote(p.Name.Value), rules.Quote(q.Name.Value), group.held.Name.Value, q.Hardware.Thread.Name, p.Hardware.Thread.Length, q.Hardware.Thread.Length),
 					Do: "draw a layout with a letter for each: a = " + p.Name.Value + ", b = " + q.Name.Value,
 				}
 				f.Related = append(f.Related, source.Related{At: p.Name.At, Words: "the other length"})
 				all = append(all, f)
-				break
 			}
 		}
 		return all
 	},
 }
 
-// mixable gives the part that two fasteners of one thread and two lengths hold in one variant, nil when they can't be mixed up.
-func mixable(j *rules.Job, p, q *procedure.Part) *procedure.Part {
-	a, b := p.Hardware.Thread, q.Hardware.Thread
-	if a == nil || b == nil || !a.SameAs(*b) || a.LengthMM() == 0 || b.LengthMM() == 0 || math.Abs(a.LengthMM()-b.LengthMM()) < 0.01 {
-		return nil
-	}
-	if muted(j, p) || muted(j, q) || !together(j, p, q) || procedure.Fold(p.Name.Value) == procedure.Fold(q.Name.Value) || p.Hardware.Head != q.Hardware.Head {
-		return nil
-	}
-	for _, r := range p.Places {
-		for _, s := range q.Places {
-			if r.Kind == procedure.Holds && s.Kind == procedure.Holds && r.Part != nil && r.Part == s.Part {
-				return r.Part
+// alike is the fasteners of one thread and one head that hold one part.
+type alike struct {
+	held  *procedure.Part
+	parts []*procedure.Part
+}
+
+// byHeld groups the fasteners that have a length, in the order of the table.
+func byHeld(j *rules.Job) []*alike {
+	var all []*alike
+	known := map[string]*alike{}
+	for _, p := range j.Proc.Parts {
+		t := p.Hardware.Thread
+		if t == nil || t.LengthMM() == 0 {
+			continue
+		}
+		for _, r := range p.Places {
+			if r.Kind != procedure.Holds || r.Part == nil {
+				continue
 			}
+			key := fmt.Sprintf("%s; %.2f %.3f; %s", r.Part.Name.Value, t.Diameter, t.PitchMM(), p.Hardware.Head)
+			if known[key] == nil {
+				known[key] = &alike{held: r.Part}
+				all = append(all, known[key])
+			}
+			known[key].parts = append(known[key].parts, p)
+		}
+	}
+	return all
+}
+
+// otherLength finds a fastener before the i-th that has another length and another name, in one variant with it. The first few
+// tell: a longer list is no longer a joint.
+func (g *alike) otherLength(j *rules.Job, i int) *procedure.Part {
+	q := g.parts[i]
+	for _, p := range g.parts[:min(i, 20)] {
+		differs := math.Abs(p.Hardware.Thread.LengthMM()-q.Hardware.Thread.LengthMM()) > 0.01
+		if differs && procedure.Fold(p.Name.Value) != procedure.Fold(q.Name.Value) && together(j, p, q) {
+			return p
 		}
 	}
 	return nil
@@ -67,20 +91,27 @@ func together(j *rules.Job, p, q *procedure.Part) bool {
 	return slices.ContainsFunc(j.Proc.Variants, func(v procedure.Text) bool { return p.In(v.Value) && q.In(v.Value) })
 }
 
-// placed tells whether a layout draws the part, or the words where it goes in say where.
-func placed(j *rules.Job, p *procedure.Part) bool {
+// placedParts collects the parts that a layout draws by themselves or with a letter, or whose install says in words where.
+func placedParts(j *rules.Job) map[*procedure.Part]bool {
+	all := map[*procedure.Part]bool{}
 	for _, l := range j.Proc.Layouts {
-		if len(l.Parts) == 1 && l.Parts[0] == p || slices.ContainsFunc(l.Places, func(x procedure.LayoutPlace) bool { return x.Part == p }) {
-			return true
+		if len(l.Parts) == 1 {
+			all[l.Parts[0]] = true
+		}
+		for _, x := range l.Places {
+			all[x.Part] = true
 		}
 	}
-	said := false
 	j.EachAct(func(a *procedure.Act) {
-		if a.Verb.Effect == verb.Install && slices.ContainsFunc(a.Objects, func(o procedure.Object) bool { return o.Part == p }) {
-			said = said || saysWhere(a.Detail)
+		if a.Verb.Effect != verb.Install || !saysWhere(a.Detail) {
+			return
+		}
+		for _, o := range a.Objects {
+			all[o.Part] = true
 		}
 	})
-	return said
+	delete(all, nil)
+	return all
 }
 
 // saysWhere tells whether the words behind a tag's objects name a place: "at the top", "in the two dowelled holes".

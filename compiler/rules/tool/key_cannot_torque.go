@@ -51,8 +51,7 @@ var keyCannotTorque = rules.Rule{
 // takesKey tells whether the act turns a fastener with a hexagon socket.
 func takesKey(a *procedure.Act) bool {
 	for _, t := range turnedBy([]*procedure.Act{a}, verb.DoTorque) {
-		takes, _ := fastener(t.part).Takes()
-		for _, x := range takes {
+		for _, x := range needOf(t.part).takes {
 			if x.Size.System == hardware.HexKey {
 				return true
 			}

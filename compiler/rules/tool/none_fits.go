@@ -25,24 +25,31 @@ var noneFits = rules.Rule{
 			told[m.part] = true
 		}
 		var all []diag.Finding
+		var stage *procedure.Stage
+		var tools []named
 		j.EachStep(func(s *procedure.Step) {
+			if s.Stage != stage {
+				stage, tools = s.Stage, distinct(toolsOf(stageActs(s.Stage), turningTool))
+			}
 			if misread(s) || byHand(s) {
 				return
 			}
-			tools := toolsOf(stageActs(s.Stage), turningTool)
 			for _, t := range turnedBy(s.Acts, firmly()...) {
-				if told[t.part] || t.part.Torque.HandTight || j.Muted(t.part.Name.Value) {
+				if told[t.part] || t.part.Torque.HandTight {
 					continue
 				}
-				takes, _ := fastener(t.part).Takes()
-				if len(takes) == 0 || slices.ContainsFunc(tools, func(n named) bool { return mayTurn(n.choice.Kind, t.part) }) {
+				n := needOf(t.part)
+				if len(n.takes) == 0 || len(tools) > 5*crowded || slices.ContainsFunc(tools, func(x named) bool { return !n.ruledOut(x) }) {
 					continue
 				}
 				told[t.part] = true
+				if j.Muted(t.part.Name.Value) {
+					continue
+				}
 				all = append(all, diag.Finding{
 					At: t.object.At, Step: s.Num(), Thing: t.part.Name.Value,
-					Message: fmt.Sprintf("no tool here turns %s, %s: that takes %s", rules.Quote(t.part.Name.Value), t.part.Spec.Value, hardware.Sizes(takes)),
-					Do:      "name the tool in the step: with the {tool …}" + atHand(j, t.part),
+					Message: fmt.Sprintf("no tool here turns %s, %s: that takes %s", rules.Quote(t.part.Name.Value), t.part.Spec.Value, hardware.Sizes(n.takes)),
+					Do:      "name the tool in the step: with the {tool …}" + atHand(j, n),
 				})
 			}
 		})
@@ -62,7 +69,7 @@ func unturned(j *rules.Job, t *procedure.Tool) bool {
 				continue
 			}
 			for _, c := range t.Choices {
-				if fit, _ := c.Kind.Fits(fastener(p)); fit == hardware.DoesFit {
+				if n := needOf(p); c.Kind.FitsAny(n.takes, n.complete) == hardware.DoesFit {
 					return true
 				}
 			}
@@ -71,16 +78,24 @@ func unturned(j *rules.Job, t *procedure.Tool) bool {
 	return false
 }
 
-func mayTurn(t hardware.Tool, p *procedure.Part) bool {
-	fit, _ := t.Fits(fastener(p))
-	return fit != hardware.DoesNotFit
+// distinct keeps the first tag of each tool.
+func distinct(tools []named) []named {
+	seen := map[*procedure.Tool]int{} // the choices named, one bit each
+	var all []named
+	for _, n := range tools {
+		if bit := 1 << min(n.act.Choice, 30); seen[n.act.Tool]&bit == 0 {
+			seen[n.act.Tool] |= bit
+			all = append(all, n)
+		}
+	}
+	return all
 }
 
 // atHand names a listed tool that does fit.
-func atHand(j *rules.Job, p *procedure.Part) string {
+func atHand(j *rules.Job, n need) string {
 	for _, t := range j.Proc.Tools {
 		for _, c := range t.Choices {
-			if fit, _ := c.Kind.Fits(fastener(p)); fit == hardware.DoesFit {
+			if c.Kind.FitsAny(n.takes, n.complete) == hardware.DoesFit {
 				return ", such as the " + c.Name + " of the list"
 			}
 		}

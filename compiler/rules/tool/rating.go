@@ -20,17 +20,16 @@ var rating = rules.Rule{
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
 		j.EachStep(func(s *procedure.Step) {
-			if misread(s) || len(s.Acts) == 0 {
+			if misread(s) {
 				return
 			}
-			for n := 0; n <= s.Acts[len(s.Acts)-1].Sentence; n++ {
-				acts := sentence(s, n)
+			for _, acts := range sentences(s) {
 				heavy := heaviest(acts)
-				if heavy == nil || j.Muted(heavy.Name.Value) {
+				if heavy == nil {
 					continue
 				}
 				for _, t := range toolsOf(acts, func(k hardware.Tool) bool { return k.Load != nil }) {
-					if quantity.Cmp(*t.choice.Kind.Load, *heavy.Hardware.Mass) >= 0 || shared(t) {
+					if quantity.Cmp(*t.choice.Kind.Load, *heavy.Hardware.Mass) >= 0 || shared(t) || j.Muted(heavy.Name.Value) {
 						continue
 					}
 					f := diag.Finding{

@@ -32,13 +32,14 @@ func toolsOf(acts []*procedure.Act, takes func(hardware.Tool) bool) []named {
 
 func turningTool(t hardware.Tool) bool { return t.Turns() }
 
-// sentence gives the acts of one sentence of a step.
-func sentence(s *procedure.Step, n int) []*procedure.Act {
-	var all []*procedure.Act
-	for _, a := range s.Acts {
-		if a.Sentence == n {
-			all = append(all, a)
+// sentences groups the acts of a step by the sentence that they stand in.
+func sentences(s *procedure.Step) [][]*procedure.Act {
+	var all [][]*procedure.Act
+	for i, a := range s.Acts {
+		if i == 0 || a.Sentence != s.Acts[i-1].Sentence {
+			all = append(all, nil)
 		}
+		all[len(all)-1] = append(all[len(all)-1], a)
 	}
 	return all
 }
@@ -91,10 +92,6 @@ func firmly() []verb.Effect {
 	return []verb.Effect{verb.Remove, verb.Loosen, verb.Tighten, verb.DoTorque}
 }
 
-func fastener(p *procedure.Part) hardware.Fastener {
-	return hardware.Fastener{Name: p.Name.Value, Spec: p.Hardware}
-}
-
 // misread tells whether a tag in the step could not be read: a tool may have been meant there.
 func misread(s *procedure.Step) bool {
 	return slices.ContainsFunc(s.Acts, func(a *procedure.Act) bool { return a.Broken })
@@ -106,6 +103,18 @@ func byHand(s *procedure.Step) bool {
 	return slices.ContainsFunc([]string{"by hand", "finger", "hand-tight", "fingers"}, func(w string) bool { return strings.Contains(low, w) })
 }
 
+// heldOrDriven lists words of a step in which a wrench may hold a shaft, or a socket may drive a seal in.
+var heldOrDriven = []string{
+	"hold", "holds", "holding", "held", "steady", "counter", "brace", "drift", "drive", "drives", "driven", "tap", "knock", "press", "lever", "pry", "wedge",
+}
+
+// otherwiseUsed tells whether the step speaks of such a use.
+func otherwiseUsed(s *procedure.Step) bool {
+	return slices.ContainsFunc(strings.Fields(procedure.Fold(procedure.RunText(s.Runs))), func(w string) bool {
+		return slices.Contains(heldOrDriven, strings.Trim(w, ".,;:()"))
+	})
+}
+
 // mismatch is a fastener that no tool of its sentence turns, with the tool that turns nothing in its step.
 type mismatch struct {
 	turned
@@ -113,25 +122,31 @@ type mismatch struct {
 	reason string // the sizes that do, with their standards
 }
 
+// crowded is how many fasteners of a step, or tools of a sentence, are still looked at one by one: beyond it nobody could say
+// which tool is for what.
+const crowded = 40
+
 // mismatches lists them, each tool tag once.
 func mismatches(j *rules.Job) []mismatch {
 	var all []mismatch
 	j.EachStep(func(s *procedure.Step) {
-		if misread(s) || len(s.Acts) == 0 {
+		if misread(s) || otherwiseUsed(s) {
 			return
 		}
-		inStep := turnedBy(s.Acts, anyTurn()...)
+		needs := needsOf(s)
+		if len(needs) > crowded {
+			return
+		}
 		told := map[*procedure.Act]bool{}
-		for n := 0; n <= s.Acts[len(s.Acts)-1].Sentence; n++ {
-			acts := sentence(s, n)
+		for _, acts := range sentences(s) {
 			tools := toolsOf(acts, turningTool)
+			if len(tools) == 0 || len(tools) > crowded {
+				continue
+			}
 			for _, t := range turnedBy(acts, anyTurn()...) {
-				if j.Muted(t.part.Name.Value) {
-					continue
-				}
-				if useless, reason, found := noneTurns(tools, t.part, inStep); found && !told[useless.act] {
+				if useless, found := noneTurns(tools, needs[t.part], needs); found && !told[useless.act] && !j.Muted(t.part.Name.Value) {
 					told[useless.act] = true
-					all = append(all, mismatch{t, useless, reason})
+					all = append(all, mismatch{t, useless, hardware.Sizes(needs[t.part].takes)})
 				}
 			}
 		}
@@ -139,20 +154,49 @@ func mismatches(j *rules.Job) []mismatch {
 	return all
 }
 
-// noneTurns tells whether certainly none of the tools turns the part, and gives the one that turns nothing else either.
-func noneTurns(tools []named, p *procedure.Part, inStep []turned) (useless named, reason string, found bool) {
-	for _, t := range tools {
-		fit, why := t.choice.Kind.Fits(fastener(p))
-		if fit != hardware.DoesNotFit {
-			return named{}, "", false
-		}
-		elsewhere := slices.ContainsFunc(inStep, func(x turned) bool {
-			fit, _ := t.choice.Kind.Fits(fastener(x.part))
-			return fit != hardware.DoesNotFit
-		})
-		if !elsewhere && !found {
-			useless, reason, found = t, why, true
+// need is what turns a fastener.
+type need struct {
+	takes    []hardware.Fitting
+	complete bool
+}
+
+func needOf(p *procedure.Part) need {
+	takes, complete := hardware.Fastener{Name: p.Name.Value, Spec: p.Hardware}.Takes()
+	return need{takes, complete}
+}
+
+// ruledOut tells whether a tool certainly does not turn it.
+func (n need) ruledOut(t named) bool {
+	return t.choice.Kind.FitsAny(n.takes, n.complete) == hardware.DoesNotFit
+}
+
+// needsOf looks up what turns each fastener that a step turns.
+func needsOf(s *procedure.Step) map[*procedure.Part]need {
+	all := map[*procedure.Part]need{}
+	for _, t := range turnedBy(s.Acts, anyTurn()...) {
+		if _, known := all[t.part]; !known {
+			all[t.part] = needOf(t.part)
 		}
 	}
-	return useless, reason, found
+	return all
+}
+
+// noneTurns tells whether certainly none of the tools turns a fastener, and gives the one that turns nothing else in the step
+// either.
+func noneTurns(tools []named, mine need, inStep map[*procedure.Part]need) (useless named, found bool) {
+	for _, t := range tools {
+		if !mine.ruledOut(t) {
+			return named{}, false
+		}
+	}
+	for _, t := range tools {
+		elsewhere := false
+		for _, other := range inStep {
+			elsewhere = elsewhere || !other.ruledOut(t)
+		}
+		if !elsewhere {
+			return t, true
+		}
+	}
+	return named{}, false
 }

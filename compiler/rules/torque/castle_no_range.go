@@ -2,11 +2,11 @@ package torque
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"refitcard/compiler/diag"
 	"refitcard/compiler/procedure"
+	"refitcard/compiler/quantity"
 	"refitcard/compiler/rules"
 	"refitcard/compiler/verb"
 )
@@ -17,12 +17,14 @@ var castleNoRange = rules.Rule{
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
+		tags, pinned, settled := torqueTags(j), pinnedNuts(j), settledNuts(j)
 		for _, p := range j.Proc.Parts {
 			value, at, step := p.Torque.Value, p.Torque.At, 0
-			if a := lastTorque(j, p); value == nil && a != nil && a.Torque.Value != nil {
-				value, at, step = a.Torque.Value, a.Torque.At, a.Step.Num()
+			if acts := tags[p]; value == nil && len(acts) > 0 {
+				last := acts[len(acts)-1]
+				value, at, step = last.Torque.Value, last.Torque.At, last.Step.Num()
 			}
-			if value == nil || value.Low.Rat == nil || value.High.Rat == nil || value.Low.Rat.Cmp(value.High.Rat) != 0 || !slotted(j, p) || j.Muted(p.Name.Value) || settled(j, p) {
+			if !single(value) || p.Hardware.Nut != "castle" && !pinned[p] || p.Torque.Angle != nil || settled[p] || j.Muted(p.Name.Value) {
 				continue
 			}
 			all = append(all, diag.Finding{
@@ -35,28 +37,42 @@ var castleNoRange = rules.Rule{
 	},
 }
 
-// slotted tells whether a part is a castle nut, or a nut that a split pin locks.
-func slotted(j *rules.Job, p *procedure.Part) bool {
-	if p.Hardware.Nut == "castle" {
-		return true
-	}
-	return nut(p) && slices.ContainsFunc(j.Proc.Parts, func(q *procedure.Part) bool {
-		return strings.Contains(procedure.Fold(q.Name.Value), "split pin") &&
-			slices.ContainsFunc(q.Places, func(r procedure.Relation) bool { return r.Kind == procedure.Locks && r.Part == p })
-	})
+// single tells whether a torque is one value, with neither a range nor a tolerance.
+func single(v *quantity.Value) bool {
+	return v != nil && v.Low.Rat != nil && v.High.Rat != nil && v.Low.Rat.Cmp(v.High.Rat) == 0
 }
 
-// settled tells whether the nut is backed off after its torque, as with wheel bearings, or turned on by an angle: the slot is met
-// then by another way.
-func settled(j *rules.Job, p *procedure.Part) bool {
-	after, met := false, p.Torque.Angle != nil
+// pinnedNuts collects the nuts that a split pin locks.
+func pinnedNuts(j *rules.Job) map[*procedure.Part]bool {
+	all := map[*procedure.Part]bool{}
+	for _, q := range j.Proc.Parts {
+		if !strings.Contains(procedure.Fold(q.Name.Value), "split pin") {
+			continue
+		}
+		for _, r := range q.Places {
+			if r.Kind == procedure.Locks && r.Part != nil && nut(r.Part) {
+				all[r.Part] = true
+			}
+		}
+	}
+	return all
+}
+
+// settledNuts collects the fasteners that are backed off after their torque, as with wheel bearings, or turned on by an angle: the
+// slot is met then by another way.
+func settledNuts(j *rules.Job) map[*procedure.Part]bool {
+	torqued, met := map[*procedure.Part]bool{}, map[*procedure.Part]bool{}
 	j.EachStep(func(s *procedure.Step) {
 		for _, a := range s.Acts {
-			if !slices.ContainsFunc(a.Objects, func(o procedure.Object) bool { return o.Part == p }) {
-				continue
+			for _, o := range a.Objects {
+				if o.Part == nil {
+					continue
+				}
+				if a.Torque.Angle != nil || torqued[o.Part] && a.Verb.Effect == verb.Loosen {
+					met[o.Part] = true
+				}
+				torqued[o.Part] = torqued[o.Part] || a.Verb.Effect == verb.DoTorque
 			}
-			met = met || a.Torque.Angle != nil || after && a.Verb.Effect == verb.Loosen
-			after = after || a.Verb.Effect == verb.DoTorque
 		}
 	})
 	return met

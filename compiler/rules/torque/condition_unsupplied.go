@@ -9,7 +9,6 @@ import (
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/rules"
 	"refitcard/compiler/source"
-	"refitcard/compiler/verb"
 )
 
 var conditionUnsupplied = rules.Rule{
@@ -18,14 +17,14 @@ var conditionUnsupplied = rules.Rule{
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
+		tags, put := torqueTags(j), applications(j)
 		for _, p := range j.Proc.Parts {
 			for _, c := range p.Hardware.Condition {
-				words := means[c]
-				if len(words) == 0 || j.Muted(p.Name.Value) || broughtAlong(p.Spec.Value) || appliedBefore(j, p, words) || unreadSupply(j, words) {
+				if len(means[c]) == 0 || len(tags[p]) == 0 || broughtAlong(p.Spec.Value) || unreadSupply(j, means[c]) {
 					continue
 				}
-				act := lastTorque(j, p)
-				if act == nil {
+				act := tags[p][len(tags[p])-1]
+				if put.before(act.Step, c, p) || j.Muted(p.Name.Value) {
 					continue
 				}
 				f := diag.Finding{
@@ -82,45 +81,53 @@ func broughtAlong(spec string) bool {
 	return slices.ContainsFunc([]string{"pre-applied", "pre-coated", "precoated", "pre-oiled", "patch"}, func(w string) bool { return strings.Contains(low, w) })
 }
 
-// lastTorque is the last act that torques the part.
-func lastTorque(j *rules.Job, p *procedure.Part) *procedure.Act {
-	var last *procedure.Act
-	j.EachStep(func(s *procedure.Step) {
-		for _, a := range s.Acts {
-			if a.Verb.Effect == verb.DoTorque && !a.Broken && slices.ContainsFunc(a.Objects, func(o procedure.Object) bool { return o.Part == p }) {
-				last = a
-			}
-		}
-	})
-	return last
+// applied is what is put on threads, step by step.
+type applied struct {
+	order map[*procedure.Step]int
+	first map[string]int // by condition: where a supply of that kind is used first
+	lubed []*procedure.Act
 }
 
-// appliedBefore tells whether a supply of that kind is used, or the part is lubricated, before the step after the last torque. In the
-// step of the torque the order of the words is free: "torque …, with oil on the threads".
-func appliedBefore(j *rules.Job, p *procedure.Part, words []string) bool {
-	last := lastTorque(j, p)
-	if last == nil {
-		return false
-	}
-	applied, past := false, false
-	holds := func(name string) bool {
-		return slices.ContainsFunc(words, func(w string) bool { return strings.Contains(procedure.Fold(name), w) })
-	}
+// applications looks through the steps once.
+func applications(j *rules.Job) applied {
+	all := applied{order: map[*procedure.Step]int{}, first: map[string]int{}}
 	j.EachStep(func(s *procedure.Step) {
-		if past {
-			return
-		}
-		past = s == last.Step
+		at := len(all.order)
+		all.order[s] = at
 		for _, a := range s.Acts {
-			if a.Verb.Name == "lubricate" && (holds(a.Words) || strings.Contains(procedure.Fold(a.Words), procedure.Fold(p.Name.Value))) {
-				applied = true
+			if a.Verb.Name == "lubricate" {
+				all.lubed = append(all.lubed, a)
 			}
 			for _, list := range [][]procedure.Object{a.Objects, a.Mentions} {
 				for _, o := range list {
-					applied = applied || o.Supply != nil && holds(o.Supply.Name.Value)
+					if o.Supply != nil {
+						all.use(o.Supply.Name.Value, at)
+					}
 				}
 			}
 		}
 	})
-	return applied
+	return all
+}
+
+func (x applied) use(supply string, at int) {
+	name := procedure.Fold(supply)
+	for condition, words := range means {
+		if _, known := x.first[condition]; !known && slices.ContainsFunc(words, func(w string) bool { return strings.Contains(name, w) }) {
+			x.first[condition] = at
+		}
+	}
+}
+
+// before tells whether a supply of that kind is used, or the part is lubricated, up to the step of its last torque. In that step
+// the order of the words is free: "torque …, with oil on the threads".
+func (x applied) before(step *procedure.Step, condition string, p *procedure.Part) bool {
+	if at, known := x.first[condition]; known && at <= x.order[step] {
+		return true
+	}
+	name := procedure.Fold(p.Name.Value)
+	return slices.ContainsFunc(x.lubed, func(a *procedure.Act) bool {
+		words := procedure.Fold(a.Words)
+		return x.order[a.Step] <= x.order[step] && (strings.Contains(words, name) || slices.ContainsFunc(means[condition], func(w string) bool { return strings.Contains(words, w) }))
+	})
 }

@@ -29,51 +29,81 @@ type joint struct {
 // joints lists them in the order of the table. A nut is judged by the weaker of itself and its bolt.
 func joints(j *rules.Job) []joint {
 	var all []joint
+	pairs, tags, put := pairsOf(j), torqueTags(j), applications(j)
 	for _, p := range j.Proc.Parts {
-		if p.Hardware.Thread == nil || p.Torque.HandTight || p.Torque.BySetting || j.Muted(p.Name.Value) {
+		if p.Hardware.Thread == nil || p.Torque.HandTight || p.Torque.BySetting {
 			continue
 		}
-		x := joint{part: p, at: p.Torque.At, friction: p.Hardware.Friction()}
+		x := joint{part: p, at: p.Torque.At}
 		if p.Torque.Value != nil {
 			x.value, x.angle = *p.Torque.Value, p.Torque.Angle != nil
-		} else if !x.fromTag(j) {
+		} else if !x.fromTag(tags[p]) {
 			continue
 		}
-		if _, high := x.value.SI(); high != nil && x.strength(j) {
+		if _, high := x.value.SI(); high != nil && x.strength(pairs.partner(p)) {
+			x.friction = frictionOf(p, pairs.partner(p), put)
 			all = append(all, x)
 		}
 	}
 	return all
 }
 
-// fromTag takes the value from the last tag that torques the part.
-func (x *joint) fromTag(j *rules.Job) bool {
-	found := false
+// frictionOf is the widest range that the row, its partner's row and the supplies leave open: what is at hand may be put on a
+// thread whose condition is not stated.
+func frictionOf(p, partner *procedure.Part, put applied) hardware.Friction {
+	f := p.Hardware.Friction()
+	if partner != nil {
+		g := partner.Hardware.Friction()
+		f.Low, f.High = min(f.Low, g.Low), max(f.High, g.High)
+	}
+	if len(p.Hardware.Condition) > 0 {
+		return f
+	}
+	for _, c := range []string{"anti-seize", "threadlocker"} {
+		if _, used := put.first[c]; used {
+			g := hardware.Spec{Condition: []string{c}}.Friction()
+			f.Low, f.High = min(f.Low, g.Low), max(f.High, g.High)
+		}
+	}
+	return f
+}
+
+// torqueTags lists the acts that torque each part, in order.
+func torqueTags(j *rules.Job) map[*procedure.Part][]*procedure.Act {
+	all := map[*procedure.Part][]*procedure.Act{}
 	j.EachStep(func(s *procedure.Step) {
 		for _, a := range s.Acts {
 			if a.Verb.Effect != verb.DoTorque || a.Broken {
 				continue
 			}
 			for i := range a.Objects {
-				if a.Objects[i].Part != x.part {
-					continue
-				}
-				if a.Torque.Angle != nil {
-					x.angle = true
-				}
-				if a.Torque.Value != nil {
-					x.value, x.at, x.step, found = *a.Torque.Value, a.Torque.At, s.Number, true
+				if p := a.Objects[i].Part; p != nil {
+					all[p] = append(all[p], a)
 				}
 			}
 		}
 	})
+	return all
+}
+
+// fromTag takes the value from the last tag that gives one.
+func (x *joint) fromTag(acts []*procedure.Act) bool {
+	found := false
+	for _, a := range acts {
+		if a.Torque.Angle != nil {
+			x.angle = true
+		}
+		if a.Torque.Value != nil {
+			x.value, x.at, x.step, found = *a.Torque.Value, a.Torque.At, a.Step.Number, true
+		}
+	}
 	return found
 }
 
-// strength finds the proof load: of the part, and of its bolt where it is a nut.
-func (x *joint) strength(j *rules.Job) bool {
+// strength finds the proof load: of the part, and of its partner where that is weaker.
+func (x *joint) strength(partner *procedure.Part) bool {
 	best, ok := x.part.Hardware.ProofLoad()
-	if partner := partnerOf(j, x.part); partner != nil {
+	if partner != nil {
 		if other, known := partner.Hardware.ProofLoad(); known && (!ok || other.Load < best.Load) {
 			best, ok = other, true
 		}
@@ -82,30 +112,58 @@ func (x *joint) strength(j *rules.Job) bool {
 	return ok
 }
 
-// partnerOf finds the fastener that shares thread and relations with another: the bolt of a nut, the nut of a bolt. One of the
-// two has a torque at most.
-func partnerOf(j *rules.Job, p *procedure.Part) *procedure.Part {
-	for _, q := range j.Proc.Parts {
-		if q == p || q.Hardware.Thread == nil || !q.Hardware.Thread.SameAs(*p.Hardware.Thread) || q.Torque.Written && p.Torque.Written {
+// pairs finds the nut of a bolt and the bolt of a nut: they share thread and relations, and one of the two has a torque at most.
+type pairs map[string]*kin
+
+// kin is the first fasteners of one thread and one set of relations: [nut or not][with a torque or not].
+type kin [2][2]*procedure.Part
+
+func pairsOf(j *rules.Job) pairs {
+	all := pairs{}
+	for _, p := range j.Proc.Parts {
+		key := kinship(p)
+		if key == "" {
 			continue
 		}
-		if sameRelations(p, q) && (nut(p) != nut(q)) {
-			return q
+		if all[key] == nil {
+			all[key] = &kin{}
+		}
+		if slot := &all[key][index(nut(p))][index(p.Torque.Written)]; *slot == nil {
+			*slot = p
 		}
 	}
-	return nil
+	return all
 }
 
-func sameRelations(p, q *procedure.Part) bool {
-	if len(p.Places) != len(q.Places) || len(p.Places) == 0 {
-		return false
+func (k pairs) partner(p *procedure.Part) *procedure.Part {
+	group := k[kinship(p)]
+	if group == nil {
+		return nil
 	}
-	for i := range p.Places {
-		if p.Places[i].Kind != q.Places[i].Kind || p.Places[i].Name != q.Places[i].Name {
-			return false
-		}
+	others := group[1-index(nut(p))]
+	if others[0] != nil || p.Torque.Written {
+		return others[0]
 	}
-	return true
+	return others[1]
+}
+
+func index(yes bool) int {
+	if yes {
+		return 1
+	}
+	return 0
+}
+
+// kinship is thread and relations in one word, empty for a part that has not both.
+func kinship(p *procedure.Part) string {
+	if p.Hardware.Thread == nil || len(p.Places) == 0 {
+		return ""
+	}
+	key := fmt.Sprintf("%.2f %.3f", p.Hardware.Thread.Diameter, p.Hardware.Thread.PitchMM())
+	for _, r := range p.Places {
+		key += fmt.Sprintf("; %d %s", r.Kind, r.Name)
+	}
+	return key
 }
 
 // nut tells whether a part is a nut by its Spec or its name.

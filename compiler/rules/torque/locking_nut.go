@@ -16,19 +16,24 @@ var lockingNut = rules.Rule{
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
+		tags := torqueTags(j)
 		for _, p := range j.Proc.Parts {
-			if p.Hardware.Nut != "nylon insert" || p.Torque.HandTight || p.Torque.BySetting || j.Muted(p.Name.Value) || runningSaid(j) {
+			if p.Hardware.Nut != "nylon insert" || p.Hardware.Thread == nil || p.Torque.HandTight || p.Torque.BySetting || len(tags[p]) == 0 || j.Muted(p.Name.Value) {
 				continue
 			}
-			act := lastTorque(j, p)
-			if act == nil {
-				continue
-			}
-			all = append(all, diag.Finding{
+			act := tags[p][len(tags[p])-1]
+			f := diag.Finding{
 				At: act.At, Step: act.Step.Num(), Thing: p.Name.Value,
 				Message: fmt.Sprintf("%s grips the thread, and nothing is said of the torque that it takes to run down", rules.Quote(p.Name.Value)),
 				Do:      "say that its running torque is measured and added, or that the value holds it already",
-			})
+			}
+			if grip := p.Hardware.Thread.Grip(); grip != "" && p.Use == procedure.Reuse {
+				f.Why = "a part of the torque only turns the insert; used again it has to grip with at least " + grip
+			}
+			all = append(all, f)
+		}
+		if len(all) > 0 && runningSaid(j) {
+			return nil
 		}
 		return all
 	},

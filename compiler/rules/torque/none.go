@@ -31,12 +31,13 @@ var none = rules.Rule{
 			}
 		})
 		var all []diag.Finding
+		pairs := pairsOf(j)
 		for _, p := range j.Proc.Parts {
 			t, ok := last[p]
-			if !ok || t.torqued || p.Hardware.Thread == nil || p.Torque.Written || j.Muted(p.Name.Value) || left(j, p) || saidHow(t.act) {
+			if !ok || t.torqued || p.Hardware.Thread == nil || p.Torque.Written {
 				continue
 			}
-			if partner := partnerOf(j, p); partner != nil && partner.Torque.Written {
+			if partner := pairs.partner(p); partner != nil && partner.Torque.Written {
 				continue
 			}
 			f := diag.Finding{At: t.object.At, Step: t.act.Step.Num(), Thing: p.Name.Value, Do: "give it a torque in the parts list, or write hand-tight or by setting there"}
@@ -46,6 +47,9 @@ var none = rules.Rule{
 			case (t.act.Verb.Effect == verb.Install || t.act.Verb.Effect == verb.Replace) && p.Hardware.Strength != "" && p.Use != procedure.Omit:
 				f.Message = fmt.Sprintf("%s has a strength, %s, and is put in and never tightened", rules.Quote(p.Name.Value), p.Hardware.Strength)
 			default:
+				continue
+			}
+			if left(j, p) || saidHow(t.act) || j.Muted(p.Name.Value) {
 				continue
 			}
 			all = append(all, f)

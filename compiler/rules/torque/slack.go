@@ -17,7 +17,7 @@ var slack = rules.Rule{
 		var all []diag.Finding
 		for _, x := range joints(j) {
 			most := hardware.Preload(x.most(), x.friction.Low, x.diameter())
-			if _, doubt := x.doubtful(); doubt || x.angle || x.part.Hardware.Joint != "" || x.part.Hardware.Nut == "jam" || x.spare(most) {
+			if _, doubt := x.doubtful(); doubt || x.angle || x.part.Hardware.Joint != "" || x.part.Hardware.Nut == "jam" || x.spare(most) || j.Muted(x.part.Name.Value) {
 				continue
 			}
 			all = append(all, diag.Finding{

@@ -18,7 +18,7 @@ var wrongUnitLikely = rules.Rule{
 		var all []diag.Finding
 		for _, x := range joints(j) {
 			meant, doubt := x.doubtful()
-			if _, over := x.overProof(); over || !doubt {
+			if _, over := x.overProof(); over || !doubt || j.Muted(x.part.Name.Value) {
 				continue
 			}
 			k, torque := reference.Limit("usual nut factor"), x.value.Float()
