@@ -170,6 +170,23 @@ var unitCases = []ledgerCase{
 			1 refit/left-loose "2 bolts" [2 2]`,
 	},
 	{
+		rule: "a bolt that holds another part follows no nut",
+		parts: `plate | 1
+			lid | 1
+			bolt | 2 | M8×40 8.8 hex | | holds lid
+			nut | 2 | M8 class 8 hex | | holds plate | 22 N·m`,
+		steps: `{Loosen 2 bolts}.`,
+		want:  `1 refit/left-loose "Loosen 2 bolts" [2 2]`,
+	},
+	{
+		rule: "a bolt of another thread follows no nut",
+		parts: `plate | 1
+			bolt | 2 | M10×40 8.8 hex | | holds plate
+			nut | 2 | M8 class 8 hex | | holds plate | 22 N·m`,
+		steps: `{Loosen 2 bolts}.`,
+		want:  `1 refit/left-loose "Loosen 2 bolts" [2 2]`,
+	},
+	{
 		rule:  "a number, and both",
 		parts: `guard | 2`,
 		steps: `{Remove 1 guard}.
