@@ -1,6 +1,7 @@
 package assembly
 
 import (
+	"slices"
 	"strings"
 
 	"refitcard/compiler/procedure"
@@ -164,7 +165,10 @@ func (l *ledger) leftOff(g *group, missing int, w leftOn) {
 // gripEnds reports fasteners that are not as tight as they have to be, save as many as may be left so.
 func (l *ledger) gripEnds(g *group, name string, allowed int) {
 	p := g.part
-	if !p.Fastener() || g.gripped(final) == g.on() || l.partnerOf(g) != nil { // the partner that has the torque tells what is wrong
+	if !p.Fastener() || g.gripped(final) == g.on() || l.followsPartner(g) {
+		return
+	}
+	if other := l.partnerOf(g); other != nil && !other.secure() { // the one that has the torque tells what is wrong
 		return
 	}
 	locked := l.lockOf(g) != nil
@@ -243,7 +247,20 @@ func (l *ledger) partnerOf(g *group) *group {
 // followsPartner tells whether a fastener is as tight as it has to be because its partner is.
 func (l *ledger) followsPartner(g *group) bool {
 	other := l.partnerOf(g)
-	return other != nil && other.secure()
+	return other != nil && other.secure() && !l.slackenedBehind(g, other)
+}
+
+// slackenedBehind tells whether a fastener was slackened after its partner was tightened last: then it follows it no more.
+func (l *ledger) slackenedBehind(g, other *group) bool {
+	for _, e := range slices.Backward(l.log) {
+		switch {
+		case e.part == g.part && e.what == verb.Loosen:
+			return true
+		case e.part == other.part && (e.what == verb.DoTorque || e.what == verb.Tighten || e.what == verb.Snug):
+			return false
+		}
+	}
+	return false
 }
 
 func sameThread(p, q *procedure.Part) bool {

@@ -169,6 +169,20 @@ var frontCases = []ledgerCase{
 		want:  `0 refit/leaves-differ "snug 2 nuts"`,
 	},
 	{
+		rule:  "leaves says on, and part of it is off",
+		front: `leaves: [install 2 nuts, remove 1 nut]`,
+		parts: `nut | 2 | M8 class 8 hex | | | 22 N·m`,
+		steps: `{Remove 1 nut}.`,
+		want:  `0 refit/leaves-differ "install 2 nuts"`,
+	},
+	{
+		rule:  "leaves says on, and not yet torqued",
+		front: `leaves: [install 2 nuts]`,
+		parts: `nut | 2 | M8 class 8 hex | | | 22 N·m`,
+		steps: `{Remove 2 nuts}. {Install 2 nuts}.`,
+		want:  `end: in 2 of 2 nut`,
+	},
+	{
 		rule:  "leaves says hand-tight",
 		front: `leaves: [snug 2 nuts]`,
 		parts: `nut | 2 | M8 class 8 hex | | | 22 N·m`,

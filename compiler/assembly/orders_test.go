@@ -144,13 +144,13 @@ var orderCases = []ledgerCase{
 		rule: "never opened: what was closed already is not offered",
 		steps: `{Support the long jib} with a prop. {Release the long jib}.
 			{Release the jib}.`,
-		want: `2 refit/never-opened "Release the jib"`,
+		want: `2 refit/never-opened "Release the jib" <`,
 	},
 	{
 		rule: "never opened: a thing of another verb is not offered",
 		steps: `{Cap the long jib}. {Uncap the long jib}. {Insert the long jib}.
 			{Release the jib}. {Withdraw the long jib}.`,
-		want: `2 refit/never-opened "Release the jib"`,
+		want: `2 refit/never-opened "Release the jib" <`,
 	},
 	{
 		rule: "never locked off: an isolated thing of nearly that name is offered",
@@ -162,7 +162,7 @@ var orderCases = []ledgerCase{
 		rule: "never locked off: one that was unlocked already is not offered",
 		steps: `{Lock off the main pump}. {Check the pump is dead}. {Unlock the main pump}.
 			{Unlock the pump}.`,
-		want: `2 refit/never-opened "Unlock the pump"`,
+		want: `2 refit/never-opened "Unlock the pump" <`,
 	},
 	{
 		rule: "never started: a wait that shares a word is meant",

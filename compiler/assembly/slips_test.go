@@ -222,6 +222,21 @@ var slipCases = []ledgerCase{
 		want: `2 part/unknown "wire guard"`,
 	},
 	{
+		rule:  "a broken tag mutes names that share a word of just four letters",
+		parts: `belt guard | 1`,
+		steps: `{Remove the belt guard}.
+			{Install the belt shield}.`,
+		want: `2 part/unknown "belt shield"`,
+	},
+	{
+		rule:  "a broken tag mutes no name that shares a word of three letters",
+		parts: `fan guard | 1`,
+		steps: `{Remove the fan guard}.
+			{Install the fan shield}.`,
+		want: `2 part/unknown "fan shield"
+			1 refit/left-off "Remove the fan guard" [1 1]`,
+	},
+	{
 		rule: "a broken tag mutes no other name",
 		parts: `belt guard | 1
 			panel | 1`,

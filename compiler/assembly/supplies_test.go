@@ -13,6 +13,7 @@ func TestWhatSpendsASupply(t *testing.T) {
 	for _, c := range []struct{ rule, front, supplies, steps, want string }{
 		{rule: "supply spends", supplies: "grease, 50 mL", steps: "{Supply 5 mL grease}. {Supply 20 mL grease}.", want: "grease 25.0 mL"},
 		{rule: "supply spends pieces", supplies: "rag, 4", steps: "{Supply 2 rags}. {Supply rag}.", want: "rag 3 pieces"},
+		{rule: "a mass of what is listed by volume can't be added", supplies: "grease, 50 mL", steps: "{Supply 5 g grease}.", want: "grease used"},
 		{rule: "fill spends", supplies: "gear oil, 2 L", steps: "{Fill 1.4 L of gear oil}.", want: "gear oil 1.40 L"},
 		{rule: "top up spends", supplies: "gear oil, 2 L", steps: "{Fill 1.4 L of gear oil}.\n{Top up 0.2 L of gear oil}.", want: "gear oil 1.60 L"},
 		{rule: "fill without a quantity spends the rest", supplies: "gear oil, 2 L", steps: "{Supply 0.5 L gear oil}.\n{Fill the gear oil}.", want: "gear oil 2.00 L"},

@@ -165,6 +165,14 @@ var turningCases = []ledgerCase{
 		want:  `1 torque/angle-without-torque "Torque 2 bolts then 60°"`,
 	},
 	{
+		rule: "then an angle when only another part had its torque",
+		parts: `bolt | 2 | M8×30 10.9 hex
+			stud | 2 | M8×30 10.9 hex`,
+		steps: `{Loosen 2 studs}. {Torque 2 studs to 15 N·m}.
+			{Torque 2 bolts then 60°}.`,
+		want: `2 torque/angle-without-torque "Torque 2 bolts then 60°"`,
+	},
+	{
 		rule:  "then an angle behind a torque that the row lacks",
 		parts: `bolt | 2 | M8×30 10.9 hex`,
 		steps: `{Loosen 2 bolts}. {Torque 2 bolts to 15 N·m}.
@@ -209,7 +217,8 @@ var turningCases = []ledgerCase{
 		parts: `bolt | 4 | M8×30 10.9 hex | | | 15 N·m + 60°`,
 		steps: `{Loosen 4 bolts}. {Torque 4 bolts to 15 N·m crosswise}.
 			{Torque 4 bolts then 90°}.`,
-		want: `2 torque/differs-from-table "Torque 4 bolts then 90°"`,
+		want: `2: stage 4 of 4 bolt
+			2 torque/differs-from-table "Torque 4 bolts then 90°"`,
 	},
 	{
 		rule:  "an angle behind a torque short of the table's",

@@ -160,6 +160,19 @@ var unitCases = []ledgerCase{
 		want: `2 refit/not-torqued "2 nuts" [2 2]`,
 	},
 	{
+		rule: "a bolt that is slackened after its nut was torqued follows it no more",
+		parts: `plate | 1
+			bolt | 2 | M8×40 8.8 hex | | holds plate
+			nut | 2 | M8 class 8 hex | | holds plate | 22 N·m`,
+		steps: `{Loosen 2 bolts}.
+			{Torque 2 nuts}.
+			{Loosen 2 bolts}.`,
+		want: `1: slack 2 of 2 bolt
+			2: whole
+			3: slack 2 of 2 bolt
+			3 refit/left-loose "Loosen 2 bolts" [2 2]`,
+	},
+	{
 		rule: "a bolt with other relations follows no nut",
 		parts: `plate | 1
 			bolt | 2 | M8×40 8.8 hex
@@ -168,6 +181,23 @@ var unitCases = []ledgerCase{
 			{Torque 2 nuts}.`,
 		want: `2: slack 2 of 2 bolt
 			1 refit/left-loose "2 bolts" [2 2]`,
+	},
+	{
+		rule: "a bolt that holds another part follows no nut",
+		parts: `plate | 1
+			lid | 1
+			bolt | 2 | M8×40 8.8 hex | | holds lid
+			nut | 2 | M8 class 8 hex | | holds plate | 22 N·m`,
+		steps: `{Loosen 2 bolts}.`,
+		want:  `1 refit/left-loose "Loosen 2 bolts" [2 2]`,
+	},
+	{
+		rule: "a bolt of another thread follows no nut",
+		parts: `plate | 1
+			bolt | 2 | M10×40 8.8 hex | | holds plate
+			nut | 2 | M8 class 8 hex | | holds plate | 22 N·m`,
+		steps: `{Loosen 2 bolts}.`,
+		want:  `1 refit/left-loose "Loosen 2 bolts" [2 2]`,
 	},
 	{
 		rule:  "a number, and both",
