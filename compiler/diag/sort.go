@@ -12,8 +12,13 @@ import (
 func Sort(found []Finding) []Finding {
 	sort.SliceStable(found, func(i, j int) bool { return less(found[i], found[j]) })
 	return slices.CompactFunc(found, func(a, b Finding) bool {
-		return a.Rule == b.Rule && a.At == b.At && a.Message == b.Message && a.Waived == b.Waived
+		return a.Rule == b.Rule && same(a.At, b.At) && a.Message == b.Message && a.Waived == b.Waived
 	})
+}
+
+// same tells whether two spans mark the same characters, also when their file was read twice: two procedures may include it.
+func same(a, b source.Span) bool {
+	return name(a) == name(b) && a.Known() == b.Known() && a.Start == b.Start && a.End == b.End
 }
 
 func less(a, b Finding) bool {
