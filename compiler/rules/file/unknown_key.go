@@ -14,7 +14,7 @@ var unknownKey = rules.Rule{
 			x.Message = rules.Quote(f.Words[0]) + " is not a key of the front matter"
 			x.Do = rules.Write(rules.WordAt(f, 1), "take the line out: nothing reads it")
 			if near := rules.WordAt(f, 1); near != "" {
-				x.Fixes = []diag.Fix{{Title: "write " + near, Edits: []diag.Edit{{At: f.At, Text: near}}}}
+				x.Fixes = spellKey(j, f, near)
 			}
 		})
 	},

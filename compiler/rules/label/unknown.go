@@ -13,6 +13,7 @@ var unknown = rules.Rule{
 		return j.Word("label/unknown", func(f source.Fault, x *diag.Finding) {
 			x.Message = "no step has the label " + rules.Quote(f.Words[0])
 			x.Do = rules.Write(rules.WordAt(f, 1), "put {label "+f.Words[0]+"} into the step that is meant")
+			x.Fixes = rules.SpellAs(f.At, f.Words[0], rules.WordAt(f, 1), labels(j))
 		})
 	},
 }

@@ -1,12 +1,9 @@
 package part
 
 import (
-	"strings"
-
 	"refitcard/compiler/diag"
 	"refitcard/compiler/rules"
 	"refitcard/compiler/source"
-	"refitcard/compiler/verb"
 )
 
 var unknown = rules.Rule{
@@ -37,7 +34,7 @@ var unknown = rules.Rule{
 				x.Do = "add it to the supplies"
 			}
 			if near != "" && len(phrase) > 0 {
-				x.Fixes = []diag.Fix{{Title: "write " + near, Safe: strings.EqualFold(near, verb.Near(phrase, []string{near})), Edits: []diag.Edit{{At: f.At, Text: near}}}}
+				x.Fixes = rules.Spell(f.At, phrase, near, append(j.PartNames(), j.SupplyNames()...))
 			}
 		})
 	},
