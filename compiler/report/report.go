@@ -16,6 +16,7 @@ type Results struct {
 	Findings []diag.Finding // sorted; waived ones among them
 	Texts    func(rule string) (rules.Text, bool)
 	Quiet    bool // text: no last line, no "why"
+	Offers   bool // text: how a line would read with a fix that somebody has to look at
 	Colour   bool // text: colour on top of words
 	Width    int  // text: columns to fold at, 0 for no folding
 
@@ -52,5 +53,5 @@ func (r Results) Count() (errors, warnings, advice, files int) {
 			seen[f.At.File.Name] = true
 		}
 	}
-	return errors, warnings, advice, len(seen)
+	return errors, warnings, advice, min(len(seen), max(r.Files, 1)) // an included file is no procedure of its own
 }

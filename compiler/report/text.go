@@ -37,7 +37,7 @@ func Summary(r Results) string {
 	for _, c := range []struct {
 		n         int
 		one, more string
-	}{{e, "error", "errors"}, {w, "warning", "warnings"}, {a, "advice", "advice"}} {
+	}{{e, "error", "errors"}, {w, "warning", "warnings"}, {a, "piece of advice", "pieces of advice"}} {
 		if c.n > 0 {
 			parts = append(parts, count(c.n, c.one, c.more))
 		}
@@ -95,6 +95,9 @@ func (p *printer) finding(f diag.Finding) {
 	if f.Do != "" {
 		p.row("do", f.Do)
 	}
+	if p.r.Offers {
+		p.offers(f)
+	}
 	p.row("more", "refitcard explain "+f.Rule)
 	fmt.Fprintln(p.w)
 }
@@ -113,6 +116,20 @@ func (p *printer) why(f diag.Finding) string {
 		return ""
 	}
 	return strings.Join(strings.Fields(t.Why), " ")
+}
+
+// offers shows the line as it would read with each fix that is not safe, which nobody but the writer can choose.
+func (p *printer) offers(f diag.Finding) {
+	for _, fix := range f.Fixes {
+		if fix.Safe || len(fix.Edits) == 0 {
+			continue
+		}
+		at := fix.Edits[0].At
+		line := at.File.LineSpan(at.File.Line(at.Start))
+		before, after := string(at.File.Text[line.Start:at.Start]), string(at.File.Text[min(at.End, line.End):line.End])
+		before, put, after := window(flat(before), flat(fix.Edits[0].Text), flat(after), p.room()-6)
+		p.row("would read", before+put+after)
+	}
 }
 
 func relatedLabel(r source.Related) string {
@@ -156,16 +173,20 @@ func (p *printer) line(at source.Span, code string) {
 	before := flat(string(at.File.Text[whole.Start:min(at.Start, whole.End)]))
 	marked := flat(string(at.File.Text[min(at.Start, whole.End):end]))
 	after := flat(string(at.File.Text[end:max(whole.End, end)]))
-	room := p.r.Width - 12
-	if p.r.Width == 0 {
-		room = 108
-	}
-	before, marked, after = window(before, marked, after, max(room, 20))
+	before, marked, after = window(before, marked, after, p.room())
 	n := fmt.Sprint(number)
 	gutter := strings.Repeat(" ", 4+len(n))
 	fmt.Fprintf(p.w, "    %s | %s%s%s\n", n, before, marked, after)
 	carets := strings.Repeat("^", max(source.Width(marked), 1))
 	fmt.Fprintf(p.w, "%s | %s%s\n", gutter, strings.Repeat(" ", source.Width(before)), p.colour(code, carets))
+}
+
+// room is how many characters of a line of source are shown.
+func (p *printer) room() int {
+	if p.r.Width == 0 {
+		return 108
+	}
+	return max(p.r.Width-12, 20)
 }
 
 // flat makes a line fit for a terminal: tabs are one space wide, control characters do not reach it.

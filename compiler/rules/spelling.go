@@ -166,6 +166,59 @@ var neighbours = strings.Fields(`
 	upper use valve vane vent vessel wall warm wash washer waste watch water wear wedge weigh weight weld well wheel whip wick
 	winch wind wing wipe wiper wire work worm wrench yoke`)
 
+// SpellName is Spell for a declared name. The slip may as well be in the declaration: so the fix is safe only where the word in
+// question is one that a workshop knows, or the name is used elsewhere as it is declared, and the other spelling stands alone.
+func (j *Job) SpellName(at source.Span, written, meant string, names []string) []diag.Fix {
+	return j.settled(Spell(at, written, meant, names), written, meant)
+}
+
+func (j *Job) settled(fixes []diag.Fix, written, meant string) []diag.Fix {
+	for i := range fixes {
+		if fixes[i].Safe && !workshopWord(differing(procedure.Fold(meant), procedure.Fold(written))) {
+			fixes[i].Safe = j.uses(written) == 1 && j.uses(meant) > 1
+		}
+	}
+	return fixes
+}
+
+// uses counts how often a name, singular or plural, stands in the files of the job.
+func (j *Job) uses(name string) int {
+	forms := []string{procedure.Fold(name)}
+	for _, n := range slices.Concat(j.PartNames(), j.SupplyNames(), j.ToolNames()) {
+		if one, many := procedure.Fold(n), procedure.Fold(procedure.Plural(n)); many == forms[0] {
+			forms = []string{one, many}
+		}
+	}
+	if many := procedure.Fold(procedure.Plural(name)); len(forms) == 1 {
+		forms = append(forms, many)
+	}
+	count := 0
+	for _, t := range j.Trees {
+		text := procedure.Fold(string(t.File.Text))
+		for _, f := range forms {
+			count += wholeWords(text, f)
+		}
+	}
+	return count
+}
+
+func wholeWords(text, words string) int {
+	count, part := 0, func(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }
+	for at := 0; words != ""; {
+		i := strings.Index(text[at:], words)
+		if i < 0 {
+			break
+		}
+		before, _ := utf8.DecodeLastRuneInString(text[:at+i])
+		after, _ := utf8.DecodeRuneInString(text[at+i+len(words):])
+		if !part(before) && !part(after) {
+			count++
+		}
+		at += i + len(words)
+	}
+	return count
+}
+
 // PartNames lists what an act can be done to, singular and plural.
 func (j *Job) PartNames() []string {
 	var all []string

@@ -1,9 +1,13 @@
 package rules_test
 
 import (
+	"strings"
 	"testing"
 
+	"refitcard/compiler/procedure"
 	"refitcard/compiler/rules"
+	"refitcard/compiler/source"
+	"refitcard/compiler/syntax"
 )
 
 func TestSlip(t *testing.T) {
@@ -44,5 +48,27 @@ func TestSlip(t *testing.T) {
 	}
 	if !rules.Slip("top bracekt", "top bracket", []string{"top bracket", "top bracelet"}) || rules.Slip("chanel bar", "channel bar", []string{"channel bar", "chancel bar"}) {
 		t.Error("a word between two names is a slip of neither")
+	}
+}
+
+// The slip may be in the declaration: then every use of the name would be spoilt after it.
+func TestWhichOfTwoSpellingsIsTheSlip(t *testing.T) {
+	for _, c := range []struct {
+		name, written, text string
+		want                bool
+	}{
+		{"gaiter ring", "gaitre ring", "| gaiter ring | 1 |\n1. {Remove the gaitre ring}.\n", true}, // a workshop knows gaiters
+		{"zirbel ring", "zibrel ring", "| zirbel ring | 1 |\n1. {Remove the zibrel ring}.\n2. {Install the zirbel ring}.\n", true},
+		{"zirbel ring", "zibrel ring", "| zirbel ring | 1 |\n1. {Remove the zibrel ring}.\n", false},                                // once each
+		{"zirbel ring", "zibrel ring", "| zirbel ring | 1 |\n1. {Remove the zibrel ring}.\n2. {Install the zibrel ring}.\n", false}, // the table has the slip
+		{"zirbel rings", "zibrel rings", "| zirbel ring | 2 |\n1. {Remove 2 zibrel rings}.\n2. {Install 2 zirbel rings}.\n", true},
+	} {
+		f := source.New("a.md", "a.md", []byte(c.text))
+		j := &rules.Job{Proc: &procedure.Procedure{Parts: []*procedure.Part{{Name: procedure.Text{Value: strings.TrimSuffix(c.name, "s")}}}}, Trees: []*syntax.Tree{{File: f}}}
+		i := strings.Index(c.text, c.written)
+		fixes := j.SpellName(f.At(i, i+len(c.written)), c.written, c.name, j.PartNames())
+		if len(fixes) != 1 || fixes[0].Safe != c.want {
+			t.Errorf("%q for %q in %q: %+v, safe was to be %v", c.written, c.name, c.text, fixes, c.want)
+		}
 	}
 }

@@ -24,12 +24,14 @@ func spellColumn(f source.Fault) []diag.Fix {
 
 // spellPlace offers the relation with the declared name that was meant.
 func spellPlace(j *rules.Job, f source.Fault) []diag.Fix {
-	word, _, _ := strings.Cut(rules.WordAt(f, 1), " ")
-	var names []string
-	for _, n := range append(j.PartNames(), j.SupplyNames()...) {
-		names = append(names, word+" "+n)
+	relation, meant, _ := strings.Cut(rules.WordAt(f, 1), " ")
+	as, written, ok := strings.Cut(f.Words[0], " ")
+	if !ok || !strings.EqualFold(as, relation) {
+		return nil
 	}
-	return rules.SpellAs(f.At, f.Words[0], rules.WordAt(f, 1), names)
+	at := f.At
+	at.Start += strings.Index(at.Text(), " ") + 1
+	return j.SpellName(at, written, meant, append(j.PartNames(), j.SupplyNames()...))
 }
 
 // counted writes a part with its count in the place of its bare name; empty where the mark covers more than the name.

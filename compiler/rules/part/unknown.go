@@ -34,7 +34,7 @@ var unknown = rules.Rule{
 				x.Do = "add it to the supplies"
 			}
 			if near != "" && len(phrase) > 0 {
-				x.Fixes = rules.Spell(f.At, phrase, near, append(j.PartNames(), j.SupplyNames()...))
+				x.Fixes = j.SpellName(f.At, phrase, near, append(j.PartNames(), j.SupplyNames()...))
 			}
 		})
 	},

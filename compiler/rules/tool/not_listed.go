@@ -17,7 +17,7 @@ var notListed = rules.Rule{
 			x.Do = rules.Write(rules.WordAt(f, 1), "add it to the tools")
 			if near := rules.WordAt(f, 1); near != "" {
 				name, _, _ := strings.Cut(f.Words[0], ",") // details stay
-				x.Fixes = rules.Spell(f.At.File.At(f.At.Start, f.At.Start+len(name)), name, near, j.ToolNames())
+				x.Fixes = j.SpellName(f.At.File.At(f.At.Start, f.At.Start+len(name)), name, near, j.ToolNames())
 			}
 		})
 	},
