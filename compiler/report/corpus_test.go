@@ -37,7 +37,7 @@ var corpus = sync.OnceValue(func() []run {
 		"cr.md":                  "---\rtitle: old line ends\r---\r\r## Strip\r\r1. {Remoove the guard}.\r",
 	}
 	for _, name := range []string{"empty.md", "mark.md", "not-text.md", "with space, 100%: ü.md", "one-line.md", "cr.md", "lines.md"} {
-		runs = append(runs, run{name, results(compile(map[string]string{name: odd[name]}, name))})
+		runs = append(runs, run{name, looked(results(compile(map[string]string{name: odd[name]}, name)), name)})
 	}
 	lib := compiler.Open(fstest.MapFS{}, func(path string) string { return path })
 	lost := results([]diag.Finding{compiler.Unreadable(lib, "lost.md", "permission denied")})
