@@ -178,24 +178,37 @@ func (l *libraries) open(root string) (*compiler.Library, error) {
 	if lib, ok := l.opened[root]; ok {
 		return lib, nil
 	}
-	// A root keeps includes and figures inside the library, links and all.
+	fsys, err := rooted(root)
+	if err != nil {
+		return nil, err
+	}
+	lib := compiler.Open(fsys, shownFrom(root))
+	l.opened[root] = lib
+	return lib, nil
+}
+
+// rooted gives the files below a folder. Includes and figures stay inside it, links and all.
+func rooted(root string) (fs.FS, error) {
 	r, err := os.OpenRoot(root)
 	if err != nil {
 		return nil, err
 	}
+	return r.FS(), nil
+}
+
+// shownFrom turns a path within a library into the name that people see: from the current folder, where it lies below that.
+func shownFrom(root string) func(string) string {
 	here, err := os.Getwd()
 	if err != nil {
 		here = root
 	}
-	lib := compiler.Open(r.FS(), func(path string) string {
+	return func(path string) string {
 		full := filepath.Join(root, filepath.FromSlash(path))
 		if rel, err := filepath.Rel(here, full); err == nil && !strings.HasPrefix(rel, "..") {
 			return filepath.ToSlash(rel)
 		}
 		return filepath.ToSlash(full)
-	})
-	l.opened[root] = lib
-	return lib, nil
+	}
 }
 
 // compiled is a job with what came of it. Err is for a file that can't be read.

@@ -19,7 +19,7 @@ var unknownKey = rules.Rule{
 				x.Do = "write " + rules.Quote(near) + ": every procedure has this key"
 			}
 			if near := rules.WordAt(f, 1); near != "" {
-				x.Fixes = []diag.Fix{{Title: "write " + near, Edits: []diag.Edit{{At: f.At, Text: near}}}}
+				x.Fixes = spellKey(j, f, near)
 			}
 		})
 	},

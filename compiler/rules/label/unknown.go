@@ -17,6 +17,7 @@ var unknown = rules.Rule{
 				near = idle[0].Words[0] // the one that nothing points to
 			}
 			x.Do = rules.Write(near, "put {label "+f.Words[0]+"} into the step that is meant")
+			x.Fixes = rules.SpellAs(f.At, f.Words[0], rules.WordAt(f, 1), labels(j))
 		}))
 	},
 }

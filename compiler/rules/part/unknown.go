@@ -8,7 +8,6 @@ import (
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/rules"
 	"refitcard/compiler/source"
-	"refitcard/compiler/verb"
 )
 
 var unknown = rules.Rule{
@@ -44,7 +43,7 @@ var unknown = rules.Rule{
 				return
 			}
 			if near != "" && len(phrase) > 0 {
-				x.Fixes = []diag.Fix{{Title: "write " + near, Safe: strings.EqualFold(near, verb.Near(phrase, []string{near})), Edits: []diag.Edit{{At: f.At, Text: near}}}}
+				x.Fixes = j.SpellName(f.At, phrase, near, append(j.PartNames(), j.SupplyNames()...))
 			}
 		})
 		if j.ConditionLost() { // a {for …} that could not be read may have kept the step from this variant

@@ -23,9 +23,11 @@ var unknownPlace = rules.Rule{
 			case "relation":
 				x.Message = rules.Quote(f.Words[0]) + " does not begin with a word for a place"
 				x.Do = rules.Write(rules.WordAt(f, 1), "begin with holds, clamps, behind, under, seals, fills, locks or faces")
+				x.Fixes = rules.SpellAs(f.At, f.Words[0], rules.WordAt(f, 1), nil)
 			default:
 				x.Message = rules.Quote(f.Words[0]) + " points to nothing that is declared"
 				x.Do = rules.Write(rules.WordAt(f, 1), "add a row for it")
+				x.Fixes = spellPlace(j, f)
 			}
 		})
 		all = slices.DeleteFunc(all, func(f diag.Finding) bool { return missed(f) != "" && asked(j, missed(f)) > 0 })

@@ -14,7 +14,7 @@ var notListed = rules.Rule{
 			x.Message = rules.Quote(f.Words[0]) + " is not in the supplies"
 			x.Do = rules.Write(rules.WordAt(f, 1), "add it with its quantity")
 			if near := rules.WordAt(f, 1); near != "" {
-				x.Fixes = []diag.Fix{{Title: "write " + near, Edits: []diag.Edit{{At: f.At, Text: near}}}}
+				x.Fixes = j.SpellName(f.At, f.Words[0], near, j.SupplyNames())
 			}
 		}), rules.Said)
 	},

@@ -14,7 +14,7 @@ var unknownVerb = rules.Rule{
 			x.Message = rules.Quote(f.Words[0]) + " is not a verb that a tag can begin with"
 			x.Do = rules.Write(rules.WordAt(f, 1), `use a verb of the language, or write \{ for a plain brace`)
 			if near := rules.WordAt(f, 1); near != "" {
-				x.Fixes = []diag.Fix{{Title: "write " + near, Edits: []diag.Edit{{At: f.At, Text: near}}}}
+				x.Fixes = spellVerb(j, f, near)
 			}
 		})
 	},

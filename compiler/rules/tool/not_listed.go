@@ -1,6 +1,8 @@
 package tool
 
 import (
+	"strings"
+
 	"refitcard/compiler/diag"
 	"refitcard/compiler/rules"
 	"refitcard/compiler/source"
@@ -14,7 +16,8 @@ var notListed = rules.Rule{
 			x.Message = rules.Quote(f.Words[0]) + " is not in the list of tools"
 			x.Do = rules.Write(rules.WordAt(f, 1), "add it to the tools")
 			if near := rules.WordAt(f, 1); near != "" {
-				x.Fixes = []diag.Fix{{Title: "write " + near, Edits: []diag.Edit{{At: f.At, Text: near}}}}
+				name, _, _ := strings.Cut(f.Words[0], ",") // details stay
+				x.Fixes = j.SpellName(f.At.File.At(f.At.Start, f.At.Start+len(name)), name, near, j.ToolNames())
 			}
 		}), rules.Said)
 	},
