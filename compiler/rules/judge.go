@@ -58,9 +58,25 @@ func Judge(job *Job, families []Family, opt Options) []diag.Finding {
 	for i := range found {
 		lower(&found[i], known[found[i].Rule], job)
 	}
-	return diag.Sort(plainActs(slices.DeleteFunc(found, func(f diag.Finding) bool {
+	return diag.Sort(reversed(plainActs(slices.DeleteFunc(found, func(f diag.Finding) bool {
 		return len(opt.Only) > 0 && !slices.Contains(opt.Only, f.Rule) || slices.Contains(opt.Skip, f.Rule)
-	})))
+	}))))
+}
+
+// reversed folds what is not put back into the finding about "the reverse of removal": that is where it is left out.
+func reversed(found []diag.Finding) []diag.Finding {
+	said := slices.ContainsFunc(found, func(f diag.Finding) bool { return f.Rule == "wording/reverse-of-removal" && f.Waived == "" })
+	if !said {
+		return found
+	}
+	return slices.DeleteFunc(found, func(f diag.Finding) bool {
+		switch f.Rule {
+		case "refit/left-off", "refit/left-loose", "refit/not-torqued", "refit/left-open", "refit/not-filled", "refit/mark-unused",
+			"refit/old-part-back", "energy/left-isolated", "tool/not-used", "supply/not-used":
+			return f.Waived == ""
+		}
+		return false
+	})
 }
 
 // hazy tells whether a tag or a row could not be read, so that the play says less than it might.
