@@ -79,6 +79,13 @@ func reversed(found []diag.Finding) []diag.Finding {
 	})
 }
 
+// plainIn tells whether an act in the step of a waiver stands outside a tag: the finding may be hidden behind that.
+func plainIn(found []diag.Finding, w *procedure.Waiver) bool {
+	return slices.ContainsFunc(found, func(f diag.Finding) bool {
+		return f.Rule == "wording/untagged-act" && w.Step != nil && f.Step == w.Step.Number
+	})
+}
+
 // hazy tells whether a tag or a row could not be read, so that the play says less than it might.
 func hazy(job *Job) bool {
 	return slices.ContainsFunc(job.Faults, func(f source.Fault) bool {
@@ -196,7 +203,7 @@ func waive(job *Job, found []diag.Finding, known map[string]Rule) []diag.Finding
 			f.Waived = w.Reason
 			continue
 		}
-		if hazy(job) {
+		if hazy(job) || plainIn(found, w) {
 			continue // the finding may only be hidden behind a tag that could not be read
 		}
 		extra = append(extra, diag.Finding{
