@@ -81,6 +81,11 @@ func (l *ledger) part(o *procedure.Object) {
 	name := procedure.Fold(o.Part.Name.Value)
 	if g == nil {
 		l.find("part/unknown", o.NameAt, []string{o.Typed, "", "part", "variant"}, name)
+		for _, other := range l.groups { // a row of this variant whose name is slipped in is what was meant
+			if other != nil && alike(procedure.Fold(other.part.Name.Value), name) {
+				l.mute(other.part.Name.Value)
+			}
+		}
 		return
 	}
 	e := l.act.Verb.Effect

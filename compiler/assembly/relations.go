@@ -35,6 +35,11 @@ func (l *ledger) behind(o *procedure.Object, g, front *group) {
 		where = front.last.related("went on")
 	}
 	c := l.find("order/behind", l.at(o), []string{name, other, l.act.Verb.Name, what}, procedure.Fold(name), procedure.Fold(other))
+	l.holders(front, func(f *group, _ bool) { // they would have come off with it
+		if f.off() == 0 && f != g {
+			c.names = append(c.names, procedure.Fold(f.part.Name.Value))
+		}
+	})
 	c.fault.Related = where
 }
 

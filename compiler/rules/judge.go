@@ -58,9 +58,32 @@ func Judge(job *Job, families []Family, opt Options) []diag.Finding {
 	for i := range found {
 		lower(&found[i], known[found[i].Rule], job)
 	}
-	return diag.Sort(plainActs(slices.DeleteFunc(found, func(f diag.Finding) bool {
+	return diag.Sort(reversed(plainActs(slices.DeleteFunc(found, func(f diag.Finding) bool {
 		return len(opt.Only) > 0 && !slices.Contains(opt.Only, f.Rule) || slices.Contains(opt.Skip, f.Rule)
-	})))
+	}))))
+}
+
+// reversed folds what is not put back into the finding about "the reverse of removal": that is where it is left out.
+func reversed(found []diag.Finding) []diag.Finding {
+	said := slices.ContainsFunc(found, func(f diag.Finding) bool { return f.Rule == "wording/reverse-of-removal" && f.Waived == "" })
+	if !said {
+		return found
+	}
+	return slices.DeleteFunc(found, func(f diag.Finding) bool {
+		switch f.Rule {
+		case "refit/left-off", "refit/left-loose", "refit/not-torqued", "refit/left-open", "refit/not-filled", "refit/mark-unused",
+			"refit/old-part-back", "energy/left-isolated", "tool/not-used", "supply/not-used":
+			return f.Waived == ""
+		}
+		return false
+	})
+}
+
+// plainIn tells whether an act in the step of a waiver stands outside a tag: the finding may be hidden behind that.
+func plainIn(found []diag.Finding, w *procedure.Waiver) bool {
+	return slices.ContainsFunc(found, func(f diag.Finding) bool {
+		return f.Rule == "wording/untagged-act" && w.Step != nil && f.Step == w.Step.Number
+	})
 }
 
 // hazy tells whether a tag or a row could not be read, so that the play says less than it might.
@@ -180,7 +203,7 @@ func waive(job *Job, found []diag.Finding, known map[string]Rule) []diag.Finding
 			f.Waived = w.Reason
 			continue
 		}
-		if hazy(job) {
+		if hazy(job) || plainIn(found, w) {
 			continue // the finding may only be hidden behind a tag that could not be read
 		}
 		extra = append(extra, diag.Finding{

@@ -124,3 +124,15 @@ func (j *Job) ConditionLost() bool {
 		return false
 	})
 }
+
+// Lost tells whether a tag that could not be read, or stands where it does nothing, holds one of some words.
+func (j *Job) Lost(words ...string) bool {
+	return slices.ContainsFunc(j.Faults, func(f source.Fault) bool {
+		switch f.Name {
+		case "tag/unknown-verb", "tag/unclosed", "tag/hidden", "tag/misplaced":
+			text := procedure.Fold(tagText(f.At) + " " + WordAt(f, 1))
+			return slices.ContainsFunc(words, func(w string) bool { return strings.Contains(text, w) })
+		}
+		return false
+	})
+}

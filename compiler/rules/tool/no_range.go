@@ -45,5 +45,13 @@ func rangeExample(c procedure.Choice) string {
 	if c.Kind.Kind == hardware.AppliesTorque {
 		return ", 5–50 N·m"
 	}
+	name := procedure.Fold(c.Name)
+	for _, e := range []struct{ word, example string }{
+		{"feeler", ", 0.05–1 mm"}, {"depth", ", 0–150 mm"}, {"dial", ", 0–10 mm"}, {"angle", ", 0–360°"}, {"temperature", ", 0–120 °C"}, {"level", ", 0–500 mm"},
+	} {
+		if strings.Contains(name, e.word) {
+			return e.example
+		}
+	}
 	return ", 0–10 bar"
 }

@@ -36,7 +36,7 @@ var rating = rules.Rule{
 						At: t.act.At, Step: s.Num(), Thing: heavy.Name.Value,
 						Message: fmt.Sprintf("the %s bears %s, and %s is %s", t.choice.Name, t.choice.Kind.Load.Running(),
 							rules.Quote(heavy.Name.Value), heavy.Hardware.Mass.Running()),
-						Do: "take one that is rated for it",
+						Do: "list one that bears " + heavy.Hardware.Mass.Running() + " or more",
 					}
 					f.Related = append(f.Related, source.Related{At: heavy.Spec.At, Words: "the Spec"})
 					all = append(all, f)

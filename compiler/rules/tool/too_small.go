@@ -40,7 +40,7 @@ var tooSmall = rules.Rule{
 				f := diag.Finding{
 					At: a.At, Step: s.Num(), Thing: fluid,
 					Message: fmt.Sprintf("%s of %s come out, and the %s holds %s", out.Running(), rules.Quote(fluid), pan.Name, pan.Kind.Volume.Running()),
-					Do:      "list a larger one",
+					Do:      "list one that holds " + out.Running() + " or more",
 				}
 				f.Related = append(f.Related, source.Related{At: pans[0].Tool.At, Words: "listed"})
 				all = append(all, f)

@@ -26,7 +26,10 @@ func missed(j *rules.Job, t *procedure.Tool) bool {
 		case hardware.Lifts:
 			return stands("energy/raised-unsupported", "refit/left-off", "refit/never-opened")
 		case hardware.Catches:
-			return stands("refit/not-filled", "order/filled-open", "refit/already-on", "refit/leaves-differ")
+			return stands("refit/not-filled", "order/filled-open", "refit/already-on", "refit/leaves-differ", "order/behind")
+		}
+		if c.Kind.Kind == hardware.OtherTool && stands("refit/already-on", "order/behind", "order/held") {
+			return true
 		}
 		name := strings.ToLower(c.Name)
 		switch {

@@ -44,6 +44,9 @@ var runningWords = []string{"running torque", "run-down torque", "run down torqu
 
 // runningSaid tells whether any step or note speaks of it.
 func runningSaid(j *rules.Job) bool {
+	if j.Lost(runningWords...) {
+		return true
+	}
 	said := false
 	hears := func(text string) {
 		low := strings.ToLower(text)

@@ -37,7 +37,7 @@ var otherUnit = rules.Rule{
 			unit := w.Kind.Range.Unit
 			f := diag.Finding{
 				At: a.At, Step: a.Step.Num(),
-				Message: fmt.Sprintf("%s is torqued to %s, and the %s reads in %s", rules.Quote(torquedThing(a)), value.Running(), w.Name, unit.Name),
+				Message: fmt.Sprintf("%s: %s is asked for, and the %s reads in %s", rules.Quote(torquedThing(a)), value.Running(), w.Name, unit.Name),
 				Do:      fmt.Sprintf("write the second unit in brackets: %s (%s)", value.Running(), value.In(unit).Running()),
 			}
 			f.Related = append(f.Related, source.Related{At: wrenches[0].Tool.At, Words: "listed"})
