@@ -78,6 +78,9 @@ func metric(s string) (*Thread, int) {
 	}
 	if k := times(s[end:]); k > 0 {
 		v, m := quantity.NumberPrefix(s[end+k:])
+		if m == 0 { // ×1/0
+			return t, end
+		}
 		f, _ := v.Rat.Float64()
 		if f <= 6 && f < t.Diameter*0.45 { // no fastener is shorter than half its thread: it is a pitch
 			t.Pitch = f
