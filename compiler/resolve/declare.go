@@ -288,7 +288,7 @@ func (r *resolver) tableTorque(p *procedure.Part, c syntax.Cell) {
 		return
 	}
 	v, n, bad := quantity.Prefix(c.Text)
-	at := func(start, end int) source.Span { return c.At.File.At(c.At.Start+start, c.At.Start+end) }
+	at := c.Part
 	if bad != nil {
 		r.fault(bad.Fault, at(bad.Start, bad.End), bad.Words...).Thing = p.Name.Value
 		p.Torque = procedure.Torque{At: c.At, Written: true, BySetting: true}
