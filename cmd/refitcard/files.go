@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"runtime/debug"
 	"strings"
 	"sync"
 
@@ -218,8 +219,14 @@ type compiled struct {
 	err error
 }
 
+// many is from how many procedures on the garbage collector is told to wait longer.
+const many = 8
+
 // compileAll compiles the jobs, several at once, and hands each result over in the order of the jobs.
 func (s *session) compileAll(jobs []job, opt rules.Options, use func(compiled) error) error {
+	if _, set := s.Env("GOGC"); !set && len(jobs) > many {
+		defer debug.SetGCPercent(debug.SetGCPercent(400)) // over many files memory is cheap and collecting it is not
+	}
 	ctx, cancel := context.WithCancel(s.ctx)
 	results := make([]chan compiled, len(jobs))
 	for i := range results {
