@@ -28,5 +28,6 @@ func Family() rules.Family {
 		singleUseKept,
 		mixedLengths,
 		specNotUnderstood,
+		noWayRound,
 	}}
 }
