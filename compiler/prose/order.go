@@ -12,18 +12,18 @@ var acts = words(`remove install fit refit replace discard loosen slacken tighte
 	ensure confirm look listen feel watch run walk go give get let leave work bolt clamp pin screw pour pump pack spray brush scrape
 	sand heat cool slide slip spin swing tilt unhook hook unplug plug unwind wind fold knock drop shake stir mix add dip dab call ask report
 	enter select choose click type copy create delete edit download compile build configure update upgrade enable disable specify define
-	change save load send provide include avoid consider remember refer follow repeat return continue proceed count weigh sort try tuck
+	change save load send provide include avoid consider remember refer follow repeat return continue proceed count weigh sort try tuck seat position engage disengage unbolt stretch straighten
 	feed thread route guide grip squeeze ease pry lever tow winch hoist jack rig unload stack sweep empty dispose collect gather mask tape`)
 
 // doubtful are orders that are nouns or adjectives as well: "drain plugs", "check valves", "cover the pit". Without a word
 // behind them that only follows a verb they order nothing for sure.
 var doubtful = words(`drain fill cover seal check lock cap support release mark lift clamp hammer oil grease tap file fit open close lower torque
 	start insert test set cut bend drive press push pull turn hold level block coat paint store switch top dry pump pack spray brush
-	screw pin bolt pin wedge vent label tag note sign shim blow strip plug hook wind fold drop mix dip call report type copy edit build
+	screw pin bolt wedge vent label tag note sign shim blow strip plug hook wind fold drop mix dip call report type copy edit build
 	update change save load work stand walk run guide grip lever winch hoist jack rig stack sand heat cool slide slip spin swing tilt
-	feed thread route look watch wash use place mount wrap tape mask sort count clean empty secure shut process support try support file
-	return repeat select program provide display refer center wait let tow sling prime record leave read add stop feel group move hold
-	block apply measure`)
+	feed thread route look watch wash use place mount wrap tape mask sort count clean empty secure shut process try seat position stretch
+	return repeat select program provide display refer center wait let tow sling prime record leave read add stop feel group move
+	apply measure`)
 
 // follows are words that stand behind a verb and not behind a noun that opens a sentence.
 var follows = words(`the a an its it them this that these those all both each every any no your their his her one two three four five six

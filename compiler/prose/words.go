@@ -91,10 +91,10 @@ func Cut(text string) []Span {
 	from := 0
 	put := func(to int) {
 		start, end := from, to
-		for start < end && text[start] == ' ' {
+		for start < end && (text[start] == ' ' || text[start] == '\n') {
 			start++
 		}
-		for end > start && text[end-1] == ' ' {
+		for end > start && (text[end-1] == ' ' || text[end-1] == '\n') {
 			end--
 		}
 		if end > start {

@@ -3,21 +3,17 @@ package safety
 import "strings"
 
 // persons are words that speak of a person, of a hurt, or of something that hurts. Common practice, no source.
-func persons() map[string]bool {
-	return set(`injury injure injures injured hurt hurts burn burns burnt cut cuts crush crushes kill kills killed fatal death deadly blind blinds
+var persons = set(`injury injure injures injured hurt hurts burn burns burnt cut cuts crush crushes kill kills killed fatal death deadly blind blinds
 	trap traps shock shocks shocked poison poisons poisonous fall falls drop drops hand hands finger fingers eye eyes skin face head foot feet
 	toe toes arm arms leg legs back lung lungs breath breathe breathing person persons people man men woman worker anyone anybody nobody
 	someone somebody you your hot scald scalds fire flame flames explode explodes explosion gas gases fume fumes vapour vapor toxic pressure
 	pressurised spray sprays fly flies load heavy live electric electrical electricity voltage spring springs stored sharp acid caustic rotating
 	moving drown drowns noise hearing slip slips trip trips stun stuns choke chokes suffocate asbestos dust needle bite bites sting roll rolls
 	swing swings tip tips start starts steam water rope belt blade blades jet`)
-}
 
 // harms are words of damage to things alone.
-func harms() map[string]bool {
-	return set(`damage damages damaged spoil spoils spoiled ruin ruins ruined scratch scratches dent dents warp warps corrode corrodes corrosion
+var harms = set(`damage damages damaged spoil spoils spoiled ruin ruins ruined scratch scratches dent dents warp warps corrode corrodes corrosion
 	rust rusts leak leaks seize seizes strip strips wear wears`)
-}
 
 // mortal finds words of death that are surely meant of a person: bytes from up to to, to 0 when there are none. "kills the
 // engine", "dead weight" and "not fatal" are none.
@@ -68,7 +64,7 @@ func deadly(word string, before, after []string, rest string) bool {
 		if next == "a" && len(after) > 1 {
 			next = after[1]
 		}
-		return ended || whom()[next]
+		return ended || whom[next]
 	case "fatal", "lethal", "deadly":
 		return ended || next == "injury" || next == "injuries" || next == "shock" || next == "shocks" || next == "burns" || next == "fall" || next == "to" || next == "within" || next == "gas"
 	case "death":
@@ -81,15 +77,15 @@ func deadly(word string, before, after []string, rest string) bool {
 	return false
 }
 
-func whom() map[string]bool {
-	return set("and or you people anyone someone anybody whoever man men person persons operator entrant driver fitter worker workers by within in at instantly outright before without")
-}
+// whom are words that may follow "kills" when a person is meant.
+var whom = set("and or you people anyone someone anybody whoever man men person persons operator entrant driver fitter worker workers by within in at instantly outright before without")
+
+var denials = set("not no never non without nor neither isn't doesn't can't cannot won't rarely hardly")
 
 // denied tells whether one of the last four words takes back what follows.
 func denied(before []string) bool {
-	no := set("not no never non without nor neither isn't doesn't can't cannot won't rarely hardly")
 	for _, w := range before[max(0, len(before)-4):] {
-		if no[w] {
+		if denials[w] {
 			return true
 		}
 	}

@@ -20,13 +20,11 @@ type hazard struct {
 }
 
 // hazards lists them with the words that a message against them would have. The words are common practice, no source.
-func hazards() []hazard {
-	return []hazard{
-		{"burns", set("fire fires flame flames flammable ignite ignites burn burns spark sparks vapour vapours vapor vapors fume fumes explode explodes explosion smoking smoke petrol gasoline diesel fuel"), flammable},
-		{"can fall", set("heavy load loads falls fall falling drop drops crush crushes crushed lift lifting lifted hoist sling slings jack tip tips topple topples roll rolls suspended hung hangs hanging weight stand swing swings"), hangs},
-		{"is sprung", set("spring springs sprung fly flies flying tension circlip circlips ring snap eye eyes blind blinds leap leaps"), sprung},
-		{"holds energy", set("pressure pressurised stored energy spring springs sprung air steam charge charged load hydraulic jet spray sprays burst bursts live electric electrical shock shocks hot scald scalds gas vacuum falls fall drops drop crush crushes tension fly flies heavy fuel"), relieved},
-	}
+var hazards = []hazard{
+	{"burns", set("fire fires flame flames flammable ignite ignites burn burns spark sparks vapour vapours vapor vapors fume fumes explode explodes explosion smoking smoke petrol gasoline diesel fuel"), flammable},
+	{"can fall", set("heavy load loads falls fall falling drop drops crush crushes crushed lift lifting lifted hoist sling slings jack tip tips topple topples roll rolls suspended hung hangs hanging weight stand swing swings"), hangs},
+	{"is sprung", set("spring springs sprung fly flies flying tension circlip circlips ring snap eye eyes blind blinds leap leaps"), sprung},
+	{"holds energy", set("pressure pressurised stored energy spring springs sprung air steam charge charged load hydraulic jet spray sprays burst bursts live electric electrical shock shocks hot scald scalds gas vacuum falls fall drops drop crush crushes tension fly flies heavy fuel"), relieved},
 }
 
 var noneForHazard = rules.Rule{
@@ -35,7 +33,7 @@ var noneForHazard = rules.Rule{
 	Pinned:   true,
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
-		kinds := hazards()
+		kinds := hazards
 		met := make([]bool, len(kinds))  // a message of that hazard stands at or before
 		told := make([]bool, len(kinds)) // a finding was made: the same message would mend the others
 		hear := func(list []*procedure.Message) {
@@ -127,6 +125,12 @@ func hangs(_ *rules.Job, a *procedure.Act) (string, bool) {
 	return "", false
 }
 
+// hoists are words in the names of tools that lift, loads words that tell of a loaded spring. Common practice, no source.
+var (
+	hoists = set("hoist crane jack winch block gantry tackle")
+	loads  = set("loaded compression compressed tension tensioned return recoil torsion")
+)
+
 // hoisted tells whether a hoist, crane or jack works in the sentence of an act.
 func hoisted(a *procedure.Act) bool {
 	for _, t := range a.Step.Acts {
@@ -134,7 +138,7 @@ func hoisted(a *procedure.Act) bool {
 			continue
 		}
 		c := t.Tool.Choices[t.Choice]
-		if c.Kind.Kind == hardware.Lifts && hasAny(c.Name, set("hoist crane jack winch block gantry tackle")) {
+		if c.Kind.Kind == hardware.Lifts && hasAny(c.Name, hoists) {
 			return true
 		}
 	}
@@ -161,7 +165,7 @@ func sprung(_ *rules.Job, a *procedure.Act) (string, bool) {
 		name := strings.Fields(procedure.Fold(o.Part.Name.Value))
 		last := name[len(name)-1]
 		snap := last == "ring" && len(name) > 1 && name[len(name)-2] == "snap"
-		loaded := last == "spring" && hasAny(o.Part.Name.Value+" "+o.Part.Spec.Value, set("loaded compression compressed tension tensioned return recoil torsion"))
+		loaded := last == "spring" && hasAny(o.Part.Name.Value+" "+o.Part.Spec.Value, loads)
 		if last == "circlip" || snap || loaded {
 			return o.Part.Name.Value, true
 		}

@@ -40,6 +40,9 @@ var pointsElsewhere = rules.Rule{
 	},
 }
 
+// linking are words that follow a noun.
+var linking = set("of for on in at before first to by and or with from about when where that which if")
+
 // adjective tells whether the word before was one: "the manual valve".
 func adjective(rest string) bool {
 	if !strings.HasPrefix(rest, " ") {
@@ -49,5 +52,5 @@ func adjective(rest string) bool {
 	if len(f) == 0 {
 		return false
 	}
-	return !set("of for on in at before first to by and or with from about when where that which if")[f[0]] && f[0][0] > '9'
+	return !linking[f[0]] && f[0][0] > '9'
 }

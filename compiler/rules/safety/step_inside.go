@@ -67,8 +67,14 @@ func workIn(j *rules.Job, s string) (n int, v *verb.Verb, thing string) {
 	return 0, nil, ""
 }
 
+// marks are words before a name, edges words behind it.
+var (
+	marks = set("the a an its all both each every new old two three four six eight twelve")
+	edges = set("in on from to at by with of through over under for against into onto until and then or again off back out up down while so as first before after only when if")
+)
+
 func mark(w string) bool {
-	return set("the a an its all both each every new old two three four six eight twelve")[w] || w != "" && strings.Trim(w, "0123456789") == ""
+	return marks[w] || w != "" && strings.Trim(w, "0123456789") == ""
 }
 
 // edge tells whether a name can end between two words.
@@ -77,7 +83,7 @@ func edge(last, next string) bool {
 		return true
 	}
 	next = strings.ToLower(next)
-	return set("in on from to at by with of through over under for against into onto until and then or again off back out up down while so as first before after only when if")[next] || strings.HasSuffix(next, "ly")
+	return edges[next] || strings.HasSuffix(next, "ly")
 }
 
 // declared finds the part or supply of a folded name, singular or plural.

@@ -16,7 +16,7 @@ var strongWord = rules.Rule{
 		var all []diag.Finding
 		j.EachMessage(func(m *procedure.Message) {
 			text := procedure.RunText(m.Runs)
-			if m.Signal != "WARNING" && m.Signal != "DANGER" || !hasAny(text, harms()) || hasAny(text, persons()) {
+			if m.Signal != "WARNING" && m.Signal != "DANGER" || !hasAny(text, harms) || hasAny(text, persons) {
 				return
 			}
 			all = append(all, diag.Finding{

@@ -49,6 +49,15 @@ var valueInNote = rules.Rule{
 	},
 }
 
+// Words that tell what a value in a note is for. Common practice, no source.
+var (
+	describing = set("reads read range scale used old earlier was were had formerly up") // words of a sentence that describes a thing, or how it was
+	demanding  = set("must should shall keep")                                           // words of a sentence that demands
+	tightening = set("torque tighten torqued tightened")                                 // words of a sentence on a torque that is to be met
+	limiting   = set("limit limits")                                                     // words of a sentence on a limit
+	bounding   = set("must should shall limit limits")                                   // words that make a range a limit
+)
+
 // tagged tells whether a byte of a note is the words of a tag: a tool with its range.
 func tagged(t told, i int) bool {
 	k := 0
@@ -61,10 +70,10 @@ func tagged(t told, i int) bool {
 // valueIn finds a torque that is to be met, or a limit, in a sentence of a note. A value that the table or a tag has as well
 // is only explained here, and a range that describes a thing is no limit.
 func valueIn(s string, known []quantity.Value) (from, to int, what string) {
-	if hasAny(s, set("reads read range scale used old earlier was were had formerly up")) {
+	if hasAny(s, describing) {
 		return 0, 0, ""
 	}
-	orders := prose.Order(s) != "" || hasAny(s, set("must should shall keep"))
+	orders := prose.Order(s) != "" || hasAny(s, demanding)
 	for i := 0; i < len(s); i++ {
 		if i > 0 && s[i-1] != ' ' && s[i-1] != '(' {
 			continue
@@ -74,11 +83,11 @@ func valueIn(s string, known []quantity.Value) (from, to int, what string) {
 			continue
 		}
 		switch {
-		case v.Unit.Kind == quantity.Torque && (orders || hasAny(s, set("torque tighten torqued tightened"))):
+		case v.Unit.Kind == quantity.Torque && (orders || hasAny(s, tightening)):
 			return i, i + n, "a torque"
 		case v.Unit.Kind == quantity.Torque || v.Unit.Kind == quantity.Time:
-		case v.Form == quantity.Tolerance && (orders || hasAny(s, set("limit limits"))),
-			(v.Form == quantity.AtLeast || v.Form == quantity.AtMost || v.Form == quantity.Range) && hasAny(s, set("must should shall limit limits")):
+		case v.Form == quantity.Tolerance && (orders || hasAny(s, limiting)),
+			(v.Form == quantity.AtLeast || v.Form == quantity.AtMost || v.Form == quantity.Range) && hasAny(s, bounding):
 			return i, i + n, "a limit"
 		}
 		i += n - 1

@@ -4,7 +4,6 @@ import (
 	"strings"
 
 	"refitcard/compiler/procedure"
-	"refitcard/compiler/prose"
 	"refitcard/compiler/quantity"
 	"refitcard/compiler/rules"
 	"refitcard/compiler/source"
@@ -73,7 +72,7 @@ func eachClause(j *rules.Job, visit func(clause)) {
 				continue // escapes: places can't be trusted
 			}
 			for _, from := range starts(r.Text, fresh) {
-				if prose.Joined(r.Text[:from]) {
+				if joined(r.Text[:from]) {
 					continue
 				}
 				visit(clause{r.Text[from:], r.At.File.At(r.At.Start+from, r.At.End), s.Number, next, j.Verbs})

@@ -19,7 +19,7 @@ var conditionLast = rules.Rule{
 			return nil
 		}
 		var all []diag.Finding
-		eachSaid(j, false, func(s said) {
+		eachSaid(j, false, mentions(" if"), func(s said) {
 			for _, c := range prose.Cut(s.plain) {
 				act, _ := s.ordered(c.From, c.To)
 				from, to := prose.LateCondition(s.plain[c.From:c.To], act)

@@ -3,6 +3,7 @@ package wording
 import (
 	"fmt"
 	"regexp"
+	"strings"
 
 	"refitcard/compiler/diag"
 	"refitcard/compiler/prose"
@@ -24,7 +25,7 @@ var long = rules.Rule{
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
-		eachSaid(j, true, func(s said) {
+		eachSaid(j, true, func(text string) bool { return strings.Count(text, " ") >= mostInOrder }, func(s said) {
 			for _, c := range prose.Cut(s.plain) {
 				words := pattern.ReplaceAllStringFunc(s.plain[c.From:c.To], func(p string) string { return prose.Mask(len(p)) })
 				most := mostInNote

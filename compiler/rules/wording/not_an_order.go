@@ -8,16 +8,19 @@ import (
 	"refitcard/compiler/rules"
 )
 
+// modals are parts of the words that prose.Told looks for.
+var modals = []string{"should", "must", "shall", " to be ", "need", "have to", "has to", "ought to"}
+
 var notAnOrder = rules.Rule{
 	Name:     "wording/not-an-order",
 	Severity: diag.Advice,
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
-		if !written(j, "should", "must", "shall", " to be ", "need", "have to", "has to", "ought to") {
+		if !written(j, modals...) {
 			return nil
 		}
 		var all []diag.Finding
-		eachSaid(j, false, func(s said) {
+		eachSaid(j, false, mentions(modals...), func(s said) {
 			for _, c := range prose.Cut(s.plain) {
 				from, to, verb := prose.Told(s.plain[c.From:c.To])
 				if to == 0 {

@@ -1,7 +1,9 @@
 package wording
 
 import (
+	"bytes"
 	"strings"
+	"sync"
 	"unicode"
 	"unicode/utf8"
 
@@ -35,7 +37,15 @@ type said struct {
 // at is the place of a part of the paragraph.
 func (s said) at(from, to int) source.Span {
 	p := piece{text: s.text, runs: s.runs, from: s.from}
-	return p.at(from, max(to-from, 1))
+	to = max(to, from+1)
+	for from < to-1 && !p.offset(from).Known() {
+		from++ // what joins the cells of a table stands nowhere
+	}
+	start, end := p.offset(from), p.offset(to-1)
+	if !start.Known() || start.File != end.File {
+		return start
+	}
+	return start.File.At(start.Start, end.End)
 }
 
 // act gives the act whose words stand at a byte of the text, nil for prose.
@@ -66,18 +76,19 @@ func (s said) ordered(from, to int) (yes, asks bool) {
 
 // saidReader puts paragraphs together.
 type saidReader struct {
-	names nameList
+	names func() nameList
+	wants func(string) bool
 	visit func(said)
 }
 
-// eachSaid visits the paragraphs of steps; with notes and messages too when all is asked for.
-func eachSaid(j *rules.Job, all bool, visit func(said)) {
-	r := saidReader{names: declaredNames(j), visit: visit}
+// eachSaid visits the paragraphs of steps; with the notes of stages and all messages too when all is asked for. The
+// introduction is read sitting down, before the job. wants looks at the bare text first: masking is the dear part.
+func eachSaid(j *rules.Job, all bool, wants func(text string) bool, visit func(said)) {
+	r := saidReader{names: sync.OnceValue(func() nameList { return declaredNames(j) }), wants: wants, visit: visit}
 	if all {
 		for _, m := range j.Proc.Messages {
 			r.runs(m.Runs, message, 0)
 		}
-		r.remarks(j.Proc.Intro, 0)
 	}
 	for _, stage := range j.Proc.Stages {
 		if all {
@@ -116,38 +127,51 @@ func (r saidReader) remarks(list []procedure.Remark, step int) {
 // runs cuts a list of runs at the ends of paragraphs.
 func (r saidReader) runs(list []procedure.Run, kind saidKind, step int) {
 	s := said{kind: kind, step: step}
-	var plain strings.Builder
+	var text strings.Builder
 	flush := func() {
-		if strings.TrimSpace(s.text) != "" {
-			s.plain = plain.String()
+		if s.text = text.String(); s.text != "" && r.wants(s.text) {
+			s.plain = r.plain(s)
+			for _, run := range s.runs {
+				if run.Act != nil && (len(s.acts) == 0 || s.acts[len(s.acts)-1] != run.Act) {
+					s.acts = append(s.acts, run.Act)
+				}
+			}
 			r.visit(s)
 		}
-		s = said{kind: kind, step: step}
-		plain.Reset()
+		s = said{kind: kind, step: step, runs: s.runs[:0:0], from: s.from[:0:0]}
+		text.Reset()
 	}
 	for _, run := range list {
-		if run.End && softEnd(s.text) {
+		if run.End && softEnd(text.String()) {
 			flush()
 			continue
 		}
-		text := run.Text
-		if run.End {
-			text = " "
+		if piece := printed(run); piece != "" {
+			s.runs, s.from = append(s.runs, run), append(s.from, text.Len())
+			text.WriteString(piece)
 		}
-		if run.Step != nil {
-			text = run.Step.Name()
-		}
-		if text == "" {
-			continue
-		}
-		s.runs, s.from = append(s.runs, run), append(s.from, len(s.text))
-		s.text += text
-		if run.Act != nil && (len(s.acts) == 0 || s.acts[len(s.acts)-1] != run.Act) {
-			s.acts = append(s.acts, run.Act)
-		}
-		plain.WriteString(r.masked(run, text))
 	}
 	flush()
+}
+
+// printed is the text of a run as it is read.
+func printed(run procedure.Run) string {
+	switch {
+	case run.End:
+		return " "
+	case run.Step != nil:
+		return run.Step.Name()
+	}
+	return run.Text
+}
+
+// plain masks a paragraph.
+func (r saidReader) plain(s said) string {
+	var b strings.Builder
+	for _, run := range s.runs {
+		b.WriteString(r.masked(run, printed(run)))
+	}
+	return b.String()
 }
 
 // softEnd tells whether a paragraph that ends here is one: a line end inside a sentence is a space.
@@ -161,7 +185,7 @@ func (r saidReader) masked(run procedure.Run, text string) string {
 	case run.Code:
 		return keepSpace(text)
 	case run.Act == nil:
-		return r.names.mask(text)
+		return r.names().mask(text)
 	case run.Weight == procedure.Strong:
 		return keepSpace(text)
 	}
@@ -169,7 +193,7 @@ func (r saidReader) masked(run procedure.Run, text string) string {
 	case verb.UseTool, verb.Speak, verb.Spend:
 		return keepSpace(text)
 	}
-	return r.names.mask(text)
+	return r.names().mask(text)
 }
 
 // keepSpace masks a text as one word, with the white space around it left.
@@ -265,12 +289,26 @@ func (l nameList) mask(text string) string {
 // written tells whether any of some texts stand in a file of the procedure: a cheap look before the slow one.
 func written(j *rules.Job, any ...string) bool {
 	for _, f := range j.Proc.Sources {
-		text := string(f.Text)
 		for _, w := range any {
-			if strings.Contains(text, w) {
+			if bytes.Contains(f.Text, []byte(w)) {
 				return true
 			}
 		}
 	}
 	return false
+}
+
+// joined tells whether a verb behind these words is joined to one that orders nothing.
+func joined(before string) bool { return prose.Joined(before) }
+
+// mentions makes a filter: the text has any of some words.
+func mentions(any ...string) func(string) bool {
+	return func(text string) bool {
+		for _, w := range any {
+			if strings.Contains(text, w) {
+				return true
+			}
+		}
+		return false
+	}
 }

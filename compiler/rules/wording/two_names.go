@@ -107,21 +107,17 @@ func pairs(j *rules.Job, things []thing) []pair {
 
 // named tells whether a name ends in a word, or in its plural.
 func named(name, word string) bool {
-	return name == word || strings.HasSuffix(name, " "+word)
+	return strings.HasSuffix(name, word) && (len(name) == len(word) || name[len(name)-len(word)-1] == ' ')
 }
 
-// split gives things whose name is one word that can also stand as two: "gearbox" and "gear box".
+// split gives things whose name ends in a word that can be written as one or as two: "gearbox" and "gear box".
 func split(j *rules.Job, things []thing) []pair {
 	var all []pair
-	for _, t := range things {
-		for _, two := range joints {
-			one := strings.ReplaceAll(two, " ", "")
-			w := strings.Fields(t.name)
-			if len(w) == 0 {
-				continue
-			}
+	for _, two := range joints {
+		one := strings.Replace(two, " ", "", 1)
+		for _, t := range things {
 			switch {
-			case w[len(w)-1] == one && written(j, two, strings.ReplaceAll(two, " ", "-"), capital(two)):
+			case named(t.name, one) && written(j, two, strings.Replace(two, " ", "-", 1), capital(two)):
 				all = append(all, pair{t, two})
 			case named(t.name, two) && written(j, one, capital(one)):
 				all = append(all, pair{t, one})
@@ -136,7 +132,7 @@ var joints = []string{"gear box", "gear case", "drive shaft", "tail shaft", "whe
 
 // secondName finds the first place where a procedure says the other word with "the" or "its" before it.
 func secondName(j *rules.Job, p pair) (f diag.Finding, found bool) {
-	eachSaid(j, true, func(s said) {
+	eachSaid(j, true, func(string) bool { return !found }, func(s said) {
 		if found {
 			return
 		}

@@ -23,7 +23,7 @@ var vague = rules.Rule{
 			return nil
 		}
 		var all []diag.Finding
-		eachSaid(j, false, func(s said) {
+		eachSaid(j, false, mentions(vagueStems...), func(s said) {
 			for _, c := range prose.Cut(s.plain) {
 				act, asks := s.ordered(c.From, c.To)
 				from, to := prose.Vague(s.plain[c.From:c.To], act, asks)
