@@ -2,10 +2,12 @@ package compiler_test
 
 import (
 	"slices"
+	"strings"
 	"testing"
 	"testing/fstest"
 
 	"refitcard/compiler"
+	"refitcard/compiler/diag"
 	"refitcard/compiler/rules"
 )
 
@@ -66,4 +68,19 @@ func ruleOf(mark string) string {
 		}
 	}
 	return mark
+}
+
+// A file that can't be opened is named with the reason that the system gives, and what to look at.
+func TestAFileThatCannotBeOpened(t *testing.T) {
+	lib := compiler.Open(fstest.MapFS{}, func(path string) string { return "shelf/" + path })
+	f := compiler.Unreadable(lib, "pump.md", "permission denied")
+	if f.Rule != "file/unreadable" || f.Severity != diag.Error {
+		t.Errorf("the finding is %s with severity %s", f.Rule, f.Severity)
+	}
+	if f.At.File == nil || f.At.File.Name != "shelf/pump.md" {
+		t.Error("the finding does not name the file as people see it")
+	}
+	if !strings.Contains(f.Message, "permission denied") || !strings.Contains(f.Do, "permissions") {
+		t.Errorf("message %q, do %q", f.Message, f.Do)
+	}
 }

@@ -57,14 +57,16 @@ func runCheck(s *session) (int, error) {
 		return 0, err
 	}
 	var all []diag.Finding
+	var looked []string
 	var unread []error
 	progress := s.progress(len(jobs))
 	err = s.compileAll(jobs, opt, func(c compiled) error {
 		progress.step(c.shown)
 		if c.err != nil {
 			unread = append(unread, c.err)
-			all = append(all, unreadable(c))
+			c.Findings = []diag.Finding{unreadable(c)}
 		}
+		looked = append(looked, c.named())
 		all = append(all, c.Findings...)
 		return nil
 	})
@@ -72,7 +74,8 @@ func runCheck(s *session) (int, error) {
 	if err != nil {
 		return 0, err
 	}
-	if err := s.showFindings(all, len(jobs)); err != nil {
+	all = diag.Sort(all)
+	if err := s.showFindings(all, looked); err != nil {
 		return 0, err
 	}
 	if len(unread) > 0 {
@@ -82,6 +85,14 @@ func runCheck(s *session) (int, error) {
 		return found, nil
 	}
 	return done, nil
+}
+
+// named gives the name of a procedure as its findings give it.
+func (c compiled) named() string {
+	if c.err != nil {
+		return c.Findings[0].At.File.Name
+	}
+	return c.Proc.File.Name
 }
 
 // unreadable turns a file that can't be read into a finding, so that every output format can tell of it.
@@ -94,8 +105,9 @@ func unreadable(c compiled) diag.Finding {
 }
 
 // showFindings writes findings to where check's output goes. A clean text report goes to standard error.
-func (s *session) showFindings(all []diag.Finding, files int) error {
-	r := s.results(all, files)
+func (s *session) showFindings(all []diag.Finding, looked []string) error {
+	r := s.results(all, len(looked))
+	r.Looked, r.Threshold = looked, s.opt.threshold
 	format := report.Formats()[slices.Index(formatNames(), s.opt.format)]
 	if s.opt.out != "" && s.opt.out != "-" {
 		r.Colour, r.Width = false, 0

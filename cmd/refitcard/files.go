@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"runtime/debug"
 	"strings"
 	"sync"
 
@@ -178,24 +179,37 @@ func (l *libraries) open(root string) (*compiler.Library, error) {
 	if lib, ok := l.opened[root]; ok {
 		return lib, nil
 	}
-	// A root keeps includes and figures inside the library, links and all.
+	fsys, err := rooted(root)
+	if err != nil {
+		return nil, err
+	}
+	lib := compiler.Open(fsys, shownFrom(root))
+	l.opened[root] = lib
+	return lib, nil
+}
+
+// rooted gives the files below a folder. Includes and figures stay inside it, links and all.
+func rooted(root string) (fs.FS, error) {
 	r, err := os.OpenRoot(root)
 	if err != nil {
 		return nil, err
 	}
+	return r.FS(), nil
+}
+
+// shownFrom turns a path within a library into the name that people see: from the current folder, where it lies below that.
+func shownFrom(root string) func(string) string {
 	here, err := os.Getwd()
 	if err != nil {
 		here = root
 	}
-	lib := compiler.Open(r.FS(), func(path string) string {
+	return func(path string) string {
 		full := filepath.Join(root, filepath.FromSlash(path))
 		if rel, err := filepath.Rel(here, full); err == nil && !strings.HasPrefix(rel, "..") {
 			return filepath.ToSlash(rel)
 		}
 		return filepath.ToSlash(full)
-	})
-	l.opened[root] = lib
-	return lib, nil
+	}
 }
 
 // compiled is a job with what came of it. Err is for a file that can't be read.
@@ -205,8 +219,14 @@ type compiled struct {
 	err error
 }
 
+// many is from how many procedures on the garbage collector is told to wait longer.
+const many = 8
+
 // compileAll compiles the jobs, several at once, and hands each result over in the order of the jobs.
 func (s *session) compileAll(jobs []job, opt rules.Options, use func(compiled) error) error {
+	if _, set := s.Env("GOGC"); !set && len(jobs) > many {
+		defer debug.SetGCPercent(debug.SetGCPercent(400)) // over many files memory is cheap and collecting it is not
+	}
 	ctx, cancel := context.WithCancel(s.ctx)
 	results := make([]chan compiled, len(jobs))
 	for i := range results {

@@ -3,7 +3,6 @@ package diag
 import (
 	"slices"
 	"sort"
-	"strings"
 
 	"refitcard/compiler/source"
 )
@@ -12,8 +11,13 @@ import (
 func Sort(found []Finding) []Finding {
 	sort.SliceStable(found, func(i, j int) bool { return less(found[i], found[j]) })
 	return slices.CompactFunc(found, func(a, b Finding) bool {
-		return a.Rule == b.Rule && a.At == b.At && a.Message == b.Message && a.Waived == b.Waived
+		return a.Rule == b.Rule && same(a.At, b.At) && a.Message == b.Message && a.Waived == b.Waived
 	})
+}
+
+// same tells whether two spans mark the same characters, also when their file was read twice: two procedures may include it.
+func same(a, b source.Span) bool {
+	return name(a) == name(b) && a.Known() == b.Known() && a.Start == b.Start && a.End == b.End
 }
 
 func less(a, b Finding) bool {
@@ -34,22 +38,4 @@ func name(at source.Span) string {
 		return ""
 	}
 	return at.File.Name
-}
-
-// Apply gives the text of a file with edits made; edits that overlap an earlier one are left out. Edits of other files are passed over.
-func Apply(f *source.File, edits []Edit) []byte {
-	edits = slices.DeleteFunc(slices.Clone(edits), func(e Edit) bool { return e.At.File != f })
-	sort.SliceStable(edits, func(i, j int) bool { return edits[i].At.Start < edits[j].At.Start })
-	var b strings.Builder
-	at := 0
-	for _, e := range edits {
-		if e.At.Start < at {
-			continue
-		}
-		b.Write(f.Text[at:e.At.Start])
-		b.WriteString(e.Text)
-		at = e.At.End
-	}
-	b.Write(f.Text[at:])
-	return []byte(b.String())
 }

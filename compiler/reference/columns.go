@@ -1,27 +1,13 @@
 package reference
 
-import (
-	"encoding/csv"
-	"fmt"
-	"strings"
-)
-
-// columns reads a table of this folder: lines that start with "#" say where it comes from, the first other line names the
-// columns. It gives one map a row, column name to cell. A table that can't be read is a mistake of the build: it panics.
-func columns(file, text string) []map[string]string {
-	r := csv.NewReader(strings.NewReader(text))
-	r.Comment, r.FieldsPerRecord = '#', -1
-	lines, err := r.ReadAll()
-	if err != nil || len(lines) < 2 {
-		panic(fmt.Sprintf("%s: %d lines, %v", file, len(lines), err))
-	}
+// columns gives the rows of a table of this folder as maps, column name to cell.
+func columns(name string) []map[string]string {
+	t := Open(name)
 	var rows []map[string]string
-	for _, line := range lines[1:] {
+	for _, line := range t.Rows {
 		row := map[string]string{}
-		for i, name := range lines[0] {
-			if i < len(line) {
-				row[name] = strings.TrimSpace(line[i])
-			}
+		for i, column := range t.Columns {
+			row[column] = line[i]
 		}
 		rows = append(rows, row)
 	}

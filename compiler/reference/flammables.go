@@ -1,17 +1,13 @@
 package reference
 
 import (
-	_ "embed"
 	"sync"
 )
-
-//go:embed flammables.csv
-var flammableTable string
 
 // readFlammables reads the table once: many procedures ask.
 var readFlammables = sync.OnceValue(func() []string {
 	var names []string
-	for _, r := range columns("flammables.csv", flammableTable) {
+	for _, r := range columns("flammables") {
 		if r["status"] == "confirmed" {
 			names = append(names, r["name"])
 		}

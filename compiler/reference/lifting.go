@@ -1,14 +1,14 @@
 package reference
 
 import (
-	_ "embed"
 	"fmt"
 	"strconv"
 	"strings"
+	"sync"
 )
 
-//go:embed lifting.csv
-var liftingTable string
+// liftingRows are read once.
+var liftingRows = sync.OnceValue(func() []map[string]string { return columns("lifting") })
 
 // Lifting is the revised lifting equation of NIOSH (DHHS (NIOSH) Publication 94-110) in one system of units: centimetres and
 // kilograms, or inches and pounds; angles are in degrees.
@@ -35,7 +35,7 @@ func lifting(system string) Lifting {
 		"LC": &l.LC, "H least": &l.HLeast, "H most": &l.HMost, "V best": &l.VBest, "V slope": &l.VSlope, "V most": &l.VMost,
 		"D floor": &l.DFloor, "D share": &l.DShare, "D least": &l.DLeast, "D most": &l.DMost, "A slope": &l.ASlope, "A most": &l.AMost,
 	}
-	for _, r := range columns("lifting.csv", liftingTable) {
+	for _, r := range liftingRows() {
 		switch r["kind"] {
 		case "parameter":
 			if to := set[r["name"]]; to != nil && r["unit_value"] == system {
@@ -100,7 +100,7 @@ type LiftingExample struct {
 // LiftingExamples gives the examples of lifting.csv in order.
 func LiftingExamples() []LiftingExample {
 	var all []LiftingExample
-	for _, r := range columns("lifting.csv", liftingTable) {
+	for _, r := range liftingRows() {
 		if r["kind"] != "example" {
 			continue
 		}
@@ -117,7 +117,7 @@ func LiftingExamples() []LiftingExample {
 // LiftingFormulas gives the formulas of lifting.csv as printed, by name and system ("HM metric").
 func LiftingFormulas() map[string]string {
 	all := map[string]string{}
-	for _, r := range columns("lifting.csv", liftingTable) {
+	for _, r := range liftingRows() {
 		if r["kind"] == "formula" {
 			all[r["name"]+" "+r["unit_value"]] = r["value"]
 		}

@@ -2,12 +2,12 @@
 package reference
 
 import (
-	_ "embed"
 	"strings"
+	"sync"
 )
 
-//go:embed stack.csv
-var stackTable string
+// stackRows are read once.
+var stackRows = sync.OnceValue(func() []map[string]string { return columns("stack") })
 
 // StackExample is a published sum of thicknesses, in millimetres. Published figures are as printed, empty where the source
 // gives none.
@@ -23,7 +23,7 @@ type StackExample struct {
 // StackExamples gives the examples of stack.csv in order.
 func StackExamples() []StackExample {
 	var all []StackExample
-	for _, r := range columns("stack.csv", stackTable) {
+	for _, r := range stackRows() {
 		if r["kind"] != "example" {
 			continue
 		}

@@ -12,11 +12,15 @@ import (
 type Results struct {
 	Version  string
 	Files    int            // procedures looked at
+	Looked   []string       // their names, as findings name them
 	Findings []diag.Finding // sorted; waived ones among them
 	Texts    func(rule string) (rules.Text, bool)
 	Quiet    bool // text: no last line, no "why"
+	Offers   bool // text: how a line would read with a fix that somebody has to look at
 	Colour   bool // text: colour on top of words
 	Width    int  // text: columns to fold at, 0 for no folding
+
+	Threshold diag.Severity // junit: what is milder does not fail; 0: everything fails
 }
 
 // Format is one way to show results.
@@ -27,7 +31,7 @@ type Format struct {
 
 // Formats lists the formats by their names on the command line.
 func Formats() []Format {
-	return []Format{{"text", Text}, {"json", JSON}}
+	return []Format{{"text", Text}, {"json", JSON}, {"sarif", SARIF}, {"github", GitHub}, {"junit", JUnit}}
 }
 
 // Count tells how many findings stand at each severity, waived ones not counted, and in how many files.
@@ -49,5 +53,5 @@ func (r Results) Count() (errors, warnings, advice, files int) {
 			seen[f.At.File.Name] = true
 		}
 	}
-	return errors, warnings, advice, len(seen)
+	return errors, warnings, advice, min(len(seen), max(r.Files, 1)) // an included file is no procedure of its own
 }

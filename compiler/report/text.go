@@ -21,7 +21,7 @@ func Text(w io.Writer, r Results) error {
 		}
 	}
 	if !r.Quiet {
-		fmt.Fprintln(p.w, Summary(r))
+		p.fold("", 0, Summary(r), 2, "")
 	}
 	return p.w.Flush()
 }
@@ -37,7 +37,7 @@ func Summary(r Results) string {
 	for _, c := range []struct {
 		n         int
 		one, more string
-	}{{e, "error", "errors"}, {w, "warning", "warnings"}, {a, "advice", "advice"}} {
+	}{{e, "error", "errors"}, {w, "warning", "warnings"}, {a, "piece of advice", "pieces of advice"}} {
 		if c.n > 0 {
 			parts = append(parts, count(c.n, c.one, c.more))
 		}
@@ -71,18 +71,17 @@ func (p *printer) colour(code, s string) string {
 
 func (p *printer) finding(f diag.Finding) {
 	code := map[diag.Severity]string{diag.Error: red, diag.Warning: yellow, diag.Advice: cyan}[f.Severity]
-	place := "-"
+	place := ""
 	if f.At.Known() {
 		at := f.At.File.Position(f.At.Start)
-		place = fmt.Sprintf("%s:%d:%d", f.At.File.Name, at.Line, at.Column)
+		place = clean(fmt.Sprintf("%s:%d:%d", f.At.File.Name, at.Line, at.Column)) + "  "
 	}
 	word := strings.ToUpper(f.Severity.String())
 	message := f.Message
 	if len(f.Variants) > 0 {
 		message += " (" + strings.Join(f.Variants, ", ") + ")"
 	}
-	head := fmt.Sprintf("%s  %s  ", clean(place), p.colour(code, word))
-	p.fold(head, utf8.RuneCountInString(clean(place))+4+len(word), p.colour(bold, clean(message)), 6)
+	p.fold(place+p.colour(code, word)+"  ", source.Width(place+word)+2, clean(message), 6, bold)
 	if f.At.Known() {
 		p.line(f.At, code)
 	}
@@ -94,6 +93,9 @@ func (p *printer) finding(f diag.Finding) {
 	}
 	if f.Do != "" {
 		p.row("do", f.Do)
+	}
+	if p.r.Offers {
+		p.offers(f)
 	}
 	p.row("more", "refitcard explain "+f.Rule)
 	fmt.Fprintln(p.w)
@@ -113,6 +115,20 @@ func (p *printer) why(f diag.Finding) string {
 		return ""
 	}
 	return strings.Join(strings.Fields(t.Why), " ")
+}
+
+// offers shows the line as it would read with each fix that is not safe, which nobody but the writer can choose.
+func (p *printer) offers(f diag.Finding) {
+	for _, fix := range f.Fixes {
+		if fix.Safe || len(fix.Edits) == 0 {
+			continue
+		}
+		at := fix.Edits[0].At
+		line := at.File.LineSpan(at.File.Line(at.Start))
+		before, after := string(at.File.Text[line.Start:at.Start]), string(at.File.Text[min(at.End, line.End):line.End])
+		before, put, after := window(flat(before), flat(fix.Edits[0].Text), flat(after), p.room()-6)
+		p.row("would read", before+put+after)
+	}
 }
 
 func relatedLabel(r source.Related) string {
@@ -156,16 +172,25 @@ func (p *printer) line(at source.Span, code string) {
 	before := flat(string(at.File.Text[whole.Start:min(at.Start, whole.End)]))
 	marked := flat(string(at.File.Text[min(at.Start, whole.End):end]))
 	after := flat(string(at.File.Text[end:max(whole.End, end)]))
-	room := p.r.Width - 12
-	if p.r.Width == 0 {
-		room = 108
+	more, last := "", at.File.Line(at.End)
+	if last > number && at.End > whole.End+1 {
+		more = fmt.Sprintf(" and on to line %d", last)
+		after = ""
 	}
-	before, marked, after = window(before, marked, after, max(room, 20))
+	before, marked, after = window(before, marked, after, max(p.room()-len(more), 20))
 	n := fmt.Sprint(number)
 	gutter := strings.Repeat(" ", 4+len(n))
 	fmt.Fprintf(p.w, "    %s | %s%s%s\n", n, before, marked, after)
 	carets := strings.Repeat("^", max(source.Width(marked), 1))
-	fmt.Fprintf(p.w, "%s | %s%s\n", gutter, strings.Repeat(" ", source.Width(before)), p.colour(code, carets))
+	fmt.Fprintf(p.w, "%s | %s%s%s\n", gutter, strings.Repeat(" ", source.Width(before)), p.colour(code, carets), more)
+}
+
+// room is how many characters of a line of source are shown.
+func (p *printer) room() int {
+	if p.r.Width == 0 {
+		return 108
+	}
+	return max(p.r.Width-12, 20)
 }
 
 // flat makes a line fit for a terminal: tabs are one space wide, control characters do not reach it.
@@ -181,38 +206,74 @@ func clean(s string) string {
 	}, s)
 }
 
-// window cuts a line to room characters so that the mark stays in view.
+// window cuts a line to room columns so that the mark stays in view.
 func window(before, marked, after string, room int) (string, string, string) {
-	b, m, a := []rune(before), []rune(marked), []rune(after)
-	if len(b)+len(m)+len(a) <= room {
+	b, m, a := source.Width(before), source.Width(marked), source.Width(after)
+	if b+m+a <= room {
 		return before, marked, after
 	}
-	if len(m) > room-2 {
-		m = append(m[:room-3:room-3], '…')
-		a = nil
+	if m > room-2 {
+		marked, after = head(marked, room-2), ""
+		m, a = source.Width(marked), 0
 	}
-	spare := room - len(m)
-	if left := max(spare/2, spare-len(a)); len(b) > left {
-		b = append([]rune{'…'}, b[len(b)-max(left-1, 0):]...)
+	spare := room - m
+	if left := max(spare/2, spare-a); b > left {
+		before = tail(before, left)
+		b = source.Width(before)
 	}
-	if right := max(room-len(b)-len(m), 1); len(a) > right {
-		a = append(a[:right-1:right-1], '…')
+	if right := max(room-b-m, 1); a > right {
+		after = head(after, right)
 	}
-	return string(b), string(m), string(a)
+	return before, marked, after
+}
+
+// head cuts s to at most n columns, the last of which says that something was cut.
+func head(s string, n int) string {
+	at := 0
+	for i, r := range s {
+		if at += source.Width(string(r)); at > n-1 {
+			return s[:i] + "…"
+		}
+	}
+	return s
+}
+
+// tail keeps the last n columns of s, the first of which says that something was cut.
+func tail(s string, n int) string {
+	over := source.Width(s) - n + 1
+	for i, r := range s {
+		if over <= 0 {
+			return "…" + s[i:]
+		}
+		over -= source.Width(string(r))
+	}
+	return "…"
 }
 
 // row prints a labelled line below a finding.
 func (p *printer) row(label, words string) {
 	const width = 11
 	head := "      " + label + strings.Repeat(" ", max(width-utf8.RuneCountInString(label), 1))
-	p.fold(head, utf8.RuneCountInString(head), clean(words), 6+width)
+	if p.r.Width > 0 && source.Width(head) > p.r.Width/2 && utf8.RuneCountInString(label) > width { // a narrow window: the words below their label
+		p.fold("      ", 6, label, 6, "")
+		head = strings.Repeat(" ", 8)
+		p.fold(head, 8, clean(words), 8, "")
+		return
+	}
+	p.fold(head, source.Width(head), clean(words), 6+width, "")
 }
 
-// fold prints head and words, broken between words at the width; further lines begin at indent.
-func (p *printer) fold(head string, used int, words string, indent int) {
+// fold prints head and words, broken between words at the width; further lines begin at indent. A colour may lie on the words.
+func (p *printer) fold(head string, used int, words string, indent int, code string) {
 	p.w.WriteString(head)
+	if code != "" && p.r.Colour {
+		p.w.WriteString(code)
+		defer p.w.WriteString(plain + "\n")
+	} else {
+		defer p.w.WriteString("\n")
+	}
 	if p.r.Width == 0 {
-		p.w.WriteString(words + "\n")
+		p.w.WriteString(words)
 		return
 	}
 	column, first := used, true
@@ -230,5 +291,4 @@ func (p *printer) fold(head string, used int, words string, indent int) {
 		column += n
 		first = false
 	}
-	p.w.WriteByte('\n')
 }

@@ -18,6 +18,10 @@ func Near(word string, candidates []string) string {
 // Nearest finds the spelling of a verb that a word was probably meant to be.
 func (t *Table) Nearest(word string) string { return Near(word, t.spell) }
 
+// Distance counts the edits from one word to another: a letter put in, left out, changed, or two neighbours swapped.
+// Case counts.
+func Distance(a, b string) int { return distance(a, b, len(a)+len(b)+1) }
+
 // distance counts the edits from a to b (a letter put in, left out, changed, or two neighbours swapped), up to limit.
 func distance(a, b string, limit int) int {
 	x, y := []rune(a), []rune(b)

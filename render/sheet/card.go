@@ -84,16 +84,29 @@ func (l *layout) fit() ([]leaf, error) {
 		return nil, err
 	}
 	small, err := l.at(arc(savingArc))
-	if err != nil || l.sheets(small) >= l.sheets(wanted) {
+	if err != nil {
+		small = wanted
+	}
+	saves := l.sheets(small) < l.sheets(wanted)
+	if !saves && !l.scant(wanted) {
 		l.m = measuresOf(arc(wantedArc))
 		return l.at(arc(wantedArc))
 	}
 	for s := arc(wantedArc) - sizeStep; s > arc(savingArc); s -= sizeStep {
-		if leaves, err := l.at(s); err == nil && l.sheets(leaves) == l.sheets(small) {
+		leaves, err := l.at(s)
+		if err == nil && l.sheets(leaves) <= l.sheets(small) && (saves || !l.scant(leaves)) {
 			return leaves, nil
 		}
 	}
+	if !saves && l.scant(small) {
+		return l.at(arc(wantedArc)) // smaller type would help nobody
+	}
 	return l.at(arc(savingArc))
+}
+
+// scant tells whether the last of several pages is filled to less than a third.
+func (l *layout) scant(leaves []leaf) bool {
+	return len(leaves) > 1 && leaves[len(leaves)-1].used < l.room()/3
 }
 
 // document draws the pages.

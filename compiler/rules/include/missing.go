@@ -13,6 +13,7 @@ var missing = rules.Rule{
 		return j.Word("include/missing", func(f source.Fault, x *diag.Finding) {
 			x.Message = "there is no file " + rules.Quote(f.Words[0]) + " to include"
 			x.Do = rules.Write(rules.WordAt(f, 1), "write the path as it is from this file")
+			x.Fixes = rules.Offer(f.At, f.Words[0], rules.WordAt(f, 1))
 		})
 	},
 }

@@ -13,6 +13,7 @@ var unknownColumn = rules.Rule{
 		return j.Word("part/unknown-column", func(f source.Fault, x *diag.Finding) {
 			x.Message = rules.Quote(f.Words[0]) + " is not a column of the parts table"
 			x.Do = rules.Write(rules.WordAt(f, 1), "take the column out: nothing reads it")
+			x.Fixes = spellColumn(f)
 		})
 	},
 }

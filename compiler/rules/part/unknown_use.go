@@ -13,6 +13,7 @@ var unknownUse = rules.Rule{
 		return j.Word("part/unknown-use", func(f source.Fault, x *diag.Finding) {
 			x.Message = rules.Quote(f.Words[0]) + " does not say what becomes of the part"
 			x.Do = rules.Write(rules.WordAt(f, 1), "use one of reuse, replace, add, omit, if worn")
+			x.Fixes = rules.SpellAs(f.At, f.Words[0], rules.WordAt(f, 1), []string{"reuse", "replace", "add", "omit", "if worn"})
 		})
 	},
 }

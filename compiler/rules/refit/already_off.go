@@ -11,7 +11,7 @@ var alreadyOff = rules.Rule{
 	Severity: diag.Error,
 	Check: func(j *rules.Job) []diag.Finding {
 		return j.Word("refit/already-off", func(f source.Fault, x *diag.Finding) {
-			x.Message = subject(f) + " off already when this act " + rules.Quote(f.Words[2]) + " comes"
+			x.Message = subject(f) + " off already: there is nothing to " + f.Words[2]
 			x.Do = "take the act out, or put the part back on before it"
 		})
 	},

@@ -13,7 +13,7 @@ var decimalComma = rules.Rule{
 		return j.Word("tag/decimal-comma", func(f source.Fault, x *diag.Finding) {
 			x.Message = rules.Quote(f.Words[0]) + " has a decimal comma"
 			x.Do = "write " + rules.Quote(f.Words[1])
-			x.Fixes = []diag.Fix{{Title: "write " + f.Words[1], Edits: []diag.Edit{{At: f.At, Text: f.Words[1]}}}}
+			x.Fixes = point(f)
 		})
 	},
 }

@@ -13,6 +13,7 @@ var badUnit = rules.Rule{
 		return j.Word("torque/bad-unit", func(f source.Fault, x *diag.Finding) {
 			x.Message = rules.Quote(f.Words[0]) + " is no torque"
 			x.Do = "write " + rules.Quote(rules.WordAt(f, 1)) + " or " + rules.Quote(rules.WordAt(f, 2)) + ", whichever is meant"
+			x.Fixes = units(f)
 		})
 	},
 }

@@ -17,6 +17,9 @@ var unknown = rules.Rule{
 				offer = "use one of " + rules.List(rules.Quoted(f.Words[2:]), "or")
 			}
 			x.Do = rules.Write(rules.WordAt(f, 1), offer)
+			if len(f.Words) > 2 {
+				x.Fixes = rules.SpellAs(f.At, f.Words[0], f.Words[1], f.Words[2:])
+			}
 		})
 	},
 }

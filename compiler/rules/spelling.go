@@ -1,0 +1,249 @@
+package rules
+
+import (
+	"slices"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"refitcard/compiler/diag"
+	"refitcard/compiler/procedure"
+	"refitcard/compiler/source"
+	"refitcard/compiler/verb"
+)
+
+// Spell offers to write meant for what stands at a place of a sentence; a capital stays one. The fix is safe when it can only be
+// a slip of the pen: see Slip. names are all that may stand there.
+func Spell(at source.Span, written, meant string, names []string) []diag.Fix {
+	if first, _ := utf8.DecodeRuneInString(at.Text()); unicode.IsUpper(first) && meant != "" {
+		r, n := utf8.DecodeRuneInString(meant)
+		return SpellAs(at, written, string(unicode.ToUpper(r))+meant[n:], names)
+	}
+	return SpellAs(at, written, meant, names)
+}
+
+// SpellAs is Spell for words whose case counts: keys, headings, labels.
+func SpellAs(at source.Span, written, meant string, names []string) []diag.Fix {
+	if meant == "" || !at.Known() || at.Start == at.End || procedure.Fold(at.Text()) != procedure.Fold(written) {
+		return nil // the mark covers more than the word, or less
+	}
+	return []diag.Fix{{Safe: Slip(written, meant, names), Title: "write " + Quote(meant), Edits: []diag.Edit{{At: at, Text: meant}}}}
+}
+
+// Offer gives a fix that somebody has to look at: the words in the place of others.
+func Offer(at source.Span, written string, words ...string) []diag.Fix {
+	var all []diag.Fix
+	for _, w := range words {
+		if w != "" && at.Known() && at.Start < at.End && at.Text() == written && w != written {
+			all = append(all, diag.Fix{Title: "write " + Quote(w), Edits: []diag.Edit{{At: at, Text: w}}})
+		}
+	}
+	return all
+}
+
+// Slip tells whether written can only be meant, misspelt: they differ in one word, by one letter that is missing, too many,
+// wrong or changed places with its neighbour (two in a word of eight letters or more), no figure among them; what was written
+// is no word that a workshop knows; and of all the names, meant alone is so near. Short words are left to a person: one wrong
+// letter makes a seat out of a seal.
+func Slip(written, meant string, names []string) bool {
+	if !oneSlip(written, meant) {
+		return false
+	}
+	for _, n := range names {
+		if procedure.Fold(n) != procedure.Fold(meant) && oneSlip(written, n) {
+			return false
+		}
+	}
+	word := differing(procedure.Fold(written), procedure.Fold(meant))
+	for _, n := range names { // a word of another name is a word
+		if slices.Contains(strings.Fields(procedure.Fold(n)), word) {
+			return false
+		}
+	}
+	return !workshopWord(word)
+}
+
+// differing gives the word of a that differs from the one of b at its place, empty when their spaces differ.
+func differing(a, b string) string {
+	x, y := strings.Fields(a), strings.Fields(b)
+	if len(x) != len(y) {
+		return ""
+	}
+	for i := range x {
+		if x[i] != y[i] {
+			return x[i]
+		}
+	}
+	return ""
+}
+
+func oneSlip(written, meant string) bool {
+	a, b := procedure.Fold(written), procedure.Fold(meant)
+	if a == b {
+		return false
+	}
+	if strings.ReplaceAll(a, " ", "") == strings.ReplaceAll(b, " ", "") {
+		return !strings.ContainsAny(a, "0123456789")
+	}
+	x, y := strings.Fields(a), strings.Fields(b)
+	if len(x) != len(y) {
+		return false
+	}
+	found := false
+	for i := range x {
+		if x[i] == y[i] {
+			continue
+		}
+		if found || !slipOfWord(x[i], y[i]) {
+			return false
+		}
+		found = true
+	}
+	return found
+}
+
+// slipOfWord judges one word. The first letter is right in nearly all slips, and tells cap from tap.
+func slipOfWord(written, meant string) bool {
+	a, b := []rune(written), []rune(meant)
+	if len(b) < 4 || a[0] != b[0] || strings.ContainsFunc(written+meant, func(r rune) bool { return !unicode.IsLetter(r) }) {
+		return false
+	}
+	switch d := verb.Distance(written, meant); {
+	case d == 1 && len(a) == len(b) && len(b) < 6:
+		return swapped(a, b)
+	case d == 1:
+		return true
+	case d == 2:
+		return len(b) >= 8 && len(a) >= 8
+	}
+	return false
+}
+
+// swapped tells whether two words of one length differ by two neighbours that changed places.
+func swapped(a, b []rune) bool {
+	for i := range a {
+		if a[i] != b[i] {
+			return i+1 < len(a) && a[i] == b[i+1] && a[i+1] == b[i]
+		}
+	}
+	return false
+}
+
+// workshopWord knows words of the workshop that are a letter or two from another: who writes one of them may mean it.
+// The list is our own, from the names of parts, tools and supplies that such jobs have.
+func workshopWord(w string) bool {
+	for _, one := range []string{w, strings.TrimSuffix(w, "s"), strings.TrimSuffix(w, "es")} {
+		if slices.Contains(neighbours, one) {
+			return true
+		}
+	}
+	return false
+}
+
+var neighbours = strings.Fields(`
+	anchor arbor beam bearer bearing blade bleed block body boiler bolster bolt bonnet boot bore bottom brace bracket braid
+	brake bridge brush bucket buffer bush button cable cage cam cap carrier case casing caster cellar centre chain chair chamber
+	channel charge check cheek choke chuck clamp claw clear cleat clevis clip close clutch coil collar collet column cone cord
+	core corner cotter counter coupler coupling cover cowl cradle crank crown cup cut cutter cylinder damper dial diode disc
+	dish door dowel drain draw drift drive driven driver drum duct elbow element end engine face fan fasten fastener feather
+	feed felt fence ferrule filler filter fitter fitting fix flange flap flat float floor flow fluid flush fork frame front fuel
+	funnel fuse gaiter gate gauge gear gland glass grate grating grease grid grille grind grip grommet groove guard guide gusset
+	hammer handle hang hanger hatch head heat heater heel hinge hoist hold holder hole hood hook hoop horn hose housing hub hull
+	impeller inlet inner input insert intake jack jacket joint journal keel keep keeper key knife knob knuckle ladder lamp latch
+	lay leave left lend lens let level lever lid lift lifter line liner lining link lip load lock locker look loop loose lower
+	lug magnet make manifold mark marker mask mast meter middle motor mount mouth move muffler nail neck needle nipple nose
+	nozzle nut oiler orifice outer outlet output pack packer packing pad paddle paint pan panel pawl pedal peg pick pile pilot
+	pin pinion pipe piston pivot place plan plank plate platen plug plunger pocket point pointer pole polish port post pot press
+	prise probe prop pull pulley pump punch push quill race rack radiator rail rake ratchet reed reel relay release rest
+	retainer rib right ring rinse riser rivet rod roll roller roof rope rotor rubber rung runner saddle scale scraper screen
+	screw seal sealer seat sector segment send sensor set shackle shade shaft share sheave shell shield shift shifter shim shoe
+	shore shoulder shroud shut shutter side sieve silencer sill sink skid skirt slat sleeve slide slider sling slip slot sluice
+	smooth soak socket sole spacer spade spider spigot spin spindle spiral splash spline split spoke spool spout spray spread
+	spring sprocket stack staff stage stand starter stator stay steam stem step stick stirrup stock stop stopper store strainer
+	strand strap string strip stripper strut stub stud sump support swing switch swivel table tail take tank tap tape tapered
+	tappet tapping tee tensioner terminal test thimble thread throat throttle thrower thrust tie tile timer tine tip toe tooth
+	top torch trace track trap tray tread trigger trim trip trolley trough truck trunk try tube tubing turn twist tyre union
+	upper use valve vane vent vessel wall warm wash washer waste watch water wear wedge weigh weight weld well wheel whip wick
+	winch wind wing wipe wiper wire work worm wrench yoke`)
+
+// SpellName is Spell for a declared name. The slip may as well be in the declaration: so the fix is safe only where the word in
+// question is one that a workshop knows, or the name is used elsewhere as it is declared, and the other spelling stands alone.
+func (j *Job) SpellName(at source.Span, written, meant string, names []string) []diag.Fix {
+	return j.settled(Spell(at, written, meant, names), written, meant)
+}
+
+func (j *Job) settled(fixes []diag.Fix, written, meant string) []diag.Fix {
+	for i := range fixes {
+		if fixes[i].Safe && !workshopWord(differing(procedure.Fold(meant), procedure.Fold(written))) {
+			fixes[i].Safe = j.uses(written) == 1 && j.uses(meant) > 1
+		}
+	}
+	return fixes
+}
+
+// uses counts how often a name, singular or plural, stands in the files of the job.
+func (j *Job) uses(name string) int {
+	forms := []string{procedure.Fold(name)}
+	for _, n := range slices.Concat(j.PartNames(), j.SupplyNames(), j.ToolNames()) {
+		if one, many := procedure.Fold(n), procedure.Fold(procedure.Plural(n)); many == forms[0] {
+			forms = []string{one, many}
+		}
+	}
+	if many := procedure.Fold(procedure.Plural(name)); len(forms) == 1 {
+		forms = append(forms, many)
+	}
+	count := 0
+	for _, t := range j.Trees {
+		text := procedure.Fold(string(t.File.Text))
+		for _, f := range forms {
+			count += wholeWords(text, f)
+		}
+	}
+	return count
+}
+
+func wholeWords(text, words string) int {
+	count, part := 0, func(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }
+	for at := 0; words != ""; {
+		i := strings.Index(text[at:], words)
+		if i < 0 {
+			break
+		}
+		before, _ := utf8.DecodeLastRuneInString(text[:at+i])
+		after, _ := utf8.DecodeRuneInString(text[at+i+len(words):])
+		if !part(before) && !part(after) {
+			count++
+		}
+		at += i + len(words)
+	}
+	return count
+}
+
+// PartNames lists what an act can be done to, singular and plural.
+func (j *Job) PartNames() []string {
+	var all []string
+	for _, p := range j.Proc.Parts {
+		all = append(all, p.Name.Value, procedure.Plural(p.Name.Value))
+	}
+	return all
+}
+
+// SupplyNames lists the supplies, singular and plural.
+func (j *Job) SupplyNames() []string {
+	var all []string
+	for _, s := range j.Proc.Supplies {
+		all = append(all, s.Name.Value, procedure.Plural(s.Name.Value))
+	}
+	return all
+}
+
+// ToolNames lists the tools, each side of an "or" by itself.
+func (j *Job) ToolNames() []string {
+	var all []string
+	for _, t := range j.Proc.Tools {
+		for _, c := range t.Choices {
+			all = append(all, c.Name, procedure.Plural(c.Name))
+		}
+	}
+	return all
+}
