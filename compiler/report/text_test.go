@@ -57,7 +57,7 @@ func textCases() map[string]report.Results {
 		Fixes: []diag.Fix{{Edits: []diag.Edit{{At: mark(long, "4 cover"), Text: "12 cover"}}}, {Edits: []diag.Edit{{At: mark(long, "4 cover"), Text: "1 cover"}}}, {Safe: true, Edits: []diag.Edit{{At: mark(long, "4 cover"), Text: "SAFE"}}}},
 	}
 	of := func(n int, all ...diag.Finding) report.Results {
-		return report.Results{Files: n, Findings: all, Texts: texts}
+		return report.Results{Files: n, Findings: all, Texts: why}
 	}
 	width := func(r report.Results, n int) report.Results { r.Width = n; return r }
 	coloured := of(14, left, warning, advice)
@@ -73,6 +73,11 @@ func textCases() map[string]report.Results {
 		"colour": coloured, "no-colour": of(14, left, warning, advice), "width-40": width(of(14, left, warning, advice), 40), "quiet": quiet,
 		"control": of(1, bad), "waived": of(3, waived), "why-once": of(2, left, here), "offers": offers,
 	}
+}
+
+// why gives each rule a text of two lines.
+func why(rule string) (rules.Text, bool) {
+	return rules.Text{Why: "A card that is wrong about " + rule + " sends somebody\nback to the bench, or leaves something undone there."}, true
 }
 
 func TestTextGolden(t *testing.T) {
@@ -113,7 +118,7 @@ func TestTextHoldsOnEverything(t *testing.T) {
 	for _, r := range corpus() {
 		t.Run(r.name, func(t *testing.T) {
 			plain := string(written(t, inText, r.Results))
-			for _, width := range []int{0, 20, 40, 80} {
+			for _, width := range []int{0, 40, 80} {
 				r.Width, r.Colour = width, false
 				folded := string(written(t, inText, r.Results))
 				if width > 0 {

@@ -36,7 +36,13 @@ func measured(j *rules.Job, a *procedure.Act) bool {
 	if v := a.Limit; figured(a.Name) || v != nil && (v.Unit == nil || v.Unit.Kind == quantity.Time || v.Unit.Name == "turn") {
 		return true
 	}
-	bound := rules.Bound(a, func(c procedure.Choice) bool { return c.Kind.Calibrated() })
+	bound := rules.Bound(a, func(c procedure.Choice) bool {
+		if c.Kind.Kind == hardware.AppliesTorque { // it reads a torque, and nothing else
+			v := a.Limit
+			return v == nil || v.Unit == nil || v.Unit.Kind == quantity.Torque
+		}
+		return c.Kind.Calibrated()
+	})
 	if len(bound) > 0 {
 		return true
 	}

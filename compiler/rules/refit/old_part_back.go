@@ -19,7 +19,7 @@ var oldPartBack = rules.Rule{
 			}
 			x.Message = "the old " + name + " goes back on, and the parts list says replace"
 			x.Do = "write \"new\" before " + rules.Quote(name)
-			x.Fixes = newBefore(f)
+			x.Fixes = newBefore(j, f)
 		})
 	},
 }

@@ -3,7 +3,6 @@ package refit
 import (
 	"strings"
 
-	"refitcard/compiler/diag"
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/rules"
 	"refitcard/compiler/source"
@@ -16,17 +15,6 @@ func subject(f source.Fault) string {
 		return rules.Quote(f.Words[0]) + " is"
 	}
 	return rules.Quote(f.Words[1]) + " are"
-}
-
-// newBefore offers to put "new" before the name.
-func newBefore(f source.Fault) []diag.Fix {
-	text := f.At.Text()
-	i := strings.Index(strings.ToLower(text), strings.ToLower(f.Words[0]))
-	if i < 0 {
-		return nil
-	}
-	at := source.Span{File: f.At.File, Start: f.At.Start + i, End: f.At.Start + i}
-	return []diag.Fix{{Title: "write new before " + f.Words[0], Edits: []diag.Edit{{At: at, Text: "new "}}}}
 }
 
 // standing is how a part stands, of the ledger's "1 on" for an only one: "on".

@@ -84,7 +84,11 @@ var denials = set("not no never non without nor neither isn't doesn't can't cann
 
 // denied tells whether one of the last four words takes back what follows.
 func denied(before []string) bool {
-	for _, w := range before[max(0, len(before)-4):] {
+	last := before[max(0, len(before)-4):]
+	for i, w := range last {
+		if w == "without" && i+1 < len(last) && (last[i+1] == "notice" || last[i+1] == "warning") {
+			continue // "it drops without notice, and kills"
+		}
 		if denials[w] {
 			return true
 		}

@@ -26,7 +26,7 @@ var weakWord = rules.Rule{
 			}
 			all = append(all, diag.Finding{
 				At: signalAt(m), Step: m.Step,
-				Message: fmt.Sprintf("%s stands over %q, and is no word for what can kill", m.Signal, t.text[from:to]),
+				Message: fmt.Sprintf("the message says %q, and %s is too weak a word for that", t.text[from:to], m.Signal),
 				Do:      "write WARNING, or DANGER where it will kill for certain",
 				Related: []source.Related{{At: t.at(from, to), Words: "here"}},
 			})

@@ -3,8 +3,10 @@ package stack
 import (
 	"fmt"
 	"math/big"
+	"slices"
 
 	"refitcard/compiler/diag"
+	"refitcard/compiler/procedure"
 	"refitcard/compiler/rules"
 )
 
@@ -30,7 +32,7 @@ var tolerance = rules.Rule{
 func judged(j *rules.Job, say func(pile) (message, do string, found bool)) []diag.Finding {
 	var all []diag.Finding
 	eachPile(j, func(p pile) {
-		if !p.sized || !length(p.stack.Target) {
+		if !p.sized || !length(p.stack.Target) || miscounted(j, p.stack) {
 			return
 		}
 		message, do, found := say(p)
@@ -54,4 +56,11 @@ func judged(j *rules.Job, say func(pile) (message, do string, found bool)) []dia
 		}
 	}
 	return all
+}
+
+// miscounted tells whether the pile has another number of a part than the table: then its height says nothing yet.
+func miscounted(j *rules.Job, s *procedure.Stack) bool {
+	return slices.ContainsFunc(count.Check(j), func(f diag.Finding) bool {
+		return slices.ContainsFunc(s.Layers, func(l procedure.Layer) bool { return l.At == f.At })
+	})
 }
