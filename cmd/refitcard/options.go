@@ -33,6 +33,7 @@ type options struct {
 	ink      string
 	from     string
 	deps     string
+	against  string
 
 	formats   []string // what --format may be for this verb
 	threshold diag.Severity

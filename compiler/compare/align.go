@@ -279,7 +279,7 @@ func place(row []deed, i int) string {
 func (d *deed) says() string {
 	var all []string
 	for _, t := range d.traits {
-		if t.meaning != "" && t.label != "order" && !(t.label == "words" && d.about != "") && !(t.label == "passes" && t.meaning == "1") {
+		if t.meaning != "" && t.shown != "all" && t.label != "order" && !(t.label == "words" && d.about != "") && !(t.label == "passes" && t.meaning == "1") {
 			all = append(all, t.shown)
 		}
 	}

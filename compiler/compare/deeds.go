@@ -130,9 +130,7 @@ func (r *reader) read(s *procedure.Step) {
 	r.deeds = append(r.deeds, messagesOf(s.Messages, s)...)
 	from := len(r.deeds)
 	for _, a := range s.Acts {
-		if a.Verb != nil {
-			r.act(a, s)
-		}
+		r.act(a, s)
 	}
 	prose := r.prose(s)
 	if len(r.deeds) == from && len(words(prose)) > 0 && len(s.Steps) == 0 {
@@ -195,6 +193,10 @@ func (r *reader) condition(s *procedure.Step) {
 
 // act adds the deeds of one act, one for each of its objects.
 func (r *reader) act(a *procedure.Act, s *procedure.Step) {
+	if a.Broken || a.Verb == nil {
+		r.deeds = append(r.deeds, worded(Act, "broken", "a tag that can't be read", a.Words, gist, s, a.At))
+		return
+	}
 	base := deed{kind: Act, verb: a.Verb.Name, step: s, at: a.At}
 	switch a.Verb.Effect {
 	case verb.Message, verb.If, verb.Otherwise, verb.For, verb.Times, verb.HandsOn, verb.Label, verb.Number, verb.Waived,

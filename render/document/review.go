@@ -117,8 +117,8 @@ func verbsOf(s *library.Settings) *verb.Table {
 
 func reviewFoot(s *library.Settings) Foot {
 	f := Foot{
-		Lead:      "A clean review does not prove the procedure right.",
-		Wrong:     "It proves that nothing named in it is left off, loose, drained or locked.",
+		Lead:      "A clean review does not prove the procedure right:",
+		Wrong:     "only that nothing named in it is left off, loose or locked.",
 		Statement: "The maker's service information, local codes and licensed practice come before this sheet.",
 	}
 	if s != nil && s.Statement != "" {

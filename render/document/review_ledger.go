@@ -192,7 +192,7 @@ type thing struct {
 	power bool
 	first bool // closed before it was opened
 	last  *verb.Verb
-	most  int
+	most  int // of them that are open at once, as the ledger counts
 }
 
 // things adds the rows of what is opened, isolated and drained.
@@ -215,7 +215,8 @@ func (w *ledgerWriter) things() {
 				} else {
 					known[t.key] = t
 					order = append(order, t)
-					t.first = a.Verb.Effect == verb.Close
+					t.typed = []string{a.Objects[i].Typed}
+					t.first = a.Verb.Effect == verb.Close && t.opens.Pair != verb.Lift && t.stands(w.play.Start) == whole
 				}
 				t.act(a, &a.Objects[i], col)
 			}
@@ -274,9 +275,6 @@ func (t *thing) act(a *procedure.Act, o *procedure.Object, col int) {
 	}
 	t.last = a.Verb
 	t.row.Marks = append(t.row.Marks, Mark{col, kind})
-	if away && o.Count == procedure.Numbered && t.opens != nil && t.opens.Pair == verb.Counted {
-		t.most += o.N
-	}
 }
 
 // stands tells whether a state holds the thing in another condition than it began in.
@@ -295,7 +293,7 @@ func (t *thing) stands(s assembly.State) condition {
 	default:
 		for _, c := range s.Open {
 			if slices.Contains(t.typed, c.Name) && (c.Why == t.opens.Name || slices.Contains(t.opens.UndoneBy, c.Why)) {
-				found = true
+				found, t.most = true, max(t.most, c.Of)
 			}
 		}
 	}
@@ -306,9 +304,6 @@ func (t *thing) stands(s assembly.State) condition {
 }
 
 func (w *ledgerWriter) addThing(t *thing) {
-	if t.most > 1 {
-		t.row.Count = fmt.Sprint(t.most)
-	}
 	t.row.Bars = w.bars(t.stands)
 	open := t.stands(w.play.End) == away
 	t.row.End = t.end(open)
@@ -319,6 +314,9 @@ func (w *ledgerWriter) addThing(t *thing) {
 		} else {
 			t.row.Fault = true
 		}
+	}
+	if t.most > 1 {
+		t.row.Count = fmt.Sprint(t.most)
 	}
 	w.rows = append(w.rows, orderedRow{t.row, t.at})
 }

@@ -222,7 +222,7 @@ func (w *ledgerWriter) renewed(p *procedure.Part, moves []assembly.Move) {
 	}
 	old.Marks = crossed(w.marks(oldMoves))
 	fresh.Marks = w.marks(newMoves)
-	w.endRenewed(p, &old, &fresh, olds, news, len(moves) > 0)
+	w.endRenewed(p, &old, &fresh, olds, news)
 	w.rows = append(w.rows, orderedRow{old, oldAt}, orderedRow{fresh, newAt})
 }
 
@@ -243,7 +243,7 @@ func crossed(marks []Mark) []Mark {
 }
 
 // endRenewed works out the ends of both rows.
-func (w *ledgerWriter) endRenewed(p *procedure.Part, old, fresh *LedgerRow, olds, news int, moved bool) {
+func (w *ledgerWriter) endRenewed(p *procedure.Part, old, fresh *LedgerRow, olds, news int) {
 	for _, b := range w.bars(partCondition(p)) {
 		if b.Hollow {
 			fresh.Bars = append(fresh.Bars, b)
@@ -251,12 +251,15 @@ func (w *ledgerWriter) endRenewed(p *procedure.Part, old, fresh *LedgerRow, olds
 	}
 	off := find(w.play.End.Off, p)
 	switch {
-	case w.finding(p.Name.Value, "refit/old-part-back") != nil && moved:
-		old.End, old.Fault = "the old one is back on", true
+	case w.finding(p.Name.Value, "refit/old-part-back") != nil && len(old.Marks) > 0:
+		old.End, old.Fault = "old one back on", true
 		fresh.End = "never fitted"
-	case olds >= p.Qty && news == 0:
+		if n := len(old.Marks); n > 0 {
+			old.Bars = []Bar{{old.Marks[n-1].Column, len(w.after), false}}
+		}
+	case olds >= p.Qty && news == 0 && !w.meant(p.Name.Value):
 		old.End, fresh.End = "still on", "never fitted"
-		old.Fault = w.finding(p.Name.Value, "refit/old-part-back") != nil
+		old.Fault, old.Bars = true, []Bar{{-1, len(w.after), false}}
 	case off != nil && w.meant(p.Name.Value):
 		fresh.End = portion(off, "off") + ", on purpose"
 	case off != nil:
@@ -268,8 +271,5 @@ func (w *ledgerWriter) endRenewed(p *procedure.Part, old, fresh *LedgerRow, olds
 		fresh.Bars = []Bar{{from, len(w.after), false}}
 	default:
 		w.closePart(fresh, p, true)
-	}
-	if !moved && !old.Fault {
-		old.End, fresh.End = "not touched", "not touched"
 	}
 }

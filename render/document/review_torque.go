@@ -21,7 +21,7 @@ type ReviewTorque struct {
 	PoundFeet    string // "16"; with its unit where that is another: "84 lbf·in"
 	Loads        []Load // at least, middle and most friction; empty where thread or strength are not given
 	None         string // why there are no loads: "no strength given"
-	Friction     string // the condition that the frictions are for: "oiled", "with no condition stated"
+	Friction     string // the condition of the thread that the frictions are for: "oiled"; empty where none is stated
 	Over         bool   // one of them is beyond the proof load
 }
 
@@ -172,7 +172,9 @@ func (row *ReviewTorque) loads(part *procedure.Part, v, angle *quantity.Value) {
 		return
 	}
 	friction := part.Hardware.Friction()
-	row.Friction = friction.Condition
+	if len(part.Hardware.Condition) > 0 {
+		row.Friction = friction.Condition
+	}
 	for _, k := range []float64{friction.Low, (friction.Low + friction.High) / 2, friction.High} {
 		if k <= 0 {
 			row.None, row.Loads = "friction not in the tables", nil
