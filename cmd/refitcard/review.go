@@ -48,10 +48,9 @@ func (o *options) againstOf(set *pflag.FlagSet) {
 // runReview makes the sheets also of procedures with errors: those are what a reviewer wants to see. Then it exits 1.
 func runReview(s *session) (int, error) {
 	jobs, err := s.jobs()
-	if err != nil {
-		return 0, err
+	if err == nil {
+		err = s.holdAgainst(jobs)
 	}
-	earlier, err := s.earlier(jobs)
 	if err != nil {
 		return 0, err
 	}
@@ -65,10 +64,7 @@ func runReview(s *session) (int, error) {
 	code := done
 	var all []diag.Finding
 	var wrong []error
-	at := 0
 	err = s.compileAll(jobs, rules.Options{}, func(c compiled) error {
-		old := earlier[at]
-		at++
 		if c.err != nil {
 			wrong = append(wrong, fmt.Errorf("%s: %w", c.shown, rootCause(c.err)))
 			return nil
@@ -77,7 +73,7 @@ func runReview(s *session) (int, error) {
 		if c.Failed() {
 			code = found
 		}
-		m, err := s.reviewSheet(c, old)
+		m, err := s.reviewSheet(c)
 		if err != nil {
 			wrong = append(wrong, fmt.Errorf("%s: %w", c.shown, err))
 			return nil
@@ -97,15 +93,14 @@ func runReview(s *session) (int, error) {
 	return code, nil
 }
 
-// earlier gives the earlier version of each job, nil where --against names none.
-func (s *session) earlier(jobs []job) ([]*procedure.Procedure, error) {
-	all := make([]*procedure.Procedure, len(jobs))
+// holdAgainst gives each job the earlier version that --against names for it.
+func (s *session) holdAgainst(jobs []job) error {
 	if s.opt.against == "" {
-		return all, nil
+		return nil
 	}
 	folder := isFolder(s.opt.against)
 	if !folder && len(jobs) > 1 {
-		return nil, usageError{
+		return usageError{
 			fmt.Sprintf("%d procedures can't be held against the one file %q", len(jobs), s.opt.against), "--against FOLDER, with files of the same names",
 		}
 	}
@@ -120,11 +115,11 @@ func (s *session) earlier(jobs []job) ([]*procedure.Procedure, error) {
 		case folder && errors.Is(err, fs.ErrNotExist):
 			continue // a procedure that has no earlier version
 		case err != nil:
-			return nil, err
+			return err
 		}
-		all[i] = old
+		jobs[i].against = old
 	}
-	return all, nil
+	return nil
 }
 
 // compileEarlier reads an earlier version. What is wrong with it is no concern of the new one.
@@ -147,7 +142,7 @@ func (s *session) compileEarlier(libs *libraries, name string) (*procedure.Proce
 }
 
 // reviewSheet makes the sheet of one procedure; one with variants has a ledger for each.
-func (s *session) reviewSheet(c compiled, old *procedure.Procedure) (made, error) {
+func (s *session) reviewSheet(c compiled) (made, error) {
 	variant := ""
 	if s.opt.variant != "" {
 		one, err := s.variants(c)
@@ -156,7 +151,7 @@ func (s *session) reviewSheet(c compiled, old *procedure.Procedure) (made, error
 		}
 		variant = one[0]
 	}
-	r := document.MakeReview(document.ReviewInput{Proc: c.Proc, Old: old, Settings: c.Settings, Findings: c.Findings, Variant: variant})
+	r := document.MakeReview(document.ReviewInput{Proc: c.Proc, Old: c.against, Settings: c.Settings, Findings: c.Findings, Variant: variant})
 	base := baseName(c, variant, "review")
 	if base == "review" || base == "" {
 		base = "review" // a procedure without a number has a review sheet too

@@ -274,10 +274,8 @@ func (p *reviewer) torques() []piece {
 	live := p.grid.live
 	heads := [3]string{"least friction", "middle", "most friction"}
 	common := commonFrictions(p.review.Torques)
-	if common != nil {
-		for i, k := range common {
-			heads[i] = "K " + k
-		}
+	for i, k := range common {
+		heads[i] = "K " + k
 	}
 	ends := [3]float64{live - 59, live - 29.5, live}
 	fields := []field{{"Step", 0, 10, false}, {"Count and fastener", 12, 66, false}, {"N·m", 80, 0, true}, {"lbf·ft", 99, 0, true}}
