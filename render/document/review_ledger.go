@@ -223,6 +223,11 @@ func (w *ledgerWriter) things() {
 		}
 	})
 	for _, t := range order {
+		for _, o := range order {
+			if o != t && t.opens != nil && strings.EqualFold(o.typed[0], t.typed[0]) { // raised, and supported
+				t.row.Thing = t.typed[0] + ", " + done(t.opens.Name)
+			}
+		}
 		w.addThing(t)
 	}
 }
@@ -281,7 +286,7 @@ func (t *thing) act(a *procedure.Act, o *procedure.Object, col int) {
 func (t *thing) stands(s assembly.State) condition {
 	in := func(list []string) bool {
 		return slices.ContainsFunc(list, func(n string) bool {
-			return slices.Contains(t.typed, n) || strings.EqualFold(n, t.row.Thing)
+			return slices.Contains(t.typed, n) || t.fluid && strings.EqualFold(n, t.row.Thing)
 		})
 	}
 	found := false

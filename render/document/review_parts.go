@@ -3,6 +3,7 @@ package document
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"refitcard/compiler/assembly"
 	"refitcard/compiler/procedure"
@@ -21,7 +22,10 @@ func (w *ledgerWriter) parts() {
 			}
 		}
 		name := procedure.Fold(p.Name.Value)
-		byName := slices.ContainsFunc(w.rows, func(r orderedRow) bool { return procedure.Fold(r.Thing) == name })
+		byName := slices.ContainsFunc(w.rows, func(r orderedRow) bool {
+			thing, _, _ := strings.Cut(r.Thing, ", ")
+			return procedure.Fold(thing) == name
+		})
 		switch {
 		case len(moves) == 0 && byName:
 			// It is opened, raised or disconnected by name: that row tells of it.
@@ -179,9 +183,8 @@ func bare(a *procedure.Act, p *procedure.Part) string {
 	if a != nil {
 		v = a.Torque.Value
 	}
-	x := *v
-	x.Second = nil
-	return x.Running()
+	figure, unit := v.Boxed()
+	return figure + " " + unit
 }
 
 // renewed adds the rows of a part that is scrapped and renewed. The old one is scrapped where it comes off, unless it goes back.

@@ -157,10 +157,11 @@ func mark(kind document.MarkKind, x, r float64) []shape {
 	case document.ComesOff:
 		return []shape{{Kind: "dot", X: x, Y: middle, R: r}}
 	case document.GoesBack:
-		return []shape{{Kind: "ring", X: x, Y: middle, R: r - markPen/2}}
+		return []shape{{Kind: "ring", X: x, Y: middle, R: r - markPen/2, Ink: solidInk}}
 	case document.Scrapped:
 		d := r * 0.78
 		return []shape{
+			{Kind: "ring", X: x, Y: middle, R: r, Ink: "#fff"}, // it may stand on a bar
 			{Kind: "line", X: x - d, Y: middle - d, X2: x + d, Y2: middle + d, Pen: markPen, Ink: solidInk},
 			{Kind: "line", X: x - d, Y: middle + d, X2: x + d, Y2: middle - d, Pen: markPen, Ink: solidInk},
 		}

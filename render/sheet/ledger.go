@@ -12,7 +12,7 @@ const (
 	ledgerThing  = 45.0 // until here the name of a thing
 	ledgerCount  = 56.0 // right edge of the counts
 	ledgerLeft   = 62.0 // of the first column
-	ledgerEnd    = 34.0 // room at the right for how a thing stands at the end
+	ledgerEnd    = 33.7 // room at the right for how a thing stands at the end
 	widestStep   = 9.03
 	ledgerSteps  = 20 // columns at a time
 	mostSteps    = 24 // in one picture, where that saves a second one
@@ -226,6 +226,7 @@ func (c *canvas) mark(kind document.MarkKind, x, y, r float64) {
 		c.op(Circle{X: c.left + x, Y: y, R: r - pen/2, Stroke: markPen, Filled: true, Fill: Colour{255, 255, 255}})
 	case document.Scrapped:
 		d := r * math.Sqrt2 / 2 * 1.1
+		c.op(Circle{X: c.left + x, Y: y, R: r, Filled: true, Fill: Colour{255, 255, 255}}) // it may stand on a bar
 		c.op(Line{X1: c.left + x - d, Y1: y - d, X2: c.left + x + d, Y2: y + d, Width: markPen})
 		c.op(Line{X1: c.left + x - d, Y1: y + d, X2: c.left + x + d, Y2: y - d, Width: markPen})
 	case document.Turned:

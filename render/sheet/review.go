@@ -117,12 +117,53 @@ func (p *reviewer) section(title, help string, fields []field, rows [][]rowCell)
 	ps := []piece{p.sectionHead(title, help, func(c *canvas, base float64) { p.fieldHeads(c, fields, base) })}
 	again := p.headsAgain(title, func(c *canvas, base float64) { p.fieldHeads(c, fields, base) })
 	for _, r := range rows {
-		row := p.row(title, fields, r)
-		row.again = []piece{again}
-		ps = append(ps, row)
+		for _, part := range parts(r) {
+			row := p.row(title, fields, part)
+			row.again = []piece{again}
+			ps = append(ps, row)
+		}
 	}
 	together(ps[1:])
 	return ps
+}
+
+// longest is how many letters a cell holds; an essay goes on in a row of its own, so that no row is taller than a page.
+const longest = 900
+
+// parts cuts a row whose cells are too long into several; the rows that go on leave the short cells empty.
+func parts(cells []rowCell) [][]rowCell {
+	head, tail, long := make([]rowCell, len(cells)), make([]rowCell, len(cells)), false
+	for i, c := range cells {
+		head[i] = c
+		room := longest
+		for k, r := range c.runs {
+			if len(r.Text) <= room {
+				room -= len(r.Text)
+				continue
+			}
+			at := strings.LastIndexByte(r.Text[:room], ' ')
+			if at < 0 && k > 0 {
+				at = 0
+			} else if at < 0 {
+				break // one word: it stays whole
+			}
+			before, after := r, r
+			before.Text, after.Text = r.Text[:at], strings.TrimSpace(r.Text[at:])
+			head[i] = rowCell{runs: append(append([]document.Run{}, c.runs[:k]...), before)}
+			tail[i] = rowCell{runs: append([]document.Run{after}, c.runs[k+1:]...), small: c.small}
+			long = true
+			break
+		}
+		if small := head[i].small; len(small) > longest {
+			if at := strings.LastIndexByte(small[:longest], ' '); at > 0 {
+				head[i].small, tail[i].small, long = small[:at], small[at+1:], true
+			}
+		}
+	}
+	if !long {
+		return [][]rowCell{cells}
+	}
+	return append([][]rowCell{head}, parts(tail)...)
 }
 
 // together keeps the first two rows of a table on one page, and the last two: no row stands alone.
@@ -296,7 +337,7 @@ func torqueCells(t document.ReviewTorque, frictions bool) []rowCell {
 		what.runs = []document.Run{{Text: t.What}}
 	}
 	if t.Spec != "" {
-		what.runs = append(what.runs, document.Run{Text: ", " + t.Spec})
+		what.runs = append(what.runs, document.Run{Text: ", "}, document.Run{Text: t.Spec, Keep: true})
 	}
 	if t.Friction != "" {
 		what.runs = append(what.runs, document.Run{Text: ", " + t.Friction})
