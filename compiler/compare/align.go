@@ -11,7 +11,7 @@ import (
 // where it stood.
 func (c *comparison) acts() []Change {
 	before := len(c.changes)
-	c.blocks(deedsOf(c.old, c.names), deedsOf(c.now, nil))
+	c.blocks(deedsOf(c.old, c.names, toolNames(c.old, c.now)), deedsOf(c.now, nil, nil))
 	told := slices.Clone(c.changes[before:])
 	c.changes = c.changes[:before]
 	return told
@@ -224,9 +224,11 @@ func (c *comparison) deed(m *matching, j int) {
 		was, is = append(was, "names what is now step "+strings.Join(refs, ", ")), append(is, "names step "+strings.Join(n.refs, ", "))
 	}
 	if len(was) > 0 {
-		c.add(Change{
-			Kind: n.kind, Step: n.step.Name(), What: n.what, Was: strings.Join(was, ", "), Now: strings.Join(is, ", "), At: n.at, OldAt: o.at,
-		})
+		x := Change{Kind: n.kind, Step: n.step.Name(), What: n.what, Was: strings.Join(was, ", "), Now: strings.Join(is, ", "), At: n.at, OldAt: o.at}
+		if x.Was == x.Now { // it reads alike and means something else: another use of one part, another picture of one name
+			x.Now += ", otherwise"
+		}
+		c.add(x)
 	}
 }
 

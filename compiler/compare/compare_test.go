@@ -92,7 +92,7 @@ func TestProcedures(t *testing.T) {
 			[]string{"cover bolt, torque: 20 N·m, was 22 N·m"},
 		},
 		{"a count of the table", []string{"|  12 | M8", "|  10 | M8", "12 cover bolts", "10 cover bolts"}, []string{"cover bolt, count: 10, was 12"}},
-		{"a count of one act", []string{"{Install 12 cover", "{Install 10 cover"}, []string{"step 4: install cover bolts: 10, was 12"}},
+		{"a count of one act", []string{"{Install 12 cover", "{Install 10 cover"}, []string{"step 4: install cover bolts: 10 of 12, was 12"}},
 		{"a spec", []string{"M8×30 8.8", "M8×30 10.9"}, []string{"cover bolt, spec: M8×30 10.9 hex, was M8×30 8.8 hex"}},
 		{"a relation", []string{"behind cover", "seals oil   "}, []string{"gasket, place: seals oil, was behind cover"}},
 		{

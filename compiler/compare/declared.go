@@ -236,14 +236,25 @@ type thing struct {
 	at      source.Span
 }
 
-func (c *comparison) tools() {
-	list := func(p *procedure.Procedure) (all []thing) {
-		for _, t := range p.Tools {
-			all = append(all, thing{procedure.Fold(t.Choices[0].Name), t.Choices[0].Name, gist(t.Whole), plain(t.Whole), t.At})
-		}
-		return all
+func toolThings(p *procedure.Procedure) (all []thing) {
+	for _, t := range p.Tools {
+		all = append(all, thing{procedure.Fold(t.Choices[0].Name), t.Choices[0].Name, gist(t.Whole), plain(t.Whole), t.At})
 	}
-	c.things(Tool, list(c.old), list(c.now))
+	return all
+}
+
+func (c *comparison) tools() { c.things(Tool, toolThings(c.old), toolThings(c.now)) }
+
+// toolNames gives what the tools of the old version are called in the new one: a tool that only got other details is the same
+// tool, and is told of once, for the list.
+func toolNames(old, now *procedure.Procedure) map[*procedure.Tool]string {
+	names := map[*procedure.Tool]string{}
+	for i, j := range paired(toolThings(old), toolThings(now)) {
+		if j >= 0 {
+			names[old.Tools[j]] = gist(now.Tools[i].Whole)
+		}
+	}
+	return names
 }
 
 func (c *comparison) supplies() {
@@ -274,31 +285,38 @@ func (c *comparison) supplies() {
 	c.things(Supply, list(c.old), list(c.now))
 }
 
-// things compares two lists: equal bullets first, then those of one name in their order.
-func (c *comparison) things(kind Kind, old, now []thing) {
-	oldOf := make([]int, len(now))
+// paired gives for each entry of a new list its place in the old one, -1 for none: equal entries first, then those of one name
+// in their order.
+func paired(old, now []thing) []int {
+	oldOf := slices.Repeat([]int{-1}, len(now))
 	used := make([]bool, len(old))
 	match := func(fits func(o, n thing) bool) {
 		for i, n := range now {
 			for j, o := range old {
-				if oldOf[i] == 0 && !used[j] && fits(o, n) {
-					oldOf[i], used[j] = j+1, true
+				if oldOf[i] < 0 && !used[j] && fits(o, n) {
+					oldOf[i], used[j] = j, true
 				}
 			}
 		}
 	}
 	match(func(o, n thing) bool { return o.name == n.name && o.meaning == n.meaning })
 	match(func(o, n thing) bool { return o.name == n.name })
+	return oldOf
+}
+
+// things compares two lists.
+func (c *comparison) things(kind Kind, old, now []thing) {
+	oldOf := paired(old, now)
 	for i, n := range now {
-		if oldOf[i] == 0 {
+		if oldOf[i] < 0 {
 			c.add(Change{Kind: kind, What: n.title, Now: n.shown, At: n.at})
 			continue
 		}
-		o := old[oldOf[i]-1]
+		o := old[oldOf[i]]
 		c.differ(kind, n.title, field{o.meaning, o.shown}, field{n.meaning, n.shown}, o.at, n.at)
 	}
 	for j, o := range old {
-		if !used[j] {
+		if !slices.Contains(oldOf, j) {
 			c.add(Change{Kind: kind, What: o.title, Was: o.shown, OldAt: o.at})
 		}
 	}

@@ -48,16 +48,17 @@ func unnumbered(s string) (string, []string) {
 	return stepWords.ReplaceAllString(s, "step"), refs
 }
 
-// reader turns one version into deeds. names is for the old version: what its parts are called now.
+// reader turns one version into deeds. names and tools are for the old version: what its parts and tools are called now.
 type reader struct {
 	p     *procedure.Procedure
 	names map[string]string
+	tools map[*procedure.Tool]string
 	known map[string]bool // words of names of parts: "from the cover" behind a cover bolt says nothing
 	deeds []deed
 }
 
-func deedsOf(p *procedure.Procedure, names map[string]string) []deed {
-	r := &reader{p: p, names: names, known: map[string]bool{}}
+func deedsOf(p *procedure.Procedure, names map[string]string, tools map[*procedure.Tool]string) []deed {
+	r := &reader{p: p, names: names, tools: tools, known: map[string]bool{}}
 	for _, x := range p.Parts {
 		for _, w := range words(x.Name.Value) {
 			r.known[singular(w)] = true
@@ -234,15 +235,12 @@ func (r *reader) act(a *procedure.Act, s *procedure.Step) {
 	}
 }
 
-// tool names a tool: by its name alone where that tells it from the others, so that other details are told of in the list only.
+// tool names a tool as the new version does.
 func (r *reader) tool(t *procedure.Tool) string {
-	name := procedure.Fold(t.Choices[0].Name)
-	for _, other := range r.p.Tools {
-		if other != t && procedure.Fold(other.Choices[0].Name) == name {
-			return gist(t.Whole)
-		}
+	if name, ok := r.tools[t]; ok {
+		return name
 	}
-	return name
+	return gist(t.Whole)
 }
 
 // wordedAct adds an act without objects: a check, a measurement, a word to somebody, a wait.
@@ -305,6 +303,9 @@ func objectTraits(o *procedure.Object) []trait {
 		count = field{"remaining", "the remaining ones"}
 	case o.Count == procedure.Numbered && (o.Part == nil || o.N != o.Part.Qty):
 		count = field{fmt.Sprint(o.N), fmt.Sprint(o.N)}
+		if o.Part != nil {
+			count.shown += fmt.Sprintf(" of %d", o.Part.Qty)
+		}
 	}
 	age := field{"", "the one that came off"}
 	switch {

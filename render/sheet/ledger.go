@@ -123,6 +123,8 @@ func (p *reviewer) ledgerRow(w window, r document.LedgerRow) piece {
 	var ends []line
 	if w.last {
 		ends = p.set.plain(face, r.End).lines(reviewSize, p.grid.live-w.end)
+	} else if slices.ContainsFunc(r.Bars, func(b document.Bar) bool { return b.From < w.to && b.To >= w.to }) {
+		ends = p.set.plain(Regular, "goes on").lines(reviewSize, p.grid.live-w.end) // a bar that is cut here is no fault
 	}
 	h := reviewRow + float64(max(len(names), len(ends), 1)-1)*reviewLead
 	return piece{name: "ledger", h: h, draw: func(c *canvas, y float64) {
