@@ -153,9 +153,6 @@ func (s *session) reviewSheet(c compiled) (made, error) {
 	}
 	r := document.MakeReview(document.ReviewInput{Proc: c.Proc, Old: c.against, Settings: c.Settings, Findings: c.Findings, Variant: variant})
 	base := baseName(c, variant, "review")
-	if base == "review" || base == "" {
-		base = "review" // a procedure without a number has a review sheet too
-	}
 	var b bytes.Buffer
 	if s.opt.format == "html" {
 		err := html.Review(&b, r)

@@ -118,10 +118,13 @@ func (w *ledgerWriter) closePart(row *LedgerRow, p *procedure.Part, moved bool) 
 	f := w.finding(name, "refit/left-loose", "refit/not-torqued", "torque/differs-from-table")
 	wrong := w.finding(name, "part/use-differs", "refit/old-part-back")
 	switch {
-	case p.Use == procedure.Omit && wrong == nil:
+	case p.Use == procedure.Omit && off != nil && off.N >= off.Of:
 		row.End, row.Bars = "off, as meant", w.keep(row.Bars)
-	case wrong != nil && p.Use == procedure.Omit:
-		row.End, row.Fault = "still on", true
+	case p.Use == procedure.Omit:
+		row.End, row.Fault, row.Bars = "still on", true, []Bar{{-1, len(w.after), false}}
+		if off != nil {
+			row.End = portion(off, "off")
+		}
 	case wrong != nil && p.Use == procedure.Add:
 		row.End, row.Fault, row.Bars = "never fitted", true, []Bar{{-1, len(w.after), false}}
 	case off != nil && w.meant(name):

@@ -134,6 +134,8 @@ func TestFaultsRunOffTheEdge(t *testing.T) {
 		{"a cover left off", "then {install the cover}", "then look", "cover 1 . =o = = = = => off FAULT"},
 		{"the old gasket back", "a new gasket", "the old gasket", "old gasket 1 . o . =O = = => old one back on FAULT"},
 		{"the old gasket never changed", "the cover and the gasket}", "the cover}", "old gasket 1 = = = = = = => still on FAULT"},
+		{"a part that stays off as meant", "| cover      |   1 |               | reuse ", "| cover | 1 | | omit ", "cover 1 . =o = = = = . off, as meant"},
+		{"a part that is to stay off and never comes off", "| gasket     |   1 |               | replace ", "| shield | 1 | | omit ", "shield 1 = = = = = = => still on FAULT"},
 		{"no new gasket", "{Install a new gasket}, then", "Then", "new gasket 1 . = = = = = => off FAULT"},
 		{"oil not filled", "{Fill the gear oil}", "Fill up", "gear oil 2 L . =o = = = = => drained FAULT"},
 		{"a plug left apart", "{Connect the limit switch}", "Look", "limit switch 1 . . =o = = = => disconnected FAULT"},
