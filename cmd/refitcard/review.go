@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"github.com/spf13/pflag"
 
@@ -141,6 +142,17 @@ func (s *session) compileEarlier(libs *libraries, name string) (*procedure.Proce
 	return c.Proc, nil
 }
 
+// plainPaper is the office's paper: what the command line says, else Letter where the card is on Letter or half of it, else A4.
+func (s *session) plainPaper(c compiled) string {
+	switch {
+	case s.opt.paper != "":
+		return s.opt.paper
+	case strings.Contains(s.paper(c.Proc, c.Settings), "letter"):
+		return "letter"
+	}
+	return "a4"
+}
+
 // reviewSheet makes the sheet of one procedure; one with variants has a ledger for each.
 func (s *session) reviewSheet(c compiled) (made, error) {
 	variant := ""
@@ -158,7 +170,7 @@ func (s *session) reviewSheet(c compiled) (made, error) {
 		err := html.Review(&b, r)
 		return made{base + ".html", b.Bytes()}, err
 	}
-	page, err := sheet.LayReview(r, sheet.Options{Paper: s.paper(c.Proc, c.Settings)})
+	page, err := sheet.LayReview(r, sheet.Options{Paper: s.plainPaper(c)})
 	if err != nil {
 		return made{}, err
 	}
