@@ -175,22 +175,28 @@ func (m *matching) numberSteps() {
 	}
 }
 
-// pairMoved pairs equal deeds that stand at different places.
+// pairMoved pairs equal deeds that stand at different places. Those whose place in the step says nothing come last, when it is
+// known which step is which: they have moved only if they went to another step.
 func (m *matching) pairMoved() {
-	for _, whole := range []bool{true, false} {
-		for j := range m.now {
-			if m.ofNow[j] >= 0 {
-				continue
-			}
-			for i := range m.old {
-				w := weight(&m.old[i], &m.now[j])
-				if m.ofOld[i] >= 0 || w < 7 || whole && w < 10 {
-					continue
+	for _, loose := range []bool{false, true} {
+		for _, least := range []int32{10, 7} {
+			for j := range m.now {
+				if m.ofNow[j] < 0 && m.now[j].loose == loose {
+					m.fetch(j, least)
 				}
-				m.match(i, j)
-				m.moved[j] = !(m.now[j].loose && m.steps[m.old[i].step.Name()] == m.now[j].step.Name())
-				break
 			}
+		}
+		m.numberSteps()
+	}
+}
+
+// fetch finds the partner of a new deed wherever it stands.
+func (m *matching) fetch(j int, least int32) {
+	for i := range m.old {
+		if m.ofOld[i] < 0 && weight(&m.old[i], &m.now[j]) >= least {
+			m.match(i, j)
+			m.moved[j] = !m.now[j].loose || m.steps[m.old[i].step.Name()] != m.now[j].step.Name()
+			return
 		}
 	}
 }
@@ -224,7 +230,11 @@ func (c *comparison) deed(m *matching, j int) {
 		was, is = append(was, "names what is now step "+strings.Join(refs, ", ")), append(is, "names step "+strings.Join(n.refs, ", "))
 	}
 	if len(was) > 0 {
-		x := Change{Kind: n.kind, Step: n.step.Name(), What: n.what, Was: strings.Join(was, ", "), Now: strings.Join(is, ", "), At: n.at, OldAt: o.at}
+		what := n.what
+		if o.about != n.about { // worded anew: the words stand in both cells
+			what = n.verb
+		}
+		x := Change{Kind: n.kind, Step: n.step.Name(), What: what, Was: strings.Join(was, ", "), Now: strings.Join(is, ", "), At: n.at, OldAt: o.at}
 		if x.Was == x.Now { // it reads alike and means something else: another use of one part, another picture of one name
 			x.Now += ", otherwise"
 		}
@@ -296,7 +306,7 @@ func (c *comparison) newDeed(m *matching, j int) {
 	n := &m.now[j]
 	if whole, first := wholeStep(m.now, m.ofNow, j); whole {
 		if first {
-			c.add(Change{Kind: Act, Step: n.step.Name(), What: "the whole step", Now: cut(procedure.RunText(n.step.Runs)), At: n.step.At})
+			c.add(Change{Kind: Act, Step: n.step.Name(), What: "the whole step", Now: told(m.now, n.step), At: n.step.At})
 		}
 		return
 	}
@@ -324,12 +334,27 @@ func (c *comparison) goneBefore(m *matching, j int) {
 		o := &m.old[i]
 		if whole, first := wholeStep(m.old, m.ofOld, i); whole {
 			if first {
-				c.add(Change{Kind: Act, Step: o.step.Name(), What: "the whole step", Was: cut(procedure.RunText(o.step.Runs)), OldAt: o.step.At})
+				c.add(Change{Kind: Act, Step: o.step.Name(), What: "the whole step", Was: told(m.old, o.step), OldAt: o.step.At})
 			}
 			continue
 		}
 		c.add(Change{Kind: o.kind, Step: o.step.Name(), What: o.what, Was: o.says(), OldAt: o.at})
 	}
+}
+
+// told is all that a step does, in short.
+func told(row []deed, step *procedure.Step) string {
+	var all []string
+	for i := range row {
+		if d := &row[i]; d.step == step {
+			words := d.what
+			if says := d.says(); says != Done {
+				words += ": " + says
+			}
+			all = append(all, words)
+		}
+	}
+	return cut(strings.Join(all, "; "))
 }
 
 // wholeStep tells whether no deed of the step of a deed has a partner, with two at least; first is for its first deed.

@@ -105,13 +105,20 @@ func TestProcedures(t *testing.T) {
 			[]string{"cover bolt", "lid bolt"},
 			[]string{"name of a part: lid bolt, was cover bolt"},
 		},
-		{"a tool", []string{"wrench, 5–50", "wrench, 10–60"}, []string{"torque wrench: torque wrench, 10–60 N·m, was torque wrench, 5–50 N·m"}},
+		{"a tool", []string{"wrench, 5–50", "wrench, 10–60"}, []string{"tool: torque wrench, 10–60 N·m, was torque wrench, 5–50 N·m"}},
 		{
 			"the tool of one step",
 			[]string{"cover bolts} with the {tool 13 mm socket}", "cover bolts} with the {tool torque wrench}"},
 			[]string{"step 2: tool: torque wrench, 5–50 N·m, was 13 mm socket"},
 		},
-		{"a supply", []string{"shop towel, 2", "shop towel, 3"}, []string{"shop towel: shop towel, 3, was shop towel, 2"}},
+		{"the words of a check", []string{"Check nobody is at the gate", "Check two people are at the gate"}, []string{"step 6: check: two people are at the gate, was nobody is at the gate"}},
+		{"the place of a tool in its sentence", []string{"{Remove 12 cover bolts} with the {tool 13 mm socket}", "With the {tool 13 mm socket}, {remove 12 cover bolts}"}, nil},
+		{
+			"a step that is new as a whole",
+			[]string{"3. {Measure backlash", "3. {Hold for the supervisor}, 2 m away.\n4. {Measure backlash"},
+			[]string{"step 5: the whole step is new: hold for the supervisor; what it says beside its tags: , 2 m away."},
+		},
+		{"a supply", []string{"shop towel, 2", "shop towel, 3"}, []string{"supply: shop towel, 3, was shop towel, 2"}},
 		{
 			"the order of acts",
 			[]string{"{Install a new gasket}, then {install the cover}", "{Install the cover}, then {install a new gasket}"},
@@ -146,7 +153,7 @@ func TestProcedures(t *testing.T) {
 		{
 			"a step that is gone",
 			[]string{"1. {Lock off the gate drive}. {Check the gate does not move}.\n", "", "step 4}", "step 3}"},
-			[]string{"step 1: the whole step is gone; it was: Lock off the gate drive. Check the gate does not move."},
+			[]string{"step 1: the whole step is gone; it was: lock off gate drive; check the gate does not move"},
 		},
 		{"a figure in prose", []string{"Wipe both faces", "Wipe both faces twice, 5 min apart,"}, []string{"step 3: what it says beside its tags is new: Wipe both faces twice, 5 min apart, with a . , then ."}},
 		{"a condition", []string{"3. {Measure", "3. {If the gate was heavy}: {measure"}, []string{"step 5: done only if is new: the gate was heavy"}},

@@ -230,7 +230,7 @@ func (c *comparison) part(o, n *procedure.Part) {
 // thing is a bullet of tools or supplies while the lists are compared.
 type thing struct {
 	name    string // folded: what the bullet is about
-	title   string
+	title   string // what the change is said to be about
 	meaning string // all of it
 	shown   string
 	at      source.Span
@@ -238,7 +238,7 @@ type thing struct {
 
 func toolThings(p *procedure.Procedure) (all []thing) {
 	for _, t := range p.Tools {
-		all = append(all, thing{procedure.Fold(t.Choices[0].Name), t.Choices[0].Name, gist(t.Whole), plain(t.Whole), t.At})
+		all = append(all, thing{procedure.Fold(t.Choices[0].Name), "tool", gist(t.Whole), plain(t.Whole), t.At})
 	}
 	return all
 }
@@ -278,7 +278,7 @@ func (c *comparison) supplies() {
 			if s.Drains != nil {
 				shown += ", drains " + s.Drains.Running()
 			}
-			all = append(all, thing{procedure.Fold(s.Name.Value), s.Name.Value, meaning, shown, s.At})
+			all = append(all, thing{procedure.Fold(s.Name.Value), "supply", meaning, shown, s.At})
 		}
 		return all
 	}

@@ -120,7 +120,9 @@ func (r *reader) remarks(list []procedure.Remark, step *procedure.Step) {
 // says adds prose that is not interpreted: only its figures, and words that turn a meaning, count.
 func (r *reader) says(verb, what, text string, step *procedure.Step, at source.Span) {
 	if bare, _ := unnumbered(text); telling(bare) != "" {
-		r.deeds = append(r.deeds, worded(Act, verb, what, text, telling, step, at))
+		d := worded(Act, verb, what, text, telling, step, at)
+		d.loose = true
+		r.deeds = append(r.deeds, d)
 	}
 }
 
@@ -133,10 +135,10 @@ func (r *reader) read(s *procedure.Step) {
 	for _, a := range s.Acts {
 		r.act(a, s)
 	}
+	settle(r.deeds[from:])
 	prose := r.prose(s)
 	if len(r.deeds) == from && len(words(prose)) > 0 && len(s.Steps) == 0 {
-		d := worded(Act, "words", "the step", prose, telling, s, s.At)
-		r.deeds = append(r.deeds, d)
+		r.deeds = append(r.deeds, worded(Act, "words", "the step", prose, telling, s, s.At))
 	} else {
 		r.says("says", "what it says beside its tags", prose, s, s.At)
 	}
@@ -152,6 +154,21 @@ func (r *reader) read(s *procedure.Step) {
 	for _, sub := range s.Steps {
 		r.read(sub)
 	}
+}
+
+// settle puts the deeds whose place in the step says nothing behind the others, in an order of their own.
+func settle(deeds []deed) {
+	slices.SortStableFunc(deeds, func(a, b deed) int {
+		switch {
+		case a.loose != b.loose && a.loose:
+			return 1
+		case a.loose != b.loose:
+			return -1
+		case a.loose:
+			return strings.Compare(a.key(), b.key())
+		}
+		return 0
+	})
 }
 
 // prose is what a step says outside its acts.
@@ -327,13 +344,15 @@ func torqueTraits(a *procedure.Act, o *procedure.Object) []trait {
 	if a.Passes.Count > 1 {
 		passes = field{fmt.Sprint(a.Passes.Count), fmt.Sprintf("in %d passes", a.Passes.Count)}
 		var figures []string
+		unit := ""
 		for i := range a.Passes.Values {
-			v := value(&a.Passes.Values[i], "")
-			passes.meaning += "\x00" + v.meaning
-			figures = append(figures, v.shown)
+			passes.meaning += "\x00" + value(&a.Passes.Values[i], "").meaning
+			var figure string
+			figure, unit = a.Passes.Values[i].Boxed()
+			figures = append(figures, figure)
 		}
 		if len(figures) > 0 {
-			passes.shown = "in passes of " + strings.Join(figures, ", ")
+			passes.shown = "in passes of " + strings.Join(figures, ", ") + " " + unit
 		}
 	}
 	order := a.Order

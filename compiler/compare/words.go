@@ -71,10 +71,13 @@ func telling(s string) string {
 // plain squeezes white space.
 func plain(s string) string { return strings.Join(strings.Fields(s), " ") }
 
+// mostShown is how many letters of a text are shown: a safety message is shown whole, an essay is not.
+const mostShown = 300
+
 // cut shortens a text that is only shown.
 func cut(s string) string {
-	if r := []rune(plain(s)); len(r) > 90 {
-		return string(r[:89]) + "…"
+	if r := []rune(plain(s)); len(r) > mostShown {
+		return string(r[:mostShown-1]) + "…"
 	}
 	return plain(s)
 }
