@@ -33,10 +33,11 @@ type options struct {
 	ink      string
 	from     string
 	deps     string
-	against  string
 
 	formats   []string // what --format may be for this verb
 	threshold diag.Severity
+
+	against string // the earlier version, a file or a folder
 }
 
 // papers lists the papers by name, as --paper takes them.
