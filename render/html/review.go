@@ -172,7 +172,7 @@ func mark(kind document.MarkKind, x, r float64) []shape {
 func legend() []sample {
 	all := []sample{{Wide: 24, Words: "in, not tight", Shapes: []shape{{Kind: "hollow", X: 1, Y: middle - barHigh/2, W: 22, H: barHigh}}}}
 	var marks []sample
-	for kind, words := range []string{"comes off", "goes back", "scrapped", "turned"} {
+	for kind, words := range []string{"comes off", "goes back", "scrapped", "loosened or tightened"} {
 		marks = append(marks, sample{14, words, mark(document.MarkKind(kind), 7, radius)})
 	}
 	return append(marks, all...)
@@ -180,7 +180,7 @@ func legend() []sample {
 
 // told says a row in words.
 func told(l document.Ledger, r document.LedgerRow) string {
-	words := [...]string{"comes off", "goes back", "is scrapped", "is turned"}
+	words := [...]string{"comes off", "goes back", "is scrapped", "is loosened or tightened"}
 	var all []string
 	for _, m := range r.Marks {
 		all = append(all, words[m.Kind]+" in step "+l.Steps[m.Column])

@@ -243,15 +243,47 @@ func (p *reviewer) legend(w window) piece {
 		mid := y + high/2
 		base := mid + capHeight(reviewHead)/2
 		c.box("legend", 0, y, p.grid.live, high, "")
-		x := ledgerLeft
-		for _, l := range []struct {
-			kind  document.MarkKind
-			words string
-		}{{document.ComesOff, "comes off"}, {document.GoesBack, "goes back"}, {document.Scrapped, "scrapped"}, {document.Turned, "turned"}} {
+		x := min(ledgerLeft, p.grid.live-legendWidth())
+		for _, l := range legendMarks() {
 			c.mark(l.kind, x+markRadius, mid, markRadius)
-			x += 2*markRadius + 1.6 + c.words(ink{size: reviewHead}, x+2*markRadius+1.6, base, l.words) + 5
+			c.words(ink{size: reviewHead}, x+2*markRadius+1.6, base, l.words)
+			x += l.width()
 		}
-		c.op(Rect{X: c.left + x, Y: mid - barHigh/2, W: 7, H: barHigh, Stroke: 0.9})
-		c.words(ink{size: reviewHead}, x+8.6, base, "in, not tight")
+		c.op(Rect{X: c.left + x, Y: mid - barHigh/2, W: legendBar, H: barHigh, Stroke: 0.9})
+		c.words(ink{size: reviewHead}, x+legendBar+1.6, base, looseWords)
 	}}
+}
+
+// The bar of the legend: its width in mm, and what it means.
+const (
+	legendBar  = 7.0
+	looseWords = "in, not tight"
+)
+
+// legendMark is one entry of the legend.
+type legendMark struct {
+	kind  document.MarkKind
+	words string
+}
+
+func legendMarks() []legendMark {
+	return []legendMark{
+		{document.ComesOff, "comes off"},
+		{document.GoesBack, "goes back"},
+		{document.Scrapped, "scrapped"},
+		{document.Turned, "loosened or tightened"},
+	}
+}
+
+// width is the room of an entry with the white behind it, in mm.
+func (l legendMark) width() float64 {
+	return 2*markRadius + 1.6 + textWidth(Regular, l.words, reviewHead) + 5
+}
+
+func legendWidth() float64 {
+	w := legendBar + 1.6 + textWidth(Regular, looseWords, reviewHead)
+	for _, l := range legendMarks() {
+		w += l.width()
+	}
+	return w
 }
