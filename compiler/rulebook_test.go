@@ -11,6 +11,9 @@ import (
 	"refitcard/compiler/rules"
 )
 
+// earlierExample is the file of an example that holds the earlier version of the first one.
+const earlierExample = "earlier.md"
+
 // compileExample compiles the first file of an example, with the others beside it, as a library of its own.
 func compileExample(files []rules.Example) (compiler.Result, []string) {
 	fsys := fstest.MapFS{}
@@ -22,7 +25,11 @@ func compileExample(files []rules.Example) (compiler.Result, []string) {
 	}
 	slices.Sort(wants)
 	lib := compiler.Open(fsys, func(path string) string { return path })
-	return lib.CompileText(files[0].Name, fsys[files[0].Name].Data, rules.Options{}), wants
+	opt := rules.Options{}
+	if earlier, ok := fsys[earlierExample]; ok {
+		opt.Against = lib.CompileText(earlierExample, earlier.Data, opt).Proc
+	}
+	return lib.CompileText(files[0].Name, fsys[files[0].Name].Data, opt), wants
 }
 
 // withoutExample lists the rules whose wrong example can't be a text, each with the test that shows it instead.

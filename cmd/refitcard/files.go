@@ -13,6 +13,7 @@ import (
 	"sync"
 
 	"refitcard/compiler"
+	"refitcard/compiler/procedure"
 	"refitcard/compiler/rules"
 	"refitcard/compiler/verb"
 )
@@ -24,6 +25,8 @@ type job struct {
 	path  string // slash-separated, from root
 	shown string // as the user named it
 	text  []byte // of standard input, else nil
+
+	against *procedure.Procedure // the earlier version that it is held against, nil for none
 }
 
 // dir is the folder in which its outputs stand unless -o says otherwise.
@@ -273,6 +276,7 @@ func (j job) compile(opt rules.Options) (c compiled) {
 			c = compiled{job: j, err: fmt.Errorf("the program stumbled over this procedure (%v): please report it with the file", r)}
 		}
 	}()
+	opt.Against = j.against
 	if j.text != nil {
 		return compiled{job: j, Result: j.lib.CompileText(j.path, j.text, opt)}
 	}

@@ -129,9 +129,9 @@ func (r *resolver) declaration(kind string, b syntax.Block) {
 			r.bullet(kind, item)
 		}
 	case *syntax.Layout:
-		r.layout(b, nil)
+		r.drawn = append(r.drawn, func() { r.layout(b, nil) })
 	case *syntax.Stack:
-		r.stack(b, nil)
+		r.drawn = append(r.drawn, func() { r.stack(b, nil) })
 	case *syntax.Quote:
 		// A message under the lists is meant for the whole job: it must never be lost.
 		if m := r.message(b); m != nil {

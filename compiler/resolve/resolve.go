@@ -75,6 +75,7 @@ func includeTag(b syntax.Block) *syntax.Tag {
 
 // resolver is one run.
 type resolver struct {
+	drawn  []func() // layouts and stacks among the declarations: they name parts, so they wait until all are known
 	in     Input
 	p      *procedure.Procedure
 	faults []source.Fault
@@ -121,6 +122,9 @@ func Resolve(in Input) (*procedure.Procedure, []source.Fault) {
 		f()
 	}
 	r.relations()
+	for _, draw := range r.drawn {
+		draw()
+	}
 	r.intro(in.Main)
 	r.stages(in.Main)
 	r.finish()

@@ -15,6 +15,8 @@ import (
 type Options struct {
 	Only []string // these alone
 	Skip []string // all but these
+
+	Against *procedure.Procedure // the earlier version to hold the procedure against; nil for none
 }
 
 // Selectable tells what is wrong with a choice: names that are no rules, and rules that can't be silenced.

@@ -37,7 +37,8 @@ type Job struct {
 	Plays    []assembly.Play // one a variant, at least one
 	Verbs    *verb.Table
 	Settings *library.Settings
-	Register *library.Register // nil without a library
+	Register *library.Register    // nil without a library
+	Against  *procedure.Procedure // the earlier version that this one is held against; nil for none
 }
 
 // Named gives the faults of that name: what a rule words that puts an earlier stage's finding into a sentence.

@@ -28,7 +28,7 @@ var tooMany = rules.Rule{
 				x.Do = fmt.Sprintf("write %d here, or mend the count in the step before", there)
 			}
 		})
-		all = slices.DeleteFunc(all, func(f diag.Finding) bool { return drawn(j, f) })
+		all = slices.DeleteFunc(all, func(f diag.Finding) bool { return drawn(j, f) || elsewhere(j, f) })
 		return rules.Once(all, rules.Said)
 	},
 }
@@ -36,4 +36,15 @@ var tooMany = rules.Rule{
 // drawn tells whether a layout already says that the table has another number of the part.
 func drawn(j *rules.Job, f diag.Finding) bool {
 	return slices.ContainsFunc(j.Named("torque/layout-count"), func(l source.Fault) bool { return f.Thing != "" && l.Thing == f.Thing })
+}
+
+// elsewhere tells whether the step may be meant for another variant, which a tag that could not be read, or a row that is not
+// there, keeps it from.
+func elsewhere(j *rules.Job, f diag.Finding) bool {
+	if len(j.Proc.Variants) == 0 {
+		return false
+	}
+	return j.ConditionLost() || slices.ContainsFunc(j.Named("part/unknown"), func(u source.Fault) bool {
+		return rules.WordAt(u, 3) == "variant" && procedure.Fold(u.Thing) == procedure.Fold(f.Thing)
+	})
 }

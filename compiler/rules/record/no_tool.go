@@ -2,6 +2,7 @@ package record
 
 import (
 	"fmt"
+	"slices"
 
 	"refitcard/compiler/diag"
 	"refitcard/compiler/hardware"
@@ -46,6 +47,9 @@ func measured(j *rules.Job, a *procedure.Act) bool {
 	if len(bound) > 0 {
 		return true
 	}
+	if idleGauge(j) {
+		return true // the list has one that no step uses: that finding says it
+	}
 	for _, t := range a.Step.Acts {
 		if t.Broken {
 			return true // what could not be read may be the gauge
@@ -64,4 +68,20 @@ func measured(j *rules.Job, a *procedure.Act) bool {
 	}
 	return holds(stepText(a.Step), "gauge", "meter", "ammeter", "voltmeter", "panel", "display", "dial", "dipstick", "sight glass", "scale", "staff",
 		"clock", "counter", "screen", "indicator", "thermometer", "instrument", "by eye", "by hand", "readout", "cabinet", "paces")
+}
+
+// idleGauge tells whether a tool that measures is listed, and no tag names it.
+func idleGauge(j *rules.Job) bool {
+	used := map[*procedure.Tool]bool{}
+	j.EachAct(func(a *procedure.Act) {
+		used[a.Tool] = true
+		for _, list := range [][]procedure.Object{a.Objects, a.Mentions} {
+			for _, o := range list {
+				used[o.Tool] = true
+			}
+		}
+	})
+	return slices.ContainsFunc(j.Proc.Tools, func(t *procedure.Tool) bool {
+		return !used[t] && slices.ContainsFunc(t.Choices, func(c procedure.Choice) bool { return c.Kind.Kind == hardware.Measures })
+	})
 }

@@ -19,7 +19,7 @@ var count = rules.Rule{
 		all := alternating(j)
 		for _, play := range j.Plays {
 			for _, t := range totals(j, play.Variant) {
-				if t.fits() || t.n < t.part.Qty && !inOne(j, t) || slices.ContainsFunc(all, func(f diag.Finding) bool { return f.At == t.first.At }) {
+				if counted(j, t.part) || t.fits() || t.n < t.part.Qty && !inOne(j, t) || slices.ContainsFunc(all, func(f diag.Finding) bool { return f.At == t.first.At }) {
 					continue
 				}
 				all = append(all, diag.Finding{
@@ -118,4 +118,11 @@ func shared(a *procedure.Act) bool {
 		}
 	}
 	return false
+}
+
+// counted tells whether the steps already disagree with the table about the number of a part: that finding says it.
+func counted(j *rules.Job, p *procedure.Part) bool {
+	return slices.ContainsFunc(append(j.Named("part/too-many"), j.Named("part/singular")...), func(f source.Fault) bool {
+		return f.Thing == p.Name.Value
+	})
 }
