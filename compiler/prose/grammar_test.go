@@ -129,6 +129,7 @@ func TestOrdersWordedAsStatements(t *testing.T) {
 		{"You must now press the button.", "must now press"},
 		{"The seal must not be stretched.", "must not be stretched"},
 		{"The tape must not be cut.", "must not be cut"},
+		{"The old belt must be taken to the store.", "must be taken"},
 		// States, statements, and acts of others.
 		{"The lamp must be lit.", ""},
 		{"The drum must be free.", ""},

@@ -87,11 +87,14 @@ func ordered(w []word, i int, told bool) (last int, verb string) {
 		return 0, ""
 	}
 	verb = base(w[i].text)
-	if verb == "" || reading[verb] || i+1 < len(w) && (w[i+1].text == "by" || w[i+1].text == "to") {
+	if verb == "" || reading[verb] || i+1 < len(w) && (w[i+1].text == "by" || w[i+1].text == "to" && states[w[i].text]) {
 		return 0, "" // it says by whom; or "be set to …" is a state
 	}
 	return i, verb
 }
+
+// states are participles that with "to" may tell how a thing stands.
+var states = words("set adjusted left kept held connected fixed secured")
 
 // base gives the verb of an act's participle, "" for any other word.
 func base(p string) string {
