@@ -38,6 +38,8 @@ type Job struct {
 	Verbs    *verb.Table
 	Settings *library.Settings
 	Register *library.Register // nil without a library
+
+	words *vocabulary // see SpellName
 }
 
 // Named gives the faults of that name: what a rule words that puts an earlier stage's finding into a sentence.
