@@ -38,7 +38,7 @@ fuzz: ## run every fuzz target, FUZZTIME each
 	    echo "$$p $$f"; $(GO) test $$p -run '^$$' -fuzz "^$$f$$" -fuzztime $(FUZZTIME) || exit 1; \
 	  done; done
 
-bench: ## benchmarks; ratios are reported as their own figures
+bench: ## benchmarks; each prints its ratio to what it is held against, from one run
 	$(GO) test -run '^$$' -bench . -benchmem ./...
 
 clean: ## take away what was made

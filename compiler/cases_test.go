@@ -81,7 +81,7 @@ func eachCase(t *testing.T, folder string, least int, check func(t *testing.T, n
 // A faulty case has its findings marked on their lines; a missing finding fails, and so does a surplus one.
 func TestFaultyCasesRaiseTheirMarksAndNothingElse(t *testing.T) {
 	perRule := map[string]int{}
-	eachCase(t, "faulty", 120, func(t *testing.T, name string, raw []byte) {
+	eachCase(t, "faulty", 140, func(t *testing.T, name string, raw []byte) {
 		text, wants := rules.CutMarks(raw)
 		if len(wants) == 0 {
 			t.Fatal("the case marks no finding: it would pass with any compiler")
@@ -101,9 +101,42 @@ func TestFaultyCasesRaiseTheirMarksAndNothingElse(t *testing.T) {
 	}
 }
 
+// Some slips need more than one file: such a case is a folder, and its job.md is compiled with the others beside it.
+func TestFaultyLibrariesRaiseTheirMarksAndNothingElse(t *testing.T) {
+	jobs, err := filepath.Glob(filepath.Join("..", "testdata", "faulty", "*", "job.md"))
+	if err != nil || len(jobs) < 8 {
+		t.Fatalf("only %d cases of several files (%v), there were to be 8", len(jobs), err)
+	}
+	for _, job := range jobs {
+		folder := filepath.Dir(job)
+		t.Run(filepath.Base(folder), func(t *testing.T) {
+			all := []rules.Example{{Name: "job.md"}}
+			err := filepath.WalkDir(folder, func(name string, e os.DirEntry, err error) error {
+				if err != nil || e.IsDir() {
+					return err
+				}
+				raw, err := os.ReadFile(name)
+				if rel, _ := filepath.Rel(folder, name); rel == "job.md" {
+					all[0].Text = string(raw)
+				} else {
+					all = append(all, rules.Example{Name: filepath.ToSlash(rel), Text: string(raw)})
+				}
+				return err
+			})
+			if err != nil {
+				t.Fatal(err)
+			}
+			r, wants := compileExample(all)
+			if got := marksOf(r.Findings); len(wants) == 0 || !slices.Equal(got, wants) {
+				t.Errorf("found %v, marked %v%s", got, wants, told(r.Findings))
+			}
+		})
+	}
+}
+
 // A clean case tries to provoke a false alarm.
 func TestCleanCasesAreSilent(t *testing.T) {
-	eachCase(t, "clean", 25, func(t *testing.T, name string, raw []byte) {
+	eachCase(t, "clean", 60, func(t *testing.T, name string, raw []byte) {
 		r := compileOne(name, raw)
 		if len(marksOf(r.Findings)) > 0 {
 			t.Errorf("not silent:%s", told(r.Findings))

@@ -99,7 +99,7 @@ func (l *Library) CompileText(path string, raw []byte, opt rules.Options) Result
 	}
 	job := &rules.Job{
 		Proc: proc, Trees: trees, Faults: all, Plays: plays, Verbs: l.settings.Verbs,
-		Settings: l.settings, Register: l.register(),
+		Settings: l.settings, Register: l.register(), Against: opt.Against,
 	}
 	return Result{proc, plays, rules.Judge(job, l.families, opt), l.settings}
 }

@@ -11,9 +11,11 @@ import (
 	rulelibrary "refitcard/compiler/rules/library"
 	"refitcard/compiler/rules/order"
 	"refitcard/compiler/rules/part"
+	"refitcard/compiler/rules/record"
 	"refitcard/compiler/rules/refit"
 	"refitcard/compiler/rules/safety"
 	"refitcard/compiler/rules/section"
+	"refitcard/compiler/rules/stack"
 	"refitcard/compiler/rules/supply"
 	"refitcard/compiler/rules/tag"
 	"refitcard/compiler/rules/tool"
@@ -29,7 +31,7 @@ func Families() []rules.Family {
 	return []rules.Family{
 		file.Family(), tag.Family(), include.Family(), figure.Family(), label.Family(), section.Family(), variant.Family(), waive.Family(),
 		rulelibrary.Family(), part.Family(), refit.Family(), order.Family(), energy.Family(), torque.Family(), tool.Family(), supply.Family(),
-		safety.Family(), wording.Family(),
+		safety.Family(), wording.Family(), record.Family(), stack.Family(),
 	}
 }
 

@@ -2,12 +2,17 @@ package compiler_test
 
 import (
 	"slices"
+	"strings"
 	"testing"
 	"testing/fstest"
 
 	"refitcard/compiler"
+	"refitcard/compiler/diag"
 	"refitcard/compiler/rules"
 )
+
+// earlierExample is the file of an example that holds the earlier version of the first one.
+const earlierExample = "earlier.md"
 
 // compileExample compiles the first file of an example, with the others beside it, as a library of its own.
 func compileExample(files []rules.Example) (compiler.Result, []string) {
@@ -20,7 +25,11 @@ func compileExample(files []rules.Example) (compiler.Result, []string) {
 	}
 	slices.Sort(wants)
 	lib := compiler.Open(fsys, func(path string) string { return path })
-	return lib.CompileText(files[0].Name, fsys[files[0].Name].Data, rules.Options{}), wants
+	opt := rules.Options{}
+	if earlier, ok := fsys[earlierExample]; ok {
+		opt.Against = lib.CompileText(earlierExample, earlier.Data, opt).Proc
+	}
+	return lib.CompileText(files[0].Name, fsys[files[0].Name].Data, opt), wants
 }
 
 // withoutExample lists the rules whose wrong example can't be a text, each with the test that shows it instead.
@@ -66,4 +75,19 @@ func ruleOf(mark string) string {
 		}
 	}
 	return mark
+}
+
+// A file that can't be opened is named with the reason that the system gives, and what to look at.
+func TestAFileThatCannotBeOpened(t *testing.T) {
+	lib := compiler.Open(fstest.MapFS{}, func(path string) string { return "shelf/" + path })
+	f := compiler.Unreadable(lib, "pump.md", "permission denied")
+	if f.Rule != "file/unreadable" || f.Severity != diag.Error {
+		t.Errorf("the finding is %s with severity %s", f.Rule, f.Severity)
+	}
+	if f.At.File == nil || f.At.File.Name != "shelf/pump.md" {
+		t.Error("the finding does not name the file as people see it")
+	}
+	if !strings.Contains(f.Message, "permission denied") || !strings.Contains(f.Do, "permissions") {
+		t.Errorf("message %q, do %q", f.Message, f.Do)
+	}
 }

@@ -32,6 +32,7 @@ end-cover.md:41:4  ERROR  2 of 12 cover bolts never go back
 			set.StringVar(&o.failOn, "fail-on", "warning", "exit 1 from this severity up: error, warning or advice")
 			set.StringSliceVar(&o.only, "only", nil, "these checks only: `NAME,…`")
 			set.StringSliceVar(&o.skip, "skip", nil, "without these checks: `NAME,…` (not errors, nor those that are marked !)")
+			o.againstOf(set)
 			o.output(set, "a `FILE` for the findings, or - (the default)")
 			o.common(set)
 		},
@@ -53,6 +54,9 @@ func runCheck(s *session) (int, error) {
 		return 0, usageError{err.Error(), "refitcard explain lists the checks"}
 	}
 	jobs, err := s.jobs()
+	if err == nil {
+		err = s.holdAgainst(jobs)
+	}
 	if err != nil {
 		return 0, err
 	}

@@ -8,10 +8,12 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"runtime/debug"
 	"strings"
 	"sync"
 
 	"refitcard/compiler"
+	"refitcard/compiler/procedure"
 	"refitcard/compiler/rules"
 	"refitcard/compiler/verb"
 )
@@ -23,6 +25,8 @@ type job struct {
 	path  string // slash-separated, from root
 	shown string // as the user named it
 	text  []byte // of standard input, else nil
+
+	against *procedure.Procedure // the earlier version that it is held against, nil for none
 }
 
 // dir is the folder in which its outputs stand unless -o says otherwise.
@@ -218,8 +222,14 @@ type compiled struct {
 	err error
 }
 
+// many is from how many procedures on the garbage collector is told to wait longer.
+const many = 8
+
 // compileAll compiles the jobs, several at once, and hands each result over in the order of the jobs.
 func (s *session) compileAll(jobs []job, opt rules.Options, use func(compiled) error) error {
+	if _, set := s.Env("GOGC"); !set && len(jobs) > many {
+		defer debug.SetGCPercent(debug.SetGCPercent(400)) // over many files memory is cheap and collecting it is not
+	}
 	ctx, cancel := context.WithCancel(s.ctx)
 	results := make([]chan compiled, len(jobs))
 	for i := range results {
@@ -266,6 +276,7 @@ func (j job) compile(opt rules.Options) (c compiled) {
 			c = compiled{job: j, err: fmt.Errorf("the program stumbled over this procedure (%v): please report it with the file", r)}
 		}
 	}()
+	opt.Against = j.against
 	if j.text != nil {
 		return compiled{job: j, Result: j.lib.CompileText(j.path, j.text, opt)}
 	}

@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"github.com/spf13/pflag"
+
+	"refitcard/compiler/reference"
 )
 
 // version is the release; the build may set it with -ldflags "-X main.version=…".
@@ -57,5 +59,8 @@ func versionText() string {
 	}
 	var b strings.Builder
 	fmt.Fprintf(&b, "refitcard %s\ncommit %s\n", version, commit)
+	for _, d := range reference.Digests() {
+		fmt.Fprintf(&b, "table %-18s %s\n", d.Name, d.Digest)
+	}
 	return b.String()
 }

@@ -37,6 +37,8 @@ type options struct {
 
 	formats   []string // what --format may be for this verb
 	threshold diag.Severity
+
+	against string // the earlier version, a file or a folder
 }
 
 // papers lists the papers by name, as --paper takes them.

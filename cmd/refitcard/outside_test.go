@@ -32,6 +32,7 @@ func sheets(t testing.TB, pattern string) []string {
 	t.Helper()
 	dir := t.TempDir()
 	run(t, done, "press", samples, "-o", dir, "--quiet")
+	run(t, done, "review", samples, "-o", dir+"/", "--quiet")
 	names, err := filepath.Glob(filepath.Join(dir, pattern))
 	if err != nil || len(names) < 20 {
 		t.Fatalf("%d sheets %s, %v", len(names), pattern, err)

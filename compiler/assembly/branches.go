@@ -2,28 +2,93 @@ package assembly
 
 import (
 	"fmt"
+	"math/big"
 	"slices"
 
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/source"
-	"refitcard/compiler/verb"
 )
 
-// steps plays steps in order. Steps with the same condition are one branch: at the first the ledger is copied, the copy
-// plays on without them, and after the last the two are compared.
+// branch is a condition underway: other is the ledger that goes on without its steps.
+type branch struct {
+	words string
+	first *procedure.Step
+	last  int // where its last step stands in the job
+	other *ledger
+}
+
+// conditions finds the place of each step in the job, and where the last step of each condition stands that this variant has.
+func (l *ledger) conditions(list []*procedure.Step, done bool) {
+	for _, s := range list {
+		l.order[s] = len(l.order)
+		here := done && l.has(s)
+		if words := l.condition(s); words != "" && here {
+			l.lasts[words] = l.order[s]
+		}
+		l.conditions(s.Steps, here)
+	}
+}
+
+// steps plays steps in order. Steps with the same condition are one branch, wherever they stand: at the first the ledger is
+// copied, the copy plays on without them, and after the last the two are compared. Branches may overlap: each has its own copy.
+// A list answers for the branches that began in it or below it; those that began above are played on there.
 func (l *ledger) steps(list []*procedure.Step) {
-	for i := 0; i < len(list); i++ {
-		s := list[i]
-		if !s.If.Set() || !l.has(s) {
-			if s.Otherwise.Known() && l.has(s) { // an otherwise without its if: played as it stands
-				l.one(s)
-				continue
-			}
-			l.one(s)
+	base, taken := len(l.open), ""
+	for i, s := range list {
+		words := l.condition(s)
+		switch {
+		case s.Otherwise.Known() && taken != "": // this ledger went the way of the if
+			l.otherwise(base, taken, s)
+			taken = ""
+		case words != "" && slices.Contains(l.skips, words): // the copy skips it, and goes the way of an otherwise behind it
+			taken = ""
+		default:
+			l.both(base, words, s)
+			taken = words
+		}
+		if taken != "" && i+1 < len(list) && list[i+1].Otherwise.Known() {
 			continue
 		}
-		i = l.branch(list, i)
+		l.join(base, s)
 	}
+}
+
+// both plays a step on this ledger and on the copies of the branches that a list answers for.
+func (l *ledger) both(base int, words string, s *procedure.Step) {
+	if words != "" && !l.silent && !slices.ContainsFunc(l.open, func(b branch) bool { return b.words == words }) {
+		other := l.clone()
+		other.skips = append(slices.Clip(l.skips), words)
+		l.open = append(l.open, branch{words, s, l.lasts[words], other})
+	}
+	n := len(l.open)
+	l.one(s)
+	for _, b := range l.open[base:n] {
+		b.other.one(s)
+	}
+}
+
+// join compares the ledgers of the branches that end with a step.
+func (l *ledger) join(base int, s *procedure.Step) {
+	for len(s.Steps) > 0 {
+		s = s.Steps[len(s.Steps)-1]
+	}
+	for i := base; i < len(l.open); {
+		b := l.open[i]
+		if b.last > l.order[s] {
+			i++
+			continue
+		}
+		l.open = slices.Delete(l.open, i, i+1)
+		l.compare(b.other, b.first)
+	}
+}
+
+// condition is the words of a step's if, folded; empty where it has none, or the variant has not the step.
+func (l *ledger) condition(s *procedure.Step) string {
+	if !s.If.Set() || !l.has(s) {
+		return ""
+	}
+	return procedure.Fold(s.If.Value)
 }
 
 // has tells whether the variant at hand has a step.
@@ -31,56 +96,41 @@ func (l *ledger) has(s *procedure.Step) bool {
 	return len(s.For) == 0 || l.variant == "" || slices.ContainsFunc(s.For, func(t procedure.Text) bool { return t.Value == l.variant })
 }
 
-// branch plays from the first step of a condition to its last, and the otherwise behind it; it gives the last index played.
-func (l *ledger) branch(list []*procedure.Step, from int) int {
-	words := procedure.Fold(list[from].If.Value)
-	last := from
-	for i := from; i < len(list); i++ {
-		if list[i].If.Set() && procedure.Fold(list[i].If.Value) == words {
-			last = i
+// otherwise plays the other way of a condition on its copy. What is wrong there is wrong all the same, what is spent there may
+// be the more. A branch that began above the list is played on above.
+func (l *ledger) otherwise(base int, words string, s *procedure.Step) {
+	i := slices.IndexFunc(l.open, func(b branch) bool { return b.words == words })
+	if i < base {
+		return
+	}
+	other := l.open[i].other
+	before, muted, pictures := len(other.candidates), len(other.mutes), len(other.play.After)
+	other.clock, other.silent = max(l.clock, other.clock), false
+	other.one(s)
+	other.silent = true
+	for _, c := range other.candidates[before:] {
+		if c.late == nil {
+			l.candidates = append(l.candidates, c)
 		}
 	}
-	other := l.clone()
-	for i := from; i <= last; i++ {
-		s := list[i]
-		if s.If.Set() && procedure.Fold(s.If.Value) == words {
-			l.one(s)
-			continue
-		}
-		l.one(s)
-		other.one(s)
-	}
-	end := last
-	if last+1 < len(list) && list[last+1].Otherwise.Known() {
-		end = last + 1
-		before := len(other.candidates)
-		other.clock, other.silent = l.clock, false
-		if l.has(list[end]) {
-			other.one(list[end])
-		}
-		for _, c := range other.candidates[before:] { // what is wrong in the other way is wrong all the same
-			if c.late == nil {
-				l.candidates = append(l.candidates, c)
-			}
-		}
-		l.clock = other.clock
-		l.spentOther(other)
-	}
-	l.compare(other, list[from])
-	return end
+	l.mutes = append(l.mutes, other.mutes[muted:]...)
+	l.play.After = append(l.play.After, other.play.After[pictures:]...)
+	l.clock = other.clock
+	l.spentOther(other)
 }
 
-// spentOther takes over what the other way uses of supplies that this way leaves alone.
+// spentOther takes over what the other way uses of supplies that this way uses less of.
 func (l *ledger) spentOther(other *ledger) {
 	for _, x := range other.play.Spent {
 		mine := l.used(x.Supply)
 		if mine.First == nil {
 			mine.First = x.First
 		}
-		mine.Acts = append(mine.Acts, x.Acts...)
-		mine.Pieces = max(mine.Pieces, x.Pieces)
-		if x.Amount != nil && (mine.Amount == nil || mine.Amount.Cmp(x.Amount) < 0) {
-			mine.Amount, mine.Unit = x.Amount, x.Unit
+		if x.Pieces > mine.Pieces || x.Amount != nil && (mine.Amount == nil || mine.Amount.Cmp(x.Amount) < 0) {
+			mine.Acts, mine.Pieces, mine.Unit = slices.Clip(x.Acts), x.Pieces, x.Unit
+			if x.Amount != nil {
+				mine.Amount = new(big.Rat).Set(x.Amount)
+			}
 		}
 	}
 	for i, g := range other.groups {
@@ -92,7 +142,7 @@ func (l *ledger) spentOther(other *ledger) {
 
 // one plays one step with its repeats and sub-steps.
 func (l *ledger) one(s *procedure.Step) {
-	if !l.has(s) {
+	if words := l.condition(s); !l.has(s) || words != "" && slices.Contains(l.skips, words) {
 		return
 	}
 	switch {
@@ -116,7 +166,6 @@ func (l *ledger) one(s *procedure.Step) {
 func (l *ledger) round(s *procedure.Step) {
 	outer := l.step
 	l.step = s
-	clear(l.spentStep)
 	for _, a := range s.Acts {
 		l.apply(a)
 	}
@@ -152,221 +201,4 @@ func (l *ledger) again(s *procedure.Step) {
 		f.fault.Step = s.Number
 		return
 	}
-}
-
-// compare reports the first thing that the two ways of a condition leave differently. Not compared: what goes on as needed,
-// the age of parts, and for parts that are renewed whether the old one is off or scrapped.
-func (l *ledger) compare(other *ledger, first *procedure.Step) {
-	for i, g := range l.groups {
-		if g == nil || g.part.UpTo {
-			continue
-		}
-		a, b := g.summary(), other.groups[i].summary()
-		if a != b {
-			l.branches(first, g.part.Name.Value, a, b, g.last)
-			return
-		}
-	}
-	for _, k := range unionKeys(l.openings, other.openings) {
-		a, b := openWord(l.openings[k]), openWord(other.openings[k])
-		if a != b {
-			x := l.openings[k]
-			if x == nil {
-				x = other.openings[k]
-			}
-			l.branches(first, x.typed, a, b, x.by)
-			return
-		}
-	}
-	for s, f := range l.fluids {
-		if was, ok := other.fluids[s]; f.drained != (ok && was.drained) {
-			l.branches(first, s.Name.Value, drainedWord(f.drained), drainedWord(!f.drained), f.by)
-			return
-		}
-	}
-	for s, f := range other.fluids {
-		if _, ok := l.fluids[s]; !ok && f.drained {
-			l.branches(first, s.Name.Value, drainedWord(false), drainedWord(true), f.by)
-			return
-		}
-	}
-	for _, k := range unionKeys(l.isolated, other.isolated) {
-		a, b := l.isolated[k] != nil && l.isolated[k].on, other.isolated[k] != nil && other.isolated[k].on
-		if a != b {
-			x := l.isolated[k]
-			if x == nil {
-				x = other.isolated[k]
-			}
-			l.branches(first, x.typed, isolatedWord(a), isolatedWord(b), x.by)
-			return
-		}
-	}
-}
-
-func drainedWord(d bool) string {
-	if d {
-		return "drained"
-	}
-	return "filled"
-}
-
-func isolatedWord(on bool) string {
-	if on {
-		return "isolated"
-	}
-	return "not isolated"
-}
-
-func openWord(x *opening) string {
-	if x == nil || x.open == x.first {
-		return "as it was"
-	}
-	if x.open {
-		return x.opens.Name
-	}
-	if len(x.opens.UndoneBy) > 0 {
-		return x.opens.UndoneBy[0]
-	}
-	return "closed"
-}
-
-func unionKeys[V any](a, b map[string]V) []string {
-	keys := sortedKeys(a)
-	for _, k := range sortedKeys(b) {
-		if _, ok := a[k]; !ok {
-			keys = append(keys, k)
-		}
-	}
-	return keys
-}
-
-func (l *ledger) branches(first *procedure.Step, thing, a, b string, by handled) {
-	c := l.find("refit/branches-differ", first.If.At, []string{thing, a, b}, procedure.Fold(thing))
-	c.fault.Related = by.related("differs")
-	c.fault.Step = first.Number
-}
-
-// summary tells how the units of a part stand, in words that can be compared and printed.
-func (g *group) summary() string {
-	var parts []string
-	add := func(n int, word string) {
-		if n > 0 {
-			parts = append(parts, fmt.Sprintf("%d %s", n, word))
-		}
-	}
-	add(g.gripped(final), "on")
-	if g.part.Fastener() {
-		add(g.gripped(tight), "tight")
-		add(g.gripped(stage), "part-way")
-		add(g.gripped(hand), "hand-tight")
-		add(g.gripped(in), "in")
-		add(g.gripped(slack), "slack")
-	}
-	missing := g.part.Qty - g.on()
-	add(missing, "off")
-	return join(parts)
-}
-
-func join(parts []string) string {
-	s := ""
-	for i, p := range parts {
-		if i > 0 {
-			s += ", "
-		}
-		s += p
-	}
-	return s
-}
-
-// begin sets what earlier jobs have done: it is set, not played. A part that is off takes its holders and clamps along.
-func (l *ledger) begin(acts []*procedure.Act) {
-	for _, a := range acts {
-		l.set(a)
-	}
-}
-
-func (l *ledger) set(a *procedure.Act) {
-	if a.Broken {
-		return
-	}
-	for i := range a.Objects {
-		o := &a.Objects[i]
-		by := handled{inner(a), nil, a}
-		switch a.Verb.Effect {
-		case verb.Remove, verb.Loosen, verb.Snug:
-			if g := l.groupOf(o); g != nil {
-				l.setPart(a, o, g, by)
-			}
-		case verb.Install:
-			if g := l.groupOf(o); g != nil {
-				g.install(l.wantedOf(o, g, a), o.New)
-				g.last, g.touched = by, true
-			}
-		case verb.Drain:
-			if o.Supply != nil {
-				f := l.fluid(o.Supply)
-				f.drained, f.by = true, by
-			}
-		case verb.Open, verb.Close:
-			l.setOpening(a, o, by)
-		case verb.Isolate:
-			l.isolated[o.Name] = &isolation{typed: o.Typed, on: true, proved: true, by: by}
-			l.everSafe = true
-		case verb.Mark:
-			l.marks[o.Name] = &named{o.Typed, by, false}
-		case verb.Start:
-			l.waits[o.Name] = &named{o.Typed, by, true}
-		}
-	}
-}
-
-func (l *ledger) groupOf(o *procedure.Object) *group {
-	if o.Part == nil {
-		return nil
-	}
-	return l.group(o.Part)
-}
-
-func (l *ledger) wantedOf(o *procedure.Object, g *group, a *procedure.Act) int {
-	if o.Count == procedure.Numbered {
-		return o.N
-	}
-	return g.part.Qty
-}
-
-func (l *ledger) setPart(a *procedure.Act, o *procedure.Object, g *group, by handled) {
-	k := l.wantedOf(o, g, a)
-	g.touched, g.last, g.took = true, by, by
-	switch a.Verb.Effect {
-	case verb.Remove:
-		g.remove(k)
-		if k < g.part.Qty {
-			return
-		}
-		l.holders(g, func(f *group, clamps bool) {
-			f.touched, f.last, f.took = true, by, by
-			if clamps {
-				f.regrip(f.on(), slack, nil)
-				return
-			}
-			f.remove(f.on())
-		})
-	case verb.Loosen:
-		g.regrip(k, slack, nil)
-	case verb.Snug:
-		g.regrip(k, hand, nil)
-	}
-}
-
-func (l *ledger) setOpening(a *procedure.Act, o *procedure.Object, by handled) {
-	opens := l.opener(a.Verb)
-	x := &opening{name: o.Name, typed: o.Typed, opens: opens, pair: opens.Pair, open: a.Verb.Effect == verb.Open, by: by, raisedBy: by}
-	x.first = false
-	if opens.Pair == verb.Counted && x.open {
-		x.n = max(o.N, 1)
-		x.most = x.n
-		x.bulk = o.Count != procedure.Numbered
-	}
-	l.openings[openKey(opens, o.Name)] = x
-	l.supportsAfter(x, opens)
 }

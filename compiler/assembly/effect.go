@@ -2,7 +2,6 @@ package assembly
 
 import (
 	"refitcard/compiler/procedure"
-	"refitcard/compiler/quantity"
 	"refitcard/compiler/source"
 	"refitcard/compiler/verb"
 )
@@ -16,9 +15,11 @@ func (l *ledger) apply(a *procedure.Act) {
 		return
 	}
 	l.uses(a)
+	if a.Verb.Work {
+		l.worked(a)
+	}
 	switch a.Verb.Effect {
 	case verb.Remove, verb.Install, verb.Replace, verb.Discard, verb.Loosen, verb.Tighten, verb.Snug, verb.DoTorque:
-		l.worked(a)
 		for i := range a.Objects {
 			l.part(&a.Objects[i])
 		}
@@ -26,7 +27,6 @@ func (l *ledger) apply(a *procedure.Act) {
 			l.earlyTorque(a)
 		}
 	case verb.Drain:
-		l.worked(a)
 		l.eachFluid(a, l.drain)
 	case verb.Fill, verb.TopUp:
 		l.eachFluid(a, l.fill)
@@ -81,7 +81,11 @@ func (l *ledger) part(o *procedure.Object) {
 	name := procedure.Fold(o.Part.Name.Value)
 	if g == nil {
 		l.find("part/unknown", o.NameAt, []string{o.Typed, "", "part", "variant"}, name)
-		l.mute(name)
+		for _, other := range l.groups { // a row of this variant whose name is slipped in is what was meant
+			if other != nil && alike(procedure.Fold(other.part.Name.Value), name) {
+				l.mute(other.part.Name.Value)
+			}
+		}
 		return
 	}
 	e := l.act.Verb.Effect
@@ -116,7 +120,11 @@ func (l *ledger) short(rule string, o *procedure.Object, g *group, k, there int,
 		c = l.find("part/too-many", l.at(o), []string{name, ""}, procedure.Fold(name))
 		c.fault.Counts = []int{k, there, g.part.Qty}
 	} else {
-		c = l.find(rule, l.at(o), []string{name, procedure.Plural(name), l.act.Verb.Name}, procedure.Fold(name))
+		names := []string{procedure.Fold(name)}
+		if e := l.act.Verb.Effect; rule == "refit/already-off" && e != verb.Remove {
+			names = l.offWith(g, names)
+		}
+		c = l.find(rule, l.at(o), []string{name, procedure.Plural(name), l.act.Verb.Name}, names...)
 		c.fault.Counts = []int{k, there}
 	}
 	c.fault.Related = where.related(words)
@@ -221,7 +229,10 @@ func (l *ledger) discard(o *procedure.Object, g *group) {
 	if o.Count != procedure.Numbered && g.lying() > 0 { // "discard the old gasket": what lies there
 		k = g.lying()
 	}
-	if g.part.Use == procedure.Add && g.lying() == 0 || l.short("refit/already-on", o, g, k, g.lying(), g.last, "is on") {
+	if there := g.lying() + g.scrapped(); g.lying() < k && k <= there { // a new one retired the old one already: this says where it goes
+		k = g.lying()
+	}
+	if k == 0 && g.scrapped() > 0 || g.part.Use == procedure.Add && g.lying() == 0 || l.short("refit/already-on", o, g, k, g.lying(), g.last, "is on") {
 		return
 	}
 	n := g.change(k, func(u unit) bool { return u.place == off && !u.new }, func(u *unit) { u.place = scrap })
@@ -250,137 +261,7 @@ func (l *ledger) snug(o *procedure.Object, g *group) {
 	if g.part.Torque.HandTight || g.part.Torque.BySetting {
 		to = final
 	}
-	g.regrip(k, to, func(at grip) bool { return at == final })
+	g.regrip(k, to, func(at grip) bool { return at > to })
 	l.note(g, verb.Snug, o)
 	l.moved(g, k, "hand", false)
-}
-
-// turnIt loosens, tightens or torques.
-func (l *ledger) turnIt(o *procedure.Object, g *group) {
-	k := l.wanted(o, g, g.on())
-	if l.short("refit/already-off", o, g, k, g.on(), g.took, "came off") {
-		return
-	}
-	switch l.act.Verb.Effect {
-	case verb.Loosen:
-		l.slacken(o, g, k)
-	case verb.Tighten:
-		to := tight
-		if p := g.part; p.Torque.Value == nil && p.Torque.Angle == nil {
-			to = final
-		}
-		g.regrip(k, to, func(at grip) bool { return at == final })
-		l.note(g, verb.Tighten, o)
-		l.moved(g, k, to.String(), false)
-	case verb.DoTorque:
-		l.torque(o, g, k)
-	}
-}
-
-// slacken loosens k units, the tightest ones: a unit that is slack already stays as it is.
-func (l *ledger) slacken(o *procedure.Object, g *group, k int) {
-	tightOnes := g.on() - g.gripped(slack)
-	for at := final; k > 0 && tightOnes > 0; at-- {
-		k -= g.change(k, func(u unit) bool { return u.place == on && u.grip == at && at != slack }, func(u *unit) { u.grip = slack })
-		if at == slack {
-			break
-		}
-	}
-	l.note(g, verb.Loosen, o)
-	g.took = g.last
-	l.moved(g, l.wanted(o, g, g.on()), "slack", false)
-}
-
-// torque holds the value of an act against the table and tightens k units.
-func (l *ledger) torque(o *procedure.Object, g *group, k int) {
-	table, written := g.part.Torque, l.act.Torque
-	to := final
-	switch {
-	case written.Value == nil && written.Angle != nil: // "then 90°" alone
-		if g.gripped(stage, final) < k {
-			l.find("torque/angle-without-torque", l.at(o), []string{g.part.Name.Value}, procedure.Fold(g.part.Name.Value))
-			return
-		}
-	case written.Value != nil && table.Value != nil:
-		switch against(*written.Value, *table.Value) {
-		case -1:
-			to = stage
-		case +1:
-			l.differs(o, g, "above")
-			return
-		case 2:
-			l.differs(o, g, "other")
-			return
-		}
-	}
-	if to == final && table.Angle != nil && written.Angle == nil {
-		to, g.skipped = stage, true
-	}
-	if written.Angle != nil {
-		g.skipped = false
-	}
-	g.regrip(k, to, func(at grip) bool { return at == final && to == stage })
-	l.note(g, verb.DoTorque, o)
-	if to == final {
-		l.play.Last[g.part] = l.act
-	}
-	l.moved(g, k, to.String(), false)
-}
-
-// against compares a written torque with the table's: 0 the same or within it, -1 below, +1 above, 2 neither.
-func against(v, table quantity.Value) int {
-	if quantity.Same(v, table) || v.Agrees(table) {
-		return 0
-	}
-	low, high := v.SI()
-	tl, th := table.SI()
-	if low == nil || high == nil || tl == nil || th == nil {
-		return 0
-	}
-	switch {
-	case low.Cmp(tl) >= 0 && high.Cmp(th) <= 0:
-		return 0
-	case high.Cmp(tl) < 0:
-		return -1
-	case low.Cmp(th) > 0:
-		return +1
-	}
-	return 2
-}
-
-func (l *ledger) differs(o *procedure.Object, g *group, what string) {
-	at := l.act.Torque.At
-	if !at.Known() {
-		at = l.at(o)
-	}
-	name := g.part.Name.Value
-	c := l.find("torque/differs-from-table", at, []string{name, l.act.Torque.Value.Running(), g.part.Torque.At.Text(), what}, procedure.Fold(name))
-	c.fault.Related = []source.Related{{At: g.part.Torque.At, Words: "the table"}}
-}
-
-// earlyTorque looks for units of a part that are still off when others of it get their final torque, and go in later.
-func (l *ledger) earlyTorque(a *procedure.Act) {
-	for i := range a.Objects {
-		o := &a.Objects[i]
-		if o.Part == nil {
-			continue
-		}
-		g := l.group(o.Part)
-		if g == nil || g.part.UpTo || g.off() == 0 || g.gripped(final) == 0 {
-			continue
-		}
-		name, now, part := g.part.Name.Value, l.clock, g.part
-		late := func() (event, bool) {
-			return l.later(now, part, []verb.Effect{verb.Install}, verb.Remove, verb.Loosen)
-		}
-		c := l.find("order/torqued-early", l.at(o), []string{name, procedure.Plural(name)}, procedure.Fold(name))
-		c.fault.Counts = []int{g.gripped(final), g.off()}
-		c.waitFor(late)
-	}
-}
-
-// waitFor makes a candidate stand only if a late act comes, and point to it.
-func (c *candidate) waitFor(late func() (event, bool)) {
-	c.late = func() bool { _, ok := late(); return ok }
-	c.second = late
 }

@@ -1,6 +1,7 @@
 package assembly
 
 import (
+	"slices"
 	"strings"
 
 	"refitcard/compiler/procedure"
@@ -11,13 +12,12 @@ import (
 // leftOn is what the front matter's leaves wants at the end.
 type leftOn struct {
 	names map[string]bool // things by name
-	off   map[*group]int  // units that stay off
-	slack map[*group]bool // or loose
-	along map[*group]bool // off because what they hold stays off
+	off   map[*group]int  // how many units may stay off, those that hold what stays off among them
+	loose map[*group]int  // how many may stay short of final
 }
 
 func (l *ledger) wants() leftOn {
-	w := leftOn{map[string]bool{}, map[*group]int{}, map[*group]bool{}, map[*group]bool{}}
+	w := leftOn{map[string]bool{}, map[*group]int{}, map[*group]int{}}
 	for _, a := range l.p.Leaves {
 		for i := range a.Objects {
 			o := &a.Objects[i]
@@ -26,18 +26,31 @@ func (l *ledger) wants() leftOn {
 			if g == nil {
 				continue
 			}
+			k := l.wantedOf(o, g, a)
 			switch a.Verb.Effect {
 			case verb.Remove:
-				w.off[g] = l.wantedOf(o, g, a)
-				if w.off[g] == g.part.Qty {
-					l.holders(g, func(f *group, clamps bool) { w.along[f] = true })
-				}
+				w.off[g] = max(w.off[g], k)
+				l.holders(g, func(f *group, clamps bool) {
+					along := holding(k, g, f)
+					w.loose[f] = max(w.loose[f], along)
+					if !clamps {
+						w.off[f] = max(w.off[f], along)
+					}
+				})
 			case verb.Loosen, verb.Snug, verb.Install:
-				w.slack[g] = true
+				w.loose[g] = max(w.loose[g], k)
 			}
 		}
 	}
 	return w
+}
+
+// holding is how many of the fasteners f have to be free for k units of g to be off.
+func holding(k int, g, f *group) int {
+	if g.part.Qty == 0 {
+		return 0
+	}
+	return (k*f.part.Qty + g.part.Qty - 1) / g.part.Qty
 }
 
 // ends reports what does not close at the end of the job.
@@ -75,6 +88,7 @@ func (l *ledger) ends() {
 // endFind records a fault at the last act that handled a thing; at the row when no act did.
 func (l *ledger) endFind(name string, by handled, words []string, names ...string) *candidate {
 	c := l.find(name, by.at, words, names...)
+	c.act = by.act
 	if by.step != nil {
 		c.fault.Step = by.step.Number
 	}
@@ -110,7 +124,7 @@ func (l *ledger) partEnds(g *group, w leftOn) {
 	if p.UpTo {
 		missing = 0
 	}
-	if missing > 0 && !w.along[g] {
+	if missing > 0 {
 		l.leftOff(g, missing, w)
 		return
 	}
@@ -122,9 +136,7 @@ func (l *ledger) partEnds(g *group, w leftOn) {
 		l.endFind("refit/old-part-back", g.lastAt(), []string{p.Name.Value, how}, name).fault.Related = g.took.related("came off")
 		return
 	}
-	if !w.slack[g] {
-		l.gripEnds(g, name)
-	}
+	l.gripEnds(g, name, w.loose[g])
 }
 
 // leftOff reports parts that never go back, unless what they hold, clamp or stand behind is missing too: then that is the
@@ -150,15 +162,18 @@ func (l *ledger) leftOff(g *group, missing int, w leftOn) {
 	}
 }
 
-// gripEnds reports fasteners that are not as tight as they have to be.
-func (l *ledger) gripEnds(g *group, name string) {
+// gripEnds reports fasteners that are not as tight as they have to be, save as many as may be left so.
+func (l *ledger) gripEnds(g *group, name string, allowed int) {
 	p := g.part
 	if !p.Fastener() || g.gripped(final) == g.on() || l.followsPartner(g) {
 		return
 	}
+	if other := l.partnerOf(g); other != nil && !other.secure() { // the one that has the torque tells what is wrong
+		return
+	}
 	locked := l.lockOf(g) != nil
 	words := []string{p.Name.Value, procedure.Plural(p.Name.Value)}
-	if n := g.gripped(stage); n > 0 {
+	if g.gripped(stage) > allowed {
 		l.shortOfTable(g, name)
 		return
 	}
@@ -169,6 +184,7 @@ func (l *ledger) gripEnds(g *group, name string) {
 			loose += g.gripped(in)
 		}
 	}
+	loose -= allowed
 	switch {
 	case loose > 0 && !locked:
 		word := "slack"
@@ -181,8 +197,8 @@ func (l *ledger) gripEnds(g *group, name string) {
 			c.fault.Related = g.took.related("slackened")
 		}
 	case p.Torque.Value != nil || p.Torque.Angle != nil:
-		n := g.on() - g.gripped(final)
-		if n == 0 {
+		n := g.on() - g.gripped(final) - allowed
+		if n <= 0 {
 			return
 		}
 		c := l.endFind("refit/not-torqued", g.lastAt(), append(words, p.Torque.At.Text()), name)
@@ -197,30 +213,51 @@ func (l *ledger) shortOfTable(g *group, name string) {
 	last := g.lastAt()
 	what, written := "below", ""
 	at := last.at
-	if last.act != nil && last.act.Torque.Value != nil {
-		written = last.act.Torque.Value.Running()
-		at = last.act.Torque.At
+	if last.act != nil && (last.act.Torque.Value != nil || last.act.Torque.Angle != nil) {
+		written = saidTorque(last.act.Torque)
+		if last.act.Torque.At != last.act.At {
+			at = last.act.Torque.At
+		}
 	}
-	if g.skipped {
+	if g.atTorque && g.turned == nil {
 		what, at = "no angle", last.at
 	}
 	c := l.endFind("torque/differs-from-table", handled{at, last.step, last.act}, []string{p.Name.Value, written, p.Torque.At.Text(), what}, name)
 	c.fault.Related = []source.Related{{At: p.Torque.At, Words: "the table"}}
 }
 
-// followsPartner tells whether a fastener without a torque shares thread and relations with one that has it, as a bolt does
-// with its nut: then it is as tight as that one.
-func (l *ledger) followsPartner(g *group) bool {
+// partnerOf gives the fastener with a torque that one without shares thread and relations with, as a bolt does with its nut;
+// nil when there is none.
+func (l *ledger) partnerOf(g *group) *group {
 	p := g.part
 	if p.Torque.Written || p.Hardware.Thread == nil {
-		return false
+		return nil
 	}
 	for _, other := range l.groups {
 		if other == nil || other == g || !other.part.Torque.Written || other.part.Hardware.Thread == nil {
 			continue
 		}
 		if sameThread(p, other.part) && sameRelations(p, other.part) {
-			return other.secure()
+			return other
+		}
+	}
+	return nil
+}
+
+// followsPartner tells whether a fastener is as tight as it has to be because its partner is.
+func (l *ledger) followsPartner(g *group) bool {
+	other := l.partnerOf(g)
+	return other != nil && other.secure() && !l.slackenedBehind(g, other)
+}
+
+// slackenedBehind tells whether a fastener was slackened after its partner was tightened last: then it follows it no more.
+func (l *ledger) slackenedBehind(g, other *group) bool {
+	for _, e := range slices.Backward(l.log) {
+		switch {
+		case e.part == g.part && e.what == verb.Loosen:
+			return true
+		case e.part == other.part && (e.what == verb.DoTorque || e.what == verb.Tighten || e.what == verb.Snug):
+			return false
 		}
 	}
 	return false
@@ -251,7 +288,13 @@ func (l *ledger) leavesDiffer(w leftOn) {
 		for i := range a.Objects {
 			o := &a.Objects[i]
 			if has, ok := l.stands(a, o); !ok {
-				l.find("refit/leaves-differ", inner(a), []string{o.Typed, a.Verb.Name, has}, o.Name)
+				c := l.find("refit/leaves-differ", inner(a), []string{o.Typed, a.Verb.Name, has}, o.Name)
+				for _, x := range l.sortedOpenings() {
+					if x.open && alike(x.name, o.Name) { // the same thing under another name
+						c.names = append(c.names, x.name)
+						c.fault.Related = append(c.fault.Related, x.by.related("may be meant")...)
+					}
+				}
 			}
 		}
 	}
@@ -267,11 +310,23 @@ func (l *ledger) stands(a *procedure.Act, o *procedure.Object) (has string, ok b
 		}
 		return g.summary(), g.off() >= l.wantedOf(o, g, a)
 	case verb.Loosen:
-		return grips(g), g == nil || g.gripped(slack) > 0
+		return grips(g), g == nil || g.gripped(slack) >= l.wantedOf(o, g, a)
 	case verb.Snug:
-		return grips(g), g == nil || g.gripped(hand) > 0
+		if g == nil {
+			return "", true
+		}
+		n := g.gripped(hand)
+		if g.part.Torque.HandTight || g.part.Torque.BySetting {
+			n = g.gripped(final) // as tight as it has to be
+		}
+		return grips(g), n >= l.wantedOf(o, g, a)
 	case verb.Install:
-		return grips(g), g == nil || g.gripped(in, final) > 0
+		return grips(g), g == nil || g.on() >= l.wantedOf(o, g, a)
+	case verb.Start:
+		x := l.waits[o.Name]
+		return "not running", x != nil && x.open
+	case verb.Mark:
+		return "not marked", l.marks[o.Name] != nil
 	case verb.Drain:
 		f, known := l.fluids[o.Supply]
 		return drainedWord(known && f.drained), known && f.drained
@@ -285,7 +340,7 @@ func (l *ledger) stands(a *procedure.Act, o *procedure.Object) (has string, ok b
 			return "never touched", false
 		}
 		if x.open {
-			return x.opens.Name, want
+			return verb.Past(x.opens.Name), want
 		}
 		return openWord(x), !want
 	}

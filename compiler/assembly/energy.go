@@ -22,6 +22,9 @@ type isolation struct {
 func (l *ledger) energy(o *procedure.Object) {
 	x := l.isolated[o.Name]
 	if l.act.Verb.Effect == verb.Isolate {
+		if x != nil && x.on { // a second lock on it
+			return
+		}
 		if l.firstWork.act != nil && !l.everSafe {
 			w := l.firstWork
 			c := l.find("energy/isolated-late", l.at(o), []string{o.Typed, w.act.Verb.Name, objectWords(w.act)}, o.Name)
@@ -31,9 +34,15 @@ func (l *ledger) energy(o *procedure.Object) {
 		l.isolated[o.Name] = &isolation{typed: o.Typed, on: true, by: l.here(o)}
 		return
 	}
-	if x == nil || !x.on {
+	switch {
+	case x == nil:
 		l.neverIsolated(o)
 		return
+	case !x.on:
+		if l.underAnotherName(o.Name) {
+			l.neverIsolated(o)
+		}
+		return // said twice
 	}
 	if !x.proved && !x.said {
 		x.said = true
@@ -89,6 +98,9 @@ func (l *ledger) workedUnsafe(a *procedure.Act, h handled) {
 			x.said = true
 			l.notProved(x, name)
 		case !x.on && !x.told:
+			if l.underAnotherName(name) {
+				continue
+			}
 			x.told = true
 			c := l.find("energy/restored-early", x.restored.at, []string{x.typed, a.Verb.Name, objectWords(a)}, name)
 			c.fault.Related = h.related("work after")
@@ -97,6 +109,16 @@ func (l *ledger) workedUnsafe(a *procedure.Act, h handled) {
 			}
 		}
 	}
+}
+
+// underAnotherName tells whether something is isolated whose name is nearly this one.
+func (l *ledger) underAnotherName(name string) bool {
+	for other, x := range l.isolated {
+		if x.on && alike(other, name) {
+			return true
+		}
+	}
+	return false
 }
 
 // energyEnds reports what is still isolated.
@@ -113,6 +135,7 @@ func (l *ledger) energyEnds(wanted map[string]bool) {
 			continue
 		}
 		c := l.find("energy/left-isolated", x.by.at, []string{x.typed}, name)
+		c.act = x.by.act
 		if x.by.step != nil {
 			c.fault.Step = x.by.step.Number
 		}

@@ -96,7 +96,9 @@ func (l *ledger) removedWet(o *procedure.Object) {
 func (l *ledger) fill(o *procedure.Object) {
 	f := l.fluid(o.Supply)
 	l.filledOpen(o)
-	f.drained = false
+	if l.act.Verb.Effect == verb.Fill { // topping up is no filling of what was drained
+		f.drained = false
+	}
 	if l.bleeding.opened && holdsAny(procedure.Fold(o.Supply.Name.Value+" "+o.Supply.Detail), "brake", "hydraulic") {
 		l.bleeding.due = true
 	}
@@ -149,7 +151,8 @@ func relates(p *procedure.Part, kind procedure.RelationKind, s *procedure.Supply
 	return false
 }
 
-// spend books what an act takes of a supply.
+// spend books what an act takes of a supply. Supply, fill and top up spend; any other verb only uses it, so that what is
+// inserted and supplied in one step is spent once.
 func (l *ledger) spend(a *procedure.Act, o *procedure.Object) {
 	s := o.Supply
 	if s == nil {
@@ -159,20 +162,8 @@ func (l *ledger) spend(a *procedure.Act, o *procedure.Object) {
 	x.Acts = append(x.Acts, a)
 	switch a.Verb.Effect {
 	case verb.Spend, verb.Fill, verb.TopUp:
-	case verb.Open:
-		if a.Verb.Name != "insert" || o.Count != procedure.Numbered || s.Quantity != nil {
-			return
-		}
-		if !l.spentStep[s] {
-			x.Pieces += o.N
-			l.spentStep[s] = true
-		}
-		return
 	default:
 		return
-	}
-	if l.spentStep[s] && a.Verb.Effect == verb.Spend {
-		return // insert and supply of one thing in one step spend it once
 	}
 	switch {
 	case a.Amount != nil:
@@ -184,24 +175,6 @@ func (l *ledger) spend(a *procedure.Act, o *procedure.Object) {
 	case a.Verb.Effect == verb.Spend && s.Quantity == nil:
 		x.Pieces++
 	}
-	if a.Verb.Effect == verb.Spend {
-		l.spentStep[s] = stepHasInsert(l.step, s)
-	}
-}
-
-// stepHasInsert tells whether a step also inserts the supply.
-func stepHasInsert(step *procedure.Step, s *procedure.Supply) bool {
-	if step == nil {
-		return false
-	}
-	for _, a := range step.Acts {
-		for _, o := range a.Objects {
-			if a.Verb.Name == "insert" && o.Supply == s {
-				return true
-			}
-		}
-	}
-	return false
 }
 
 // used gives the account of a supply.

@@ -1,6 +1,7 @@
 package assembly
 
 import (
+	"math/big"
 	"slices"
 	"strings"
 
@@ -35,8 +36,13 @@ type ledger struct {
 	clock      int // counts acts
 	candidates []candidate
 	mutes      []mute
+	lost       []mute // the words of acts that could not be read: a name in them may have been begun there
 	log        []event
-	spentStep  map[*procedure.Supply]bool // spent in this step already
+
+	order map[*procedure.Step]int // where each step stands in the job
+	lasts map[string]int          // where the last step of each condition stands
+	open  []branch                // the conditions underway
+	skips []string                // the conditions whose steps this copy does not do
 
 	play   *Play
 	silent bool // a copy that plays the other way of a branch: it records nothing
@@ -47,7 +53,8 @@ type candidate struct {
 	at    int
 	fault source.Fault
 	names []string
-	late  func() bool // nil: it stands
+	act   *procedure.Act // the act that it is about, nil for a row
+	late  func() bool    // nil: it stands
 	// second gives the late act that the fault points to beside its own place.
 	second func() (event, bool)
 }
@@ -86,6 +93,18 @@ func PlayAll(p *procedure.Procedure, verbs *verb.Table, earlier []source.Fault, 
 			if f.Thing != "" && spoils(f.Name) {
 				l.mutes = append(l.mutes, mute{0, procedure.Fold(f.Thing)})
 			}
+			if f.Name == "tag/hidden" || f.Name == "tag/misplaced" {
+				l.muteWords(strings.Trim(f.At.Text(), "{}")) // an act that nobody plays: what it would have done is not missed
+			}
+			if f.Name == "variant/unknown" {
+				eachStep(p, func(s *procedure.Step) { // whose step it is is not known
+					for _, act := range s.Acts {
+						if s.At.Holds(f.At) {
+							l.muteWords(act.Words)
+						}
+					}
+				})
+			}
 		}
 		plays = append(plays, l.run())
 	}
@@ -96,7 +115,7 @@ func PlayAll(p *procedure.Procedure, verbs *verb.Table, earlier []source.Fault, 
 func spoils(rule string) bool {
 	switch rule {
 	case "part/bad-row", "part/unknown-use", "part/unknown-place", "part/repeated", "tag/bad-quantity", "tag/decimal-comma",
-		"tag/reversed-range", "tag/dual-mismatch", "torque/bad-unit", "tag/missing-quantity":
+		"tag/reversed-range", "tag/dual-mismatch", "torque/bad-unit", "tag/missing-quantity", "torque/layout-count":
 		return true
 	}
 	return false
@@ -106,7 +125,8 @@ func newLedger(p *procedure.Procedure, verbs *verb.Table, variant string) *ledge
 	l := &ledger{
 		p: p, verbs: verbs, variant: variant, openings: map[string]*opening{}, fluids: map[*procedure.Supply]*fluid{},
 		waits: map[string]*named{}, marks: map[string]*named{}, isolated: map[string]*isolation{},
-		spentStep: map[*procedure.Supply]bool{}, play: &Play{Variant: variant, Last: map[*procedure.Part]*procedure.Act{}},
+		order: map[*procedure.Step]int{}, lasts: map[string]int{},
+		play: &Play{Variant: variant, Last: map[*procedure.Part]*procedure.Act{}},
 	}
 	for _, part := range p.Parts {
 		if !part.In(variant) {
@@ -129,7 +149,7 @@ func (l *ledger) group(p *procedure.Part) *group {
 // clone copies all state, to play another way from here on without recording anything.
 func (l *ledger) clone() *ledger {
 	c := *l
-	c.silent = true
+	c.silent, c.open = true, nil
 	c.groups = make([]*group, len(l.groups))
 	for i, g := range l.groups {
 		if g != nil {
@@ -143,8 +163,14 @@ func (l *ledger) clone() *ledger {
 	c.isolated = copied(l.isolated)
 	c.candidates = slices.Clip(l.candidates)
 	c.mutes, c.log, c.removals = slices.Clip(l.mutes), slices.Clip(l.log), slices.Clip(l.removals)
-	c.spentStep = map[*procedure.Supply]bool{}
-	play := Play{Variant: l.variant, Last: map[*procedure.Part]*procedure.Act{}}
+	play := Play{Variant: l.variant, Last: map[*procedure.Part]*procedure.Act{}, Spent: slices.Clone(l.play.Spent)}
+	for i := range play.Spent {
+		x := &play.Spent[i]
+		x.Acts = slices.Clip(x.Acts)
+		if x.Amount != nil {
+			x.Amount = new(big.Rat).Set(x.Amount)
+		}
+	}
 	c.play = &play
 	return &c
 }
@@ -161,9 +187,12 @@ func copied[K comparable, V any](m map[K]*V) map[K]*V {
 func (l *ledger) run() Play {
 	l.begin(l.p.Starts)
 	l.play.Start = l.state(nil)
+	var all []*procedure.Step
 	for _, s := range l.p.Stages {
-		l.steps(s.Steps)
+		all = append(all, s.Steps...)
 	}
+	l.conditions(all, true)
+	l.steps(all)
 	l.step, l.act = nil, nil
 	l.clock++
 	l.ends()
@@ -178,6 +207,7 @@ func (l *ledger) judge() {
 	muted := map[string]bool{}
 	slices.SortStableFunc(l.mutes, func(a, b mute) int { return a.at - b.at })
 	next := 0
+	var stand []candidate // what the faults were, one for one
 	for _, c := range l.candidates {
 		for next < len(l.mutes) && l.mutes[next].at <= c.at {
 			muted[l.mutes[next].name] = true
@@ -185,13 +215,26 @@ func (l *ledger) judge() {
 		}
 		if slices.ContainsFunc(c.names, func(n string) bool {
 			base, _, _ := strings.Cut(n, aside)
-			return muted[n] || muted[base]
-		}) || c.late != nil && !c.late() {
+			return muted[n] || muted[base] || l.lostBefore(c.at, base)
+		}) {
+			if last := c.fault.Words[len(c.fault.Words)-1]; c.fault.Name == "order/behind" || last == "locked" || last == "off while held" {
+				for _, n := range c.names { // the act was not done in the ledger: what follows from that is no slip
+					muted[n] = true
+				}
+			}
+			continue
+		}
+		if c.late != nil && !c.late() {
 			continue
 		}
 		for _, n := range c.names {
 			muted[n] = true
 		}
+		if i := l.partOf(stand, c); i >= 0 {
+			l.play.Faults[i].Related = append(l.play.Faults[i].Related, source.Related{At: c.fault.At, Words: "also", Step: c.fault.Step})
+			continue
+		}
+		stand = append(stand, c)
 		if c.second != nil {
 			if e, ok := c.second(); ok {
 				c.fault.Related = append(c.fault.Related, e.where.related("later")...)
@@ -210,51 +253,13 @@ func (l *ledger) find(name string, at source.Span, words []string, names ...stri
 	if len(names) > 0 {
 		f.Thing, _, _ = strings.Cut(names[0], aside)
 	}
-	c := candidate{at: l.clock, fault: f, names: names}
+	c := candidate{at: l.clock, fault: f, names: names, act: l.act}
 	l.candidates = append(l.candidates, c)
 	return &l.candidates[len(l.candidates)-1]
 }
 
 // mute silences a name from here on.
 func (l *ledger) mute(name string) { l.mutes = append(l.mutes, mute{l.clock, procedure.Fold(name)}) }
-
-// muteBroken silences what a tag that could not be read may have been about: declared names in it, those near it in
-// spelling, and those that share a word of four letters with it.
-func (l *ledger) muteBroken(a *procedure.Act) {
-	text := procedure.Fold(a.Words)
-	words := strings.Fields(text)
-	tail := text
-	if len(words) > 1 {
-		tail = strings.Join(words[1:], " ")
-	}
-	check := func(name string) {
-		folded := procedure.Fold(name)
-		plural := procedure.Fold(procedure.Plural(name))
-		hit := strings.Contains(text, folded) || strings.Contains(text, plural) || verb.Near(tail, []string{folded, plural}) != ""
-		for _, w := range strings.Fields(folded) {
-			for _, o := range words {
-				o = strings.Trim(o, ".,;:")
-				hit = hit || len(w) >= 4 && (o == w || o == procedure.Plural(w) || verb.Near(o, []string{w, procedure.Plural(w)}) != "" && len(o) >= 4)
-			}
-		}
-		if hit {
-			l.mute(name)
-		}
-	}
-	for _, p := range l.p.Parts {
-		check(p.Name.Value)
-	}
-	for _, s := range l.p.Supplies {
-		check(s.Name.Value)
-	}
-	for name := range l.openings {
-		check(l.openings[name].name)
-	}
-	for name := range l.isolated {
-		check(name)
-	}
-	l.mutes = append(l.mutes, mute{l.clock, tail})
-}
 
 // related points at an act.
 func (h handled) related(words string) []source.Related {

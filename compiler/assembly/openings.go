@@ -18,7 +18,8 @@ type opening struct {
 	pair     verb.Pair
 	first    bool // the state before the first act: open
 	open     bool
-	n, most  int // of counted pairs: how many are in, and how many were put in altogether
+	free     bool // lowered first: it was up before, and may end up or down
+	n, most  int  // of counted pairs: how many are in, and how many were put in altogether
 	by       handled
 	raisedBy handled
 	workAt   *handled // the first work since it was raised, with nothing that supports it
@@ -71,7 +72,7 @@ func (l *ledger) turn(o *procedure.Object) {
 		l.counted(o, x, opens, key)
 		return
 	case verb.Support:
-		if v.Effect == verb.Close && (!known || !x.open) {
+		if v.Effect == verb.Close && !known {
 			l.neverOpened(o, opens)
 			return
 		}
@@ -79,7 +80,7 @@ func (l *ledger) turn(o *procedure.Object) {
 	if !known {
 		x = &opening{name: o.Name, typed: o.Typed, opens: opens, pair: opens.Pair, first: v.Effect == verb.Close}
 		if v.Effect == verb.Close && opens.Pair == verb.Lift {
-			x.first = false // lower first owes nothing
+			x.first, x.free = false, true
 		}
 		l.openings[key] = x
 	}
@@ -110,6 +111,9 @@ func (l *ledger) supportsAfter(x *opening, opens *verb.Verb) {
 		if w := x.workAt; w != nil {
 			c := l.find("energy/raised-unsupported", w.at, []string{x.typed, w.act.Verb.Name}, x.name)
 			c.fault.Related = x.raisedBy.related("raised")
+			if w.step != nil {
+				c.fault.Step = w.step.Number
+			}
 			x.workAt = nil
 		}
 	}
@@ -147,7 +151,7 @@ func (l *ledger) sortedOpenings() []*opening {
 // counted caps and inserts by count; a plural without a count is all of them.
 func (l *ledger) counted(o *procedure.Object, x *opening, opens *verb.Verb, key string) {
 	n := 1
-	bulk := o.Count != procedure.Numbered && (o.Count != procedure.Bare || strings.ToLower(o.Typed) != o.Name && procedure.Fold(o.Typed) != o.Name || o.Plural)
+	bulk := o.Count != procedure.Numbered && (o.Count != procedure.Bare || procedure.Fold(o.Typed) != o.Name || o.Plural)
 	if o.Count == procedure.Numbered {
 		n = o.N
 	}
@@ -161,7 +165,7 @@ func (l *ledger) counted(o *procedure.Object, x *opening, opens *verb.Verb, key 
 		return
 	}
 	switch {
-	case x == nil || x.n == 0:
+	case x == nil:
 		l.neverOpened(o, opens)
 	case o.Count != procedure.Numbered || x.bulk:
 		x.n, x.open = 0, false
@@ -205,7 +209,7 @@ func alike(a, b string) bool {
 		return true
 	}
 	d := len(a) - len(b)
-	return d <= 2 && d >= -2 && verb.Near(a, []string{b}) != "" && min(len(a), len(b)) > 3
+	return d <= 2 && d >= -2 && verb.Near(a, []string{b}) != "" && min(len(a), len(b)) >= 3
 }
 
 func (l *ledger) endSupport(name string) {
@@ -227,7 +231,7 @@ func (l *ledger) openEnds() {
 	}
 	var bad []*opening
 	for _, x := range l.sortedOpenings() {
-		if x.open != x.first && !wanted[x.name] && (x.pair != verb.Lift || x.open) {
+		if x.open != x.first && !wanted[x.name] && !x.free {
 			bad = append(bad, x)
 		}
 	}
@@ -257,7 +261,7 @@ func (l *ledger) openEnds() {
 			}
 		}
 		c := l.find("refit/left-open", place.at, words, names...)
-		c.fault.Related = more
+		c.fault.Related, c.act = more, place.act
 		if place.step != nil {
 			c.fault.Step = place.step.Number
 		}

@@ -35,6 +35,11 @@ func (l *ledger) behind(o *procedure.Object, g, front *group) {
 		where = front.last.related("went on")
 	}
 	c := l.find("order/behind", l.at(o), []string{name, other, l.act.Verb.Name, what}, procedure.Fold(name), procedure.Fold(other))
+	l.holders(front, func(f *group, _ bool) { // they would have come off with it
+		if f.off() == 0 && f != g {
+			c.names = append(c.names, procedure.Fold(f.part.Name.Value))
+		}
+	})
 	c.fault.Related = where
 }
 
@@ -134,6 +139,32 @@ func (l *ledger) fastenerFirst(o *procedure.Object, f *group, k int) {
 				return e, true
 			}
 			return event{}, false
+		})
+	}
+}
+
+// clampFirst reports a clamp that is tightened before what it clamps, if that goes on later and the clamp is not slackened
+// again in between.
+func (l *ledger) clampFirst(o *procedure.Object, f *group) {
+	for _, r := range f.part.Places {
+		if r.Kind != procedure.Clamps || r.Part == nil {
+			continue
+		}
+		g := l.group(r.Part)
+		if g == nil || g.off() < g.part.Qty || g.part.Use == procedure.Omit || g.part.UpTo {
+			continue
+		}
+		now, clamped, clamp := l.clock, g.part, f.part
+		c := l.find("order/held", l.at(o), []string{clamp.Name.Value, clamped.Name.Value, "clamp first"}, procedure.Fold(clamp.Name.Value), procedure.Fold(clamped.Name.Value))
+		c.waitFor(func() (event, bool) {
+			e, ok := l.later(now, clamped, []verb.Effect{verb.Install, verb.Replace})
+			if !ok {
+				return event{}, false
+			}
+			if x, loose := l.later(now, clamp, []verb.Effect{verb.Loosen, verb.Remove}); loose && x.at < e.at {
+				return event{}, false
+			}
+			return e, true
 		})
 	}
 }

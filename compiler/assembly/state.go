@@ -30,7 +30,7 @@ func (l *ledger) state(step *procedure.Step) State {
 			}
 			continue
 		}
-		if x.first {
+		if x.first || x.free {
 			continue
 		}
 		n := max(x.n, 1)

@@ -1,6 +1,8 @@
 package assembly
 
 import (
+	"math/big"
+
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/source"
 )
@@ -54,7 +56,10 @@ type group struct {
 	took    handled // took it off, or slackened it
 	went    handled // put it on, since it last came off
 	put     bool    // something put it on
-	skipped bool    // short of the table because the angle was never given
+	// atTorque says that the table's torque is there and its angle is not, or not all of it; turned is what was given of it,
+	// summed over the units.
+	atTorque bool
+	turned   *big.Rat
 }
 
 func newGroup(p *procedure.Part) *group {
@@ -87,10 +92,11 @@ func (g *group) count(is func(unit) bool) int {
 	return n
 }
 
-func (g *group) on() int      { return g.count(func(u unit) bool { return u.place == on }) }
-func (g *group) off() int     { return g.part.Qty - g.on() } // off, scrapped or not yet fitted
-func (g *group) lying() int   { return g.count(func(u unit) bool { return u.place == off }) }
-func (g *group) packets() int { return g.count(func(u unit) bool { return u.place == packet }) }
+func (g *group) on() int       { return g.count(func(u unit) bool { return u.place == on }) }
+func (g *group) off() int      { return g.part.Qty - g.on() } // off, scrapped or not yet fitted
+func (g *group) lying() int    { return g.count(func(u unit) bool { return u.place == off }) }
+func (g *group) scrapped() int { return g.count(func(u unit) bool { return u.place == scrap }) }
+func (g *group) packets() int  { return g.count(func(u unit) bool { return u.place == packet }) }
 
 // freed counts the units that are off or slack: enough to free what they clamp.
 func (g *group) freed() int {
@@ -101,7 +107,7 @@ func (g *group) freed() int {
 func (g *group) change(k int, fits func(unit) bool, to func(*unit)) int {
 	n := 0
 	for i := range g.units {
-		if n == k {
+		if n >= k {
 			break
 		}
 		if fits(g.units[i]) {
@@ -147,26 +153,40 @@ func (g *group) install(k int, fresh bool) (n, news int) {
 		return n, news
 	}
 	more := g.change(k-n, func(u unit) bool { return u.place == packet }, put)
-	g.change(more, func(u unit) bool { return u.place == off && !u.new }, func(u *unit) { u.place = scrap })
+	g.retire()
 	return n + more, news
+}
+
+// retire scraps the old units that new ones have taken the place of: those that lie about first, then those that are on.
+// One that was scrapped before has made its room already.
+func (g *group) retire() {
+	scrapped := func(u *unit) { u.place = scrap }
+	n := g.on() + g.lying() - g.part.Qty
+	n -= g.change(n, func(u unit) bool { return u.place == off && !u.new }, scrapped)
+	g.change(n, func(u unit) bool { return u.place == on && !u.new }, scrapped)
 }
 
 // replace swaps k units, on or off, for new ones.
 func (g *group) replace(k int) int {
 	n := g.change(k, func(u unit) bool { return u.place == packet }, func(u *unit) { u.place, u.grip = on, g.settled() })
-	left := n - g.change(n, func(u unit) bool { return u.place == off && !u.new }, func(u *unit) { u.place = scrap })
-	g.change(left, func(u unit) bool { return u.place == on && !u.new }, func(u *unit) { u.place = scrap })
+	g.retire()
 	return n
 }
 
 // regrip sets k units that are on to a grip, the loosest first. Units already tighter stay when keep says so.
 func (g *group) regrip(k int, to grip, keep func(grip) bool) {
-	for at := slack; at <= final && k > 0; at++ {
-		k -= g.change(k, func(u unit) bool { return u.place == on && u.grip == at }, func(u *unit) {
-			if keep == nil || !keep(u.grip) {
-				u.grip = to
+	var chosen []int
+	for at := slack; at <= final; at++ {
+		for i, u := range g.units {
+			if u.place == on && u.grip == at && len(chosen) < k {
+				chosen = append(chosen, i)
 			}
-		})
+		}
+	}
+	for _, i := range chosen {
+		if u := &g.units[i]; keep == nil || !keep(u.grip) {
+			u.grip = to
+		}
 	}
 }
 

@@ -1,8 +1,10 @@
-// Package hardware reads what a part or a tool is said to be: threads, strengths, heads, sizes, ranges.
+// Package hardware knows what the standards say of a thread, a head, a drive and a strength. It reads what a part or a tool is
+// said to be, and computes: the preload of a torque, the setting of a wrench, whether a tool fits. It never guesses: what can't
+// be told for certain is said to be so.
 package hardware
 
 import (
-	"math/big"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -12,30 +14,26 @@ import (
 // Spec is what was understood of a Spec cell. Fields are empty for what is not written.
 type Spec struct {
 	Thread    *Thread
-	Strength  string          // "8.8", "A2-70", "grade 5", "class 8"
-	Head      string          // hex, flange, socket, button, countersunk, hexalobular, cross recess, slotted
+	Strength  string          // as typed: "8.8", "A2-70", "grade 5", "class 8"
+	Head      string          // hex, flange, socket, button, countersunk, hexalobular, cross recess, slotted: the most telling one
+	Heads     []string        // all words of heads and drives: "countersunk", "hexalobular"
 	Nut       string          // nylon insert, castle, jam
+	Grub      bool            // a screw without a head
+	Unusual   bool            // a word stands there that puts it outside the standards for bolts, screws and nuts
 	Size      *Size           // a size that differs from the standard's
+	Bare      bool            // a bare length stands there, which may be a size or something else
 	Condition []string        // dry, oiled, zinc, anti-seize, threadlocker
 	Joint     string          // aluminium, plastic
 	Mass      *quantity.Value // "18 kg"
 	Thickness *quantity.Value // "3.0 ±0.05 mm thick"
 	Items     []Item          // what was understood, in order
+	Odd       []Oddity        // what starts like a thread and is none
 }
 
 // Item is one thing understood in the cell, bytes Start up to End.
 type Item struct {
 	Kind       string // thread, strength, head, nut, size, condition, joint, mass, thickness
 	Start, End int
-}
-
-// Thread is a screw thread by its designation.
-type Thread struct {
-	Name     string  // "M8", "M14×1.5", "1/4-20 UNC"
-	Diameter float64 // mm
-	Pitch    float64 // mm; 0 for a metric coarse pitch that is not written
-	Inch     bool
-	Length   string // of the fastener, as typed: "30", "3/4"
 }
 
 // System tells what a size measures.
@@ -46,7 +44,7 @@ const (
 	AcrossFlats System = iota // of a hexagon, or of the key of a hexagon socket
 	HexKey
 	Hexalobular // T number
-	CrossRecess // PH number
+	CrossRecess // PH or PZ number
 	Blade       // of a slotted driver
 )
 
@@ -54,19 +52,30 @@ const (
 type Size struct {
 	System System
 	MM     float64 // for hexagons, keys and blades
-	Number int     // for T and PH
+	Number int     // for T, PH and PZ
 	Typed  string
+	Inch   bool // typed in inches
 }
 
-var heads = []string{"hexalobular", "countersunk", "cross recess", "slotted", "flange", "socket", "button", "hex"}
+var heads = []string{"hexalobular", "countersunk", "cross recess", "slotted", "flange", "flanged", "socket", "button", "hexagon", "hex"}
+
+// unusual lists words that put a part outside the standards for bolts, screws and nuts.
+var unusual = []string{
+	"plug", "banjo", "bleed", "union", "wheel", "lug", "domed", "dome", "acorn", "cap", "square", "12 point", "twelve point", "external",
+	"wing", "thumb", "coach", "carriage", "special", "shoulder", "shouldered", "pipe", "fitting", "stud", "eye", "made here", "turned down",
+}
 
 var nuts = []string{"nylon insert", "castle", "jam"}
 
 var conditions = []string{"anti-seize", "threadlocker", "oiled", "zinc", "dry"}
 
+// longest is how many bytes of a cell or a bullet are read: what stands behind them is prose.
+const longest = 400
+
 // ParseSpec reads a Spec cell. What it does not know it leaves alone.
 func ParseSpec(cell string) Spec {
 	s := Spec{}
+	cell = cell[:min(len(cell), longest)]
 	for i := 0; i < len(cell); {
 		if i > 0 && !boundary(cell[i-1]) {
 			i++
@@ -78,11 +87,19 @@ func ParseSpec(cell string) Spec {
 		}
 		i += n
 	}
+	s.Head = telling(s.Heads)
+	words := " " + strings.Join(singular(strings.ReplaceAll(cell, ",", " ")), " ") + " "
+	has := func(w string) bool { return strings.Contains(words, " "+w+" ") }
+	s.Grub = slices.ContainsFunc([]string{"set screw", "grub", "cup point", "dog point", "cone point", "flat point"}, has)
+	s.Unusual = slices.ContainsFunc(unusual, has)
+	s.sizes(cell)
+	s.Odd = oddities(cell, s)
 	return s
 }
 
 func boundary(c byte) bool { return strings.IndexByte(" ,;(/\t", c) >= 0 }
 
+// item reads one thing of the cell and gives its length, 0 when nothing is understood here.
 func (s *Spec) item(cell string, at int) int {
 	rest := cell[at:]
 	note := func(kind string, n int) int {
@@ -101,6 +118,9 @@ func (s *Spec) item(cell string, at int) int {
 		s.Size = &size
 		return note("size", n)
 	}
+	if x, n := lengthPrefix(rest); n > 0 && x.Inch && strings.Contains(x.Typed, "-") {
+		return note("length", n)
+	}
 	if v, n, p := quantity.Prefix(rest); n > 0 && p == nil {
 		switch tail := rest[n:]; {
 		case v.Unit.Kind == quantity.Length && strings.HasPrefix(strings.TrimLeft(tail, " "), "thick"):
@@ -110,8 +130,7 @@ func (s *Spec) item(cell string, at int) int {
 			s.Mass = &v
 			return note("mass", n)
 		case v.Unit.Kind == quantity.Length && v.Form == quantity.Exact:
-			s.Size = &Size{AcrossFlats, v.Float() * 1000, 0, rest[:n]}
-			return note("size", n)
+			return note("length", n) // sizes decides what it is
 		}
 		return n
 	}
@@ -132,7 +151,13 @@ func (s *Spec) item(cell string, at int) int {
 func (s *Spec) put(kind, word string) {
 	switch kind {
 	case "head":
-		s.Head = word
+		switch word {
+		case "hexagon":
+			word = "hex"
+		case "flanged":
+			word = "flange"
+		}
+		s.Heads = append(s.Heads, word)
 	case "nut":
 		s.Nut = word
 	case "condition":
@@ -142,6 +167,72 @@ func (s *Spec) put(kind, word string) {
 	}
 }
 
+// telling is the word that says most about the drive: "hex socket" is a socket, "button hexalobular" is hexalobular.
+func telling(words []string) string {
+	for _, w := range heads {
+		if slices.Contains(words, w) {
+			return w
+		}
+	}
+	return ""
+}
+
+// sizes decides what each bare length is. It is a size when it stands with a head in one part of the cell between commas and no
+// noun follows ("hex 17 mm", "17 mm hex"), or where "across flats" follows. With a noun ("30 mm long", "40 mm bore") it is none;
+// otherwise nobody can tell.
+func (s *Spec) sizes(cell string) {
+	kept := s.Items[:0]
+	for _, item := range s.Items {
+		if item.Kind != "length" {
+			kept = append(kept, item)
+			continue
+		}
+		after := strings.TrimLeft(cell[item.End:], " ")
+		switch {
+		case hasWord(after, "across flats"), hasWord(after, "AF"), s.beside(cell, item) && s.closes(cell, item.End):
+			size, _ := lengthPrefix(cell[item.Start:])
+			if s.Head == "socket" || s.Head == "button" || s.Head == "countersunk" {
+				size.System = HexKey
+			}
+			s.Size = &size
+			item.Kind = "size"
+			kept = append(kept, item)
+		case s.closes(cell, item.End):
+			s.Bare = true
+		}
+	}
+	s.Items = kept
+}
+
+// closes tells whether nothing but things understood follows up to the next comma.
+func (s *Spec) closes(cell string, at int) bool {
+	for at < len(cell) {
+		switch c := cell[at]; {
+		case c == ' ' || c == '\t':
+			at++
+		case c == ',' || c == ';' || c == ')' || c == '(':
+			return true
+		default:
+			i := slices.IndexFunc(s.Items, func(x Item) bool { return x.Start == at })
+			if i < 0 {
+				return false
+			}
+			at = s.Items[i].End
+		}
+	}
+	return true
+}
+
+// beside tells whether a head stands in the same part of the cell between commas.
+func (s *Spec) beside(cell string, item Item) bool {
+	from := strings.LastIndexAny(cell[:item.Start], ",;") + 1
+	to := len(cell)
+	if i := strings.IndexAny(cell[item.End:], ",;"); i >= 0 {
+		to = item.End + i
+	}
+	return slices.ContainsFunc(s.Items, func(x Item) bool { return x.Kind == "head" && x.Start >= from && x.End <= to })
+}
+
 func hasWord(s, word string) bool {
 	if len(s) < len(word) || !strings.EqualFold(s[:len(word)], word) {
 		return false
@@ -149,145 +240,8 @@ func hasWord(s, word string) bool {
 	return len(s) == len(word) || !unicode.IsLetter(rune(s[len(word)]))
 }
 
-func strengthPrefix(s string) int {
-	words := []string{"12.9", "10.9", "9.8", "8.8", "6.8", "5.8", "5.6", "4.8", "4.6"}
-	for _, w := range words {
-		if strings.HasPrefix(s, w) && ends(s[len(w):]) {
-			return len(w)
-		}
-	}
-	if len(s) >= 4 && (s[0] == 'A' || s[0] == 'F' || s[0] == 'C') && isDigit(s[1]) && s[2] == '-' {
-		n := 3
-		for n < len(s) && isDigit(s[n]) {
-			n++
-		}
-		if n > 3 && ends(s[n:]) {
-			return n
-		}
-	}
-	for _, w := range []string{"grade ", "class "} {
-		if len(s) > len(w) && strings.EqualFold(s[:len(w)], w) {
-			n := len(w)
-			for n < len(s) && (isDigit(s[n]) || s[n] == '.' && n+1 < len(s) && isDigit(s[n+1])) {
-				n++
-			}
-			if n > len(w) {
-				return n
-			}
-		}
-	}
-	return 0
-}
-
-func recessPrefix(s string) (Size, int) {
-	for _, p := range []struct {
-		letters string
-		system  System
-	}{{"PH", CrossRecess}, {"T", Hexalobular}} {
-		rest, ok := strings.CutPrefix(s, p.letters)
-		n := 0
-		for ok && n < len(rest) && isDigit(rest[n]) && n < 3 {
-			n++
-		}
-		if ok && n > 0 && ends(rest[n:]) {
-			number, _ := new(big.Int).SetString(rest[:n], 10)
-			return Size{p.system, 0, int(number.Int64()), s[:len(p.letters)+n]}, len(p.letters) + n
-		}
-	}
-	return Size{}, 0
-}
-
 func ends(rest string) bool {
 	return rest == "" || boundary(rest[0]) || rest[0] == '.' || rest[0] == ')'
 }
 
 func isDigit(c byte) bool { return '0' <= c && c <= '9' }
-
-// threadPrefix reads M8, M8×1, M8x30, M8×1.25×30, 1/4-20 UNC × 3/4, #10-32 UNF.
-func threadPrefix(s string) (*Thread, int) {
-	if len(s) > 1 && s[0] == 'M' && isDigit(s[1]) {
-		return metric(s)
-	}
-	return unified(s)
-}
-
-func times(s string) int {
-	gap := len(s) - len(strings.TrimLeft(s, " "))
-	for _, x := range []string{"×", "x", "X"} {
-		if strings.HasPrefix(s[gap:], x) {
-			after := s[gap+len(x):]
-			more := len(after) - len(strings.TrimLeft(after, " "))
-			if more < len(after) && isDigit(after[more]) {
-				return gap + len(x) + more
-			}
-		}
-	}
-	return 0
-}
-
-func metric(s string) (*Thread, int) {
-	d, n := quantity.NumberPrefix(s[1:])
-	if n == 0 {
-		return nil, 0
-	}
-	end := 1 + n
-	t := &Thread{Name: s[:end]}
-	t.Diameter, _ = d.Rat.Float64()
-	if k := times(s[end:]); k > 0 {
-		v, m := quantity.NumberPrefix(s[end+k:])
-		f, _ := v.Rat.Float64()
-		if f <= 6 && f < t.Diameter*0.45 { // no fastener is shorter than half its thread: it is a pitch
-			t.Pitch = f
-			t.Name = "M" + d.Typed + "×" + v.Typed
-			end += k + m
-			k = times(s[end:])
-			if k > 0 {
-				v, m = quantity.NumberPrefix(s[end+k:])
-			}
-		}
-		if k > 0 {
-			t.Length = v.Typed
-			end += k + m
-		}
-	}
-	return t, end
-}
-
-func unified(s string) (*Thread, int) {
-	start, inch := 0, 0.0
-	if strings.HasPrefix(s, "#") {
-		start = 1
-	}
-	d, n := quantity.NumberPrefix(s[start:])
-	end := start + n
-	if n == 0 || end >= len(s) || s[end] != '-' {
-		return nil, 0
-	}
-	pitch, m := quantity.NumberPrefix(s[end+1:])
-	if m == 0 || strings.ContainsAny(pitch.Typed, "./") {
-		return nil, 0
-	}
-	inch, _ = d.Rat.Float64()
-	if start == 1 {
-		inch = 0.060 + 0.013*inch // number sizes, ASME B1.1
-	}
-	per, _ := pitch.Rat.Float64()
-	end += 1 + m
-	t := &Thread{Diameter: inch * 25.4, Pitch: 25.4 / per, Inch: true}
-	rest := strings.TrimLeft(s[end:], " ")
-	for _, series := range []string{"UNC", "UNF", "UNEF", "UNS"} {
-		if strings.HasPrefix(rest, series) {
-			end = len(s) - len(rest) + len(series)
-		}
-	}
-	t.Name = s[:end]
-	if inch > 4 || per < 4 {
-		return nil, 0
-	}
-	if k := times(s[end:]); k > 0 {
-		v, m := quantity.NumberPrefix(s[end+k:])
-		t.Length = v.Typed
-		end += k + m
-	}
-	return t, end
-}

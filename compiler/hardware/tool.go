@@ -1,6 +1,7 @@
 package hardware
 
 import (
+	"slices"
 	"strings"
 
 	"refitcard/compiler/quantity"
@@ -18,17 +19,21 @@ const (
 	Measures
 	Lifts
 	Catches
+	Grips // turns round or worn things without a size: a strap wrench, a pipe wrench, pliers
 )
 
 // Tool is what was understood of a tool's name and details.
 type Tool struct {
 	Kind       ToolKind
-	Size       *Size // of a turning tool; nil for an adjustable one
+	Size       *Size  // of a turning tool; nil for an adjustable one, a set, or when it is not written
+	Others     []Size // the other ends of a double-ended one
 	Adjustable bool
 	Crowfoot   bool
 	HexKey     bool            // turned by hand: no torque wrench takes it
+	Vague      bool            // "hex socket", "T-handle": for hexagons, or with a hexagon
 	Range      *quantity.Value // what it applies or measures
 	Length     *quantity.Value // of a torque wrench or an adapter
+	Angle      *quantity.Value // at which an adapter stands to the wrench; nil is in line
 	Load       *quantity.Value // what it lifts or bears
 	Volume     *quantity.Value // what it catches
 }
@@ -36,64 +41,154 @@ type Tool struct {
 // Calibrated tells whether its serial and calibration date are written down: it measures, or applies a torque.
 func (t Tool) Calibrated() bool { return t.Kind == AppliesTorque || t.Kind == Measures }
 
-// ParseTool reads the name of a tool, such as "6 mm hex bit socket", and its details, such as "5–50 N·m, 450 mm".
+// Turns tells whether it turns a fastener.
+func (t Tool) Turns() bool { return t.Kind == TurnsHexagon || t.Kind == TurnsRecess || t.Kind == Grips }
+
+// kindWords lists the words of each kind; the first kind with a word in the name is taken. "set" and sizes don't matter here.
+var kindWords = []struct {
+	kind  ToolKind
+	words []string
+}{
+	{AppliesTorque, []string{"torque wrench", "torque spanner", "torque screwdriver", "torque multiplier", "torque driver", "torque handle"}},
+	{Measures, []string{
+		"gauge", "micrometer", "calliper", "caliper", "rule", "ruler", "dial indicator", "straightedge", "straight edge", "spirit level",
+		"scale", "stopwatch", "tape measure", "protractor",
+	}},
+	{OtherTool, []string{"drill bit", "bit holder", "socket extension", "ratchet handle", "wrench holder", "spanner rack"}},
+	{Lifts, []string{"hoist", "jack", "stand", "sling", "strop", "crane", "winch", "shackle", "eyebolt", "eye bolt", "lifting", "chain block", "pull lift"}},
+	{Grips, []string{
+		"strap wrench", "strap spanner", "chain wrench", "pipe wrench", "filter wrench", "pliers", "grip", "hook spanner", "hook wrench", "c spanner",
+		"pin spanner", "pin wrench", "peg spanner", "impact driver",
+	}},
+	{Catches, []string{"pan", "tray", "bucket", "drum", "container", "basin"}},
+	{TurnsRecess, []string{
+		"hex key", "hexagon key", "hex wrench", "hexagon wrench", "ball end key", "l key", "hex bit", "hex driver", "screwdriver", "bit socket",
+		"socket bit", "bit", "t handle",
+	}},
+	{TurnsHexagon, []string{
+		"socket", "wrench", "spanner", "crowfoot", "crow foot", "nut driver", "nut spinner", "nut runner", "wheel brace", "speed brace", "ratchet",
+		"breaker bar",
+	}},
+}
+
+// ParseTool reads the name of a tool, such as "6 mm hex bit socket", and its details, such as "5–50 N·m, 450 mm". Whole words
+// count: a spanner holds no pan.
 func ParseTool(name, detail string) Tool {
-	low := strings.ToLower(name)
+	name, detail = name[:min(len(name), longest)], detail[:min(len(detail), longest)]
+	low := " " + strings.Join(singular(name), " ") + " "
 	has := func(words ...string) bool {
-		for _, w := range words {
-			if strings.Contains(low, w) {
-				return true
-			}
-		}
-		return false
+		return slices.ContainsFunc(words, func(w string) bool { return strings.Contains(low, " "+w+" ") })
 	}
 	t := Tool{Adjustable: has("adjustable"), Crowfoot: has("crowfoot", "crow foot")}
-	switch {
-	case has("torque wrench", "torque screwdriver", "torque multiplier", "torque driver"):
-		t.Kind = AppliesTorque
-	case has("gauge", "micrometer", "calliper", "caliper", "rule", "dial indicator", "multimeter", "meter", "thermometer", "straightedge", "spirit level", "scale", "stopwatch", "tape measure"):
-		t.Kind = Measures
-	case has("hoist", "jack", "stand", "sling", "crane", "winch", "shackle", "eyebolt", "lifting"):
-		t.Kind = Lifts
-	case has("drain pan", "tray", "bucket", "pan", "drum", "container"):
-		t.Kind = Catches
-	case has("hex key", "hex bit", "screwdriver", "bit socket", "bit", "t-handle") && !has("drill bit"):
-		t.Kind, t.HexKey = TurnsRecess, has("hex key")
-	case has("socket", "wrench", "spanner", "crowfoot"):
-		t.Kind = TurnsHexagon
+	for _, row := range kindWords {
+		if has(row.words...) || row.kind == Measures && meters(low) {
+			t.Kind = row.kind
+			break
+		}
 	}
-	t.size(name)
+	if t.Kind == OtherTool && numbered(name) && !has("drill bit", "bit holder") {
+		t.Kind = TurnsRecess // "T30 driver"
+	}
+	t.HexKey = t.Kind == TurnsRecess && has("hex key", "hexagon key", "hex wrench", "hexagon wrench", "ball end key", "l key")
+	t.Vague = t.Kind == TurnsHexagon && has("hex socket", "hexagon socket") || t.Kind == TurnsRecess && has("t handle") && !has("hex") || oddWrench(low)
+	if t.Kind == TurnsHexagon || t.Kind == TurnsRecess {
+		pieces := append([]string{name}, strings.Split(detail, ",")...)
+		if t.Crowfoot {
+			pieces = pieces[:1] // its details are its length and its angle
+		}
+		drive := has("impact wrench", "air wrench", "breaker bar") || has("ratchet") && !has("spanner", "wrench", "socket")
+		if !t.Adjustable && !has("set") && !drive {
+			t.sizes(pieces, has("slotted", "flat", "flat blade"))
+		}
+	}
 	for _, piece := range strings.Split(detail, ",") {
 		t.detail(strings.TrimSpace(piece))
 	}
 	return t
 }
 
-func (t *Tool) size(name string) {
-	if t.Kind != TurnsHexagon && t.Kind != TurnsRecess || t.Adjustable {
-		return
+// wrenches lists the words that stand before "wrench" for a tool that goes round a hexagon.
+var wrenches = []string{"end", "ring", "box", "combination", "nut", "socket", "ratchet", "line", "mm", "in", "ended", "offset", "crowfoot", "foot", "tee", "adjustable"}
+
+// oddWrench tells whether a wrench has a word before it that may make it a key for recesses.
+func oddWrench(low string) bool {
+	words := strings.Fields(low)
+	i := slices.Index(words, "wrench")
+	return i > 0 && !slices.Contains(wrenches, words[i-1])
+}
+
+// numbered tells whether a name holds the number of a driver: T30, PH2.
+func numbered(name string) bool {
+	return slices.ContainsFunc(strings.Fields(name), func(w string) bool { _, n := recessPrefix(w); return n == len(w) })
+}
+
+// singular cuts a name into words, lower case, a hyphen as a space, without the s of a plural.
+func singular(name string) []string {
+	words := strings.Fields(strings.NewReplacer("-", " ", "‑", " ").Replace(strings.ToLower(name)))
+	for i, w := range words {
+		if len(w) > 3 && strings.HasSuffix(w, "s") && !strings.HasSuffix(w, "ss") && w != "pliers" {
+			words[i] = w[:len(w)-1]
+		}
 	}
-	for i := range name {
-		if i > 0 && !boundary(name[i-1]) {
-			continue
+	return words
+}
+
+// meters tells whether a word ends in meter, gauge or scale: a multimeter, a thermometer.
+func meters(low string) bool {
+	return slices.ContainsFunc(strings.Fields(low), func(w string) bool { return strings.HasSuffix(w, "meter") || strings.HasSuffix(w, "gauge") })
+}
+
+// sizes reads the size, or the sizes of a double-ended tool, from the first piece that has one. The size of a square drive
+// ("1/2 in drive") and lengths ("long", "deep") are none.
+func (t *Tool) sizes(pieces []string, blade bool) {
+	system := AcrossFlats
+	if t.Kind == TurnsRecess {
+		system = HexKey
+		if blade {
+			system = Blade
 		}
-		if s, n := recessPrefix(name[i:]); n > 0 && t.Kind == TurnsRecess {
-			t.Size = &s
-			return
-		}
-		if v, n, p := quantity.Prefix(name[i:]); n > 0 && p == nil && v.Unit.Kind == quantity.Length {
-			system := AcrossFlats
-			if t.Kind == TurnsRecess {
-				system = HexKey
+	}
+	for _, piece := range pieces {
+		for i := range piece {
+			if i > 0 && !boundary(piece[i-1]) {
+				continue
 			}
-			t.Size = &Size{system, v.Float() * 1000, 0, name[i : i+n]}
+			if s, n := recessPrefix(piece[i:]); n > 0 && t.Kind == TurnsRecess {
+				t.Size = &s
+				return
+			}
+			if pair, typed, u, n := dual(piece[i:]); n > 0 {
+				factor, _ := u.Factor()
+				f, _ := factor.Float64()
+				us := u.System == quantity.US
+				t.Size = &Size{System: system, MM: pair[0] * f * 1000, Typed: typed[0], Inch: us}
+				t.Others = []Size{{System: system, MM: pair[1] * f * 1000, Typed: typed[1], Inch: us}}
+				return
+			}
+			size, n := lengthPrefix(piece[i:])
+			if n == 0 || noSize(piece[i+n:]) {
+				continue
+			}
+			size.System = system
+			t.Size = &size
 			return
 		}
 	}
 }
 
+// noSize tells whether a length is followed by a word that says it is something else.
+func noSize(after string) bool {
+	after = strings.TrimLeft(after, " -")
+	for _, w := range []string{"drive", "square", "long", "deep", "extension"} {
+		if hasWord(after, w) {
+			return true
+		}
+	}
+	return false
+}
+
 func (t *Tool) detail(piece string) {
-	v, n, p := quantity.Prefix(piece)
+	v, n, p := quantity.Prefix(strings.TrimPrefix(piece, "at "))
 	if n == 0 || p != nil {
 		return
 	}
@@ -104,6 +199,8 @@ func (t *Tool) detail(piece string) {
 		t.Load = &v
 	case v.Unit.Kind == quantity.Volume:
 		t.Volume = &v
+	case v.Unit.Kind == quantity.Angle && t.Crowfoot:
+		t.Angle = &v
 	case v.Unit.Kind == quantity.Length && (t.Kind == AppliesTorque || t.Crowfoot):
 		t.Length = &v
 	}

@@ -9,18 +9,44 @@ import (
 
 // Fold makes a name fit to compare: case folded, NFC, a hyphen is a space, one space between words.
 func Fold(name string) string {
-	ascii := true
+	folded := true // most names are written as they fold
 	for i := range len(name) {
-		if name[i] >= 0x80 {
-			ascii = false
-			break
+		b := name[i]
+		switch {
+		case b >= 0x80:
+			return foldWide(name)
+		case 'A' <= b && b <= 'Z', b == '-', '\t' <= b && b <= '\r':
+			folded = false
+		case b == ' ' && (i == 0 || i+1 == len(name) || name[i+1] == ' '):
+			folded = false
 		}
 	}
-	if !ascii {
-		name = norm.NFC.String(name)
+	if folded {
+		return name
 	}
-	name = strings.NewReplacer("-", " ", "‑", " ", "\u00a0", " ").Replace(strings.ToLower(name))
-	return strings.Join(strings.Fields(name), " ")
+	out := make([]byte, 0, len(name))
+	for i := range len(name) {
+		b := name[i]
+		switch {
+		case b == '-', b == ' ', '\t' <= b && b <= '\r':
+			if n := len(out); n > 0 && out[n-1] != ' ' {
+				out = append(out, ' ')
+			}
+			continue
+		case 'A' <= b && b <= 'Z':
+			b += 'a' - 'A'
+		}
+		out = append(out, b)
+	}
+	return strings.TrimRight(string(out), " ")
+}
+
+// hyphens are the signs that join words as a hyphen does, and the space that does not break.
+var hyphens = strings.NewReplacer("-", " ", "\u2011", " ", "\u00a0", " ")
+
+// foldWide folds names with letters beyond ASCII.
+func foldWide(name string) string {
+	return strings.Join(strings.Fields(hyphens.Replace(strings.ToLower(norm.NFC.String(name)))), " ")
 }
 
 // irregular lists shop words whose plural does not follow the rules; none of them takes a plain s.

@@ -254,6 +254,12 @@ func tail(s string, n int) string {
 func (p *printer) row(label, words string) {
 	const width = 11
 	head := "      " + label + strings.Repeat(" ", max(width-utf8.RuneCountInString(label), 1))
+	if p.r.Width > 0 && source.Width(head) > p.r.Width/2 && utf8.RuneCountInString(label) > width { // a narrow window: the words below their label
+		p.fold("      ", 6, label, 6, "")
+		head = strings.Repeat(" ", 8)
+		p.fold(head, 8, clean(words), 8, "")
+		return
+	}
 	p.fold(head, source.Width(head), clean(words), 6+width, "")
 }
 

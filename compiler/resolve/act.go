@@ -1,6 +1,7 @@
 package resolve
 
 import (
+	"cmp"
 	"strings"
 
 	"refitcard/compiler/procedure"
@@ -62,6 +63,9 @@ func (r *resolver) strict(a *procedure.Act, raw syntax.Raw, kind string) {
 		}
 	}
 	a.Detail = o.detail(o.read1(i))
+	if len(a.Objects) == 1 && a.Objects[0].Supply != nil && a.Amount != nil {
+		r.measured(a, a.Objects[0].Supply, a.AmountAt)
+	}
 }
 
 // read1 reads objects, of which there must be one.
@@ -111,19 +115,21 @@ func (r *resolver) supplyAct(a *procedure.Act, raw syntax.Raw) {
 	if a.Broken {
 		return
 	}
+	var countAt source.Span
 	for k := i; k < len(o.t); k++ {
 		e, n := r.names.match(o.t, k, isSupply)
 		if n > 0 {
 			var x procedure.Object
 			o.finish(&x, e, i, k, k+n)
 			a.Detail = o.detail(k + n)
+			r.measured(a, e.supply, cmp.Or(a.AmountAt, x.CountAt, countAt))
 			return
 		}
 		if !mark(o.t[k].text) {
 			break
 		}
 		if c, ok := countOf(o.t[k].text); ok {
-			a.Pieces = c
+			a.Pieces, countAt = c, raw.At(o.t[k].start, o.t[k].end)
 		}
 	}
 	a.Broken = true
@@ -223,14 +229,13 @@ func (r *resolver) toolAct(a *procedure.Act, raw syntax.Raw) {
 	var hits []hit
 	var listed, all []string
 	for _, t := range r.p.Tools {
-		if procedure.Fold(t.Whole) == procedure.Fold(words) {
+		if spaced(t.Whole) == spaced(words) {
 			hits, listed = []hit{{t, 0}}, []string{t.Whole}
 			break
 		}
 		for i, c := range t.Choices {
 			all = append(all, c.Name)
-			folded := procedure.Fold(name)
-			if procedure.Fold(c.Name) != folded && procedure.Fold(procedure.Plural(c.Name)) != folded || !holdsDetails(c.Detail, detail) {
+			if folded := spaced(name); spaced(c.Name) != folded && spaced(procedure.Plural(c.Name)) != folded || !holdsDetails(c.Detail, detail) {
 				continue
 			}
 			hits, listed = append(hits, hit{t, i}), append(listed, c.Name+comma(c.Detail))
@@ -248,6 +253,19 @@ func (r *resolver) toolAct(a *procedure.Act, raw syntax.Raw) {
 		a.Broken = true
 		a.Tool, a.Choice = hits[0].tool, hits[0].choice
 	}
+}
+
+// spaced folds the name of a tool; "13mm open end wrench" is "13 mm open-end wrench".
+func spaced(name string) string {
+	folded := strings.ReplaceAll(procedure.Fold(name), "-", " ")
+	var b strings.Builder
+	for i := range len(folded) {
+		if i > 0 && isDigit(folded[i-1]) && 'a' <= folded[i] && folded[i] <= 'z' {
+			b.WriteByte(' ')
+		}
+		b.WriteByte(folded[i])
+	}
+	return b.String()
 }
 
 func comma(s string) string {

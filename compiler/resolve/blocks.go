@@ -13,6 +13,10 @@ import (
 // layout takes a drawing in. Its parts are those that name it in their Layout column, the part that it is named after, the
 // fasteners that hold the part it is named after, or those of its letters.
 func (r *resolver) layout(l *syntax.Layout, s *procedure.Step) {
+	if r.names == nil { // it stands among the declarations: its parts are known when all of them are
+		r.named = append(r.named, func() { r.layout(l, s) })
+		return
+	}
 	made := &procedure.Layout{At: l.At, Name: procedure.Text{Value: l.Name, At: l.NameAt}, Step: s}
 	for _, other := range r.p.Layouts {
 		if procedure.Fold(other.Name.Value) != procedure.Fold(l.Name) {
@@ -136,6 +140,10 @@ func (r *resolver) countLayout(l *syntax.Layout, made *procedure.Layout) {
 
 // stack takes a pile in: "8 filter disc alternating with 7 spacer ring".
 func (r *resolver) stack(s *syntax.Stack, step *procedure.Step) {
+	if r.names == nil { // it stands among the declarations: its layers are known when all of them are
+		r.named = append(r.named, func() { r.stack(s, step) })
+		return
+	}
 	made := &procedure.Stack{At: s.At, Name: procedure.Text{Value: s.Name, At: s.NameAt}, TargetAt: s.TarAt, Step: step}
 	for _, other := range r.p.Stacks {
 		if procedure.Fold(other.Name.Value) == procedure.Fold(s.Name) && other.At.File != s.At.File {

@@ -1,6 +1,8 @@
 package resolve
 
 import (
+	"cmp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -30,9 +32,12 @@ func (r *resolver) declarations() {
 func (r *resolver) declare(t *syntax.Tree) {
 	seen := map[string]*syntax.Section{}
 	for _, s := range t.Sections {
-		kind := declares(s)
+		kind := declares(t, s)
 		if kind == "" {
 			continue
+		}
+		if kind != strings.ToLower(s.Title) && !r.included {
+			r.fault("section/silent", s.TitleAt, strings.ToUpper(kind[:1])+kind[1:])
 		}
 		if first, ok := seen[kind]; ok {
 			r.fault("section/repeated", s.TitleAt, s.Title).Related = related(first.TitleAt, "first here")
@@ -53,11 +58,22 @@ func (r *resolver) declare(t *syntax.Tree) {
 	}
 }
 
-// declares tells which section of declarations a heading begins: "parts", "tools", "supplies", or none.
-func declares(s *syntax.Section) string {
-	switch t := strings.ToLower(s.Title); t {
-	case "parts", "tools", "supplies":
-		return t
+// declares tells which section of declarations a heading begins: "parts", "tools", "supplies", or none. A heading that nearly
+// says so, over what such a section holds, is read as it when the file has no other.
+func declares(t *syntax.Tree, s *syntax.Section) string {
+	kinds := []string{"parts", "tools", "supplies"}
+	if low := strings.ToLower(s.Title); slices.Contains(kinds, low) {
+		return low
+	}
+	kind := verb.Near(s.Title, kinds)
+	if kind == "" || len(s.Blocks) == 0 || slices.ContainsFunc(t.Sections, func(o *syntax.Section) bool { return strings.EqualFold(o.Title, kind) }) {
+		return ""
+	}
+	if _, table := s.Blocks[0].(*syntax.Table); table && kind == "parts" {
+		return kind
+	}
+	if list, ok := s.Blocks[0].(*syntax.List); ok && !list.Ordered && len(s.Blocks) == 1 {
+		return kind
 	}
 	return ""
 }
@@ -113,9 +129,9 @@ func (r *resolver) declaration(kind string, b syntax.Block) {
 			r.bullet(kind, item)
 		}
 	case *syntax.Layout:
-		r.layout(b, nil)
+		r.drawn = append(r.drawn, func() { r.layout(b, nil) })
 	case *syntax.Stack:
-		r.stack(b, nil)
+		r.drawn = append(r.drawn, func() { r.stack(b, nil) })
 	case *syntax.Paragraph:
 		r.prose(b.Text, "the declarations", nil)
 	}
@@ -140,8 +156,12 @@ func (r *resolver) parts(t *syntax.Table) {
 			}
 		}
 		if columns[i] == "" {
-			r.fault("part/unknown-column", h.At, h.Text, verb.Near(h.Text, partColumns))
-			continue
+			near := verb.Near(h.Text, partColumns)
+			r.fault("part/unknown-column", h.At, h.Text, near)
+			if near == "" || slices.ContainsFunc(t.Head, func(o syntax.Cell) bool { return strings.EqualFold(o.Text, near) }) {
+				continue
+			}
+			columns[i] = near // read as what it was meant to be, so that nothing else is missed for it
 		}
 		if have[columns[i]] {
 			r.fault("part/unknown-column", h.At, h.Text, "")
@@ -151,14 +171,7 @@ func (r *resolver) parts(t *syntax.Table) {
 		have[columns[i]] = true
 	}
 	for _, c := range []string{"Part", "Qty"} {
-		if near := func() bool { // a misspelt heading is reported already
-			for i, h := range t.Head {
-				if columns[i] == "" && verb.Near(h.Text, []string{c}) != "" {
-					return true
-				}
-			}
-			return false
-		}(); !have[c] && !near {
+		if !have[c] {
 			r.fault("part/bad-row", t.At, c, "", "a column headed "+c)
 		}
 	}
@@ -275,7 +288,7 @@ func (r *resolver) tableTorque(p *procedure.Part, c syntax.Cell) {
 		return
 	}
 	v, n, bad := quantity.Prefix(c.Text)
-	at := func(start, end int) source.Span { return c.At.File.At(c.At.Start+start, c.At.Start+end) }
+	at := c.Part
 	if bad != nil {
 		r.fault(bad.Fault, at(bad.Start, bad.End), bad.Words...).Thing = p.Name.Value
 		p.Torque = procedure.Torque{At: c.At, Written: true, BySetting: true}
@@ -285,6 +298,7 @@ func (r *resolver) tableTorque(p *procedure.Part, c syntax.Cell) {
 	if n > 0 && r.isTorque(&v, at(0, n), c.Text[:n]) {
 		t.Value = &v
 	} else if n > 0 {
+		r.faults[len(r.faults)-1].Thing = p.Name.Value // the row says nothing of its torque: the play is silent about it
 		p.Torque = procedure.Torque{At: c.At, Written: true, BySetting: true}
 		return
 	}
@@ -338,7 +352,10 @@ func (r *resolver) variantsOf(t procedure.Text) []procedure.Text {
 	for _, v := range splitCommas(t) {
 		if r.variant(v) {
 			found = append(found, procedure.Text{Value: r.variantName(v.Value), At: v.At})
+			continue
 		}
+		// What it was meant to be, else a variant that no machine has: a row must not count for all of them.
+		found = append(found, procedure.Text{Value: cmp.Or(r.nearVariant(v.Value), v.Value), At: v.At})
 	}
 	return found
 }
@@ -376,8 +393,16 @@ func (r *resolver) variant(v procedure.Text) bool {
 		}
 		names = append(names, k.Value)
 	}
-	r.fault("variant/unknown", v.At, append([]string{v.Value, verb.Near(v.Value, names)}, names...)...)
+	r.fault("variant/unknown", v.At, append([]string{v.Value, r.nearVariant(v.Value)}, names...)...)
 	return false
+}
+
+func (r *resolver) nearVariant(s string) string {
+	var names []string
+	for _, k := range r.p.Variants {
+		names = append(names, k.Value)
+	}
+	return verb.Near(s, names)
 }
 
 func (r *resolver) variantName(s string) string {
@@ -391,8 +416,9 @@ func (r *resolver) variantName(s string) string {
 
 // addPart takes a row in: equal rows of an included file merge, unequal ones are reported at both.
 func (r *resolver) addPart(p *procedure.Part) {
-	for _, q := range r.p.Parts {
-		if procedure.Fold(q.Name.Value) != procedure.Fold(p.Name.Value) || apart(p, q) {
+	name := procedure.Fold(p.Name.Value)
+	for _, q := range r.rowsOf[name] {
+		if apart(p, q) {
 			continue
 		}
 		switch {
@@ -404,15 +430,14 @@ func (r *resolver) addPart(p *procedure.Part) {
 		}
 		return
 	}
-	for _, q := range r.p.Parts {
-		if procedure.Fold(q.Name.Value) == procedure.Fold(p.Name.Value) {
-			if len(q.Twins) == 0 {
-				q.Twins = []*procedure.Part{q}
-			}
-			q.Twins = append(q.Twins, p)
-			p.Twins = q.Twins
+	for _, q := range r.rowsOf[name] {
+		if len(q.Twins) == 0 {
+			q.Twins = []*procedure.Part{q}
 		}
+		q.Twins = append(q.Twins, p)
+		p.Twins = q.Twins
 	}
+	r.rowsOf[name] = append(r.rowsOf[name], p)
 	r.p.Parts = append(r.p.Parts, p)
 }
 

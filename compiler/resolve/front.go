@@ -239,7 +239,7 @@ func (r *resolver) states(key string) []*procedure.Act {
 	}
 	var acts []*procedure.Act
 	for _, text := range r.list(e) {
-		tag, faults := syntax.ParseTag(r.in.Main.File, text.At, r.verbs)
+		tag, faults := syntax.ParseTag(r.in.Main.File, unquoted(text.At), r.verbs)
 		r.faults = append(r.faults, faults...)
 		if tag.Verb == nil {
 			continue
@@ -249,4 +249,14 @@ func (r *resolver) states(key string) []*procedure.Act {
 		}
 	}
 	return acts
+}
+
+// unquoted is the place of a value without the quotation marks that a comma in it asks for.
+func unquoted(at source.Span) source.Span {
+	text := at.Text()
+	if len(text) >= 2 && (text[0] == '"' || text[0] == '\'') && text[len(text)-1] == text[0] {
+		at.Start++
+		at.End--
+	}
+	return at
 }

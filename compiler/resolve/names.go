@@ -1,6 +1,7 @@
 package resolve
 
 import (
+	"slices"
 	"sort"
 	"strings"
 	"unicode"
@@ -43,7 +44,9 @@ func tokens(s string) []token {
 			}
 			i += n
 		}
-		all = append(all, token{procedure.Fold(s[start:i]), start, i, false})
+		if word := procedure.Fold(s[start:i]); word != "" { // a lone hyphen is no word
+			all = append(all, token{word, start, i, false})
+		}
 	}
 	return all
 }
@@ -129,7 +132,7 @@ func looseVes(name string) string {
 
 func (d *dictionary) taken(e entry) bool {
 	for _, o := range d.first[e.words[0]] {
-		if o.part != nil && strings.Join(o.words, " ") == strings.Join(e.words, " ") {
+		if o.part != nil && slices.Equal(o.words, e.words) {
 			return true
 		}
 	}

@@ -162,7 +162,8 @@ func (o *objects) ends(i int) bool {
 // phraseEnd gives the token behind the words up to a boundary, punctuation, a separator or a number.
 func (o *objects) phraseEnd(i int) int {
 	first := i
-	for i < len(o.t) && !o.t[i].punct && o.t[i].text != "and" && !boundary(o.t, i, i == first) {
+	hyphened := func(i int) bool { return i > first && o.t[i].start > 0 && o.raw.Text[o.t[i].start-1] == '-' } // "hold-down" is one word
+	for i < len(o.t) && !o.t[i].punct && o.t[i].text != "and" && (hyphened(i) || !boundary(o.t, i, i == first)) {
 		if isDigit(o.t[i].text[0]) && i > first {
 			break
 		}
@@ -299,10 +300,11 @@ func (o *objects) unknown(start, end int, reason string) {
 		name++
 	}
 	phrase := o.raw.Text[o.t[name].start:o.t[end-1].end]
-	if v, _ := o.r.verbs.Longest(phrase); v != nil && reason == "" && start > 0 {
+	offer := near(phrase, o.declared())
+	if v, _ := o.r.verbs.Longest(phrase); v != nil && reason == "" && start > 0 && name == start && offer == "" {
 		reason = "verb"
 	}
-	o.r.fault("part/unknown", o.raw.At(o.t[name].start, o.t[end-1].end), phrase, near(phrase, o.declared()), o.kind, reason)
+	o.r.fault("part/unknown", o.raw.At(o.t[name].start, o.t[end-1].end), phrase, offer, o.kind, reason)
 }
 
 // amount reads the quantity that may stand before a fluid: "1.4 L of gear oil". It gives the token behind it.

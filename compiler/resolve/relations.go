@@ -196,5 +196,10 @@ func (r *resolver) circle(start *procedure.Part, way []edge) {
 		if e.rel.At != last.rel.At {
 			f.Related = append(f.Related, related(e.rel.At, e.of.Name.Value)...)
 		}
+		for i := range e.of.Places { // a ring can't be played: its relations count for nothing
+			if e.of.Places[i].At == e.rel.At {
+				e.of.Places[i].Part = nil
+			}
+		}
 	}
 }

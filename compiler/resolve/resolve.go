@@ -75,19 +75,22 @@ func includeTag(b syntax.Block) *syntax.Tag {
 
 // resolver is one run.
 type resolver struct {
+	drawn  []func() // layouts and stacks among the declarations: they name parts, so they wait until all are known
 	in     Input
 	p      *procedure.Procedure
 	faults []source.Fault
 	verbs  *verb.Table
 	names  *dictionary
+	named  []func() // what waits for the names
 
 	included bool // declarations and steps at hand come from an included file
 	number   int  // of the last step
 	stage    *procedure.Stage
 	step     *procedure.Step
 	numbers  []pendingNumber
-	uses     map[string]bool          // labels that a number tag asks for
-	spoilt   map[*procedure.Part]bool // rows whose count could not be read
+	uses     map[string]bool              // labels that a number tag asks for
+	spoilt   map[*procedure.Part]bool     // rows whose count could not be read
+	rowsOf   map[string][]*procedure.Part // by folded name
 }
 
 // pendingNumber is a {number …} whose label may come later.
@@ -99,7 +102,7 @@ type pendingNumber struct {
 // Resolve makes the model of a procedure.
 func Resolve(in Input) (*procedure.Procedure, []source.Fault) {
 	r := &resolver{
-		in: in, verbs: in.Settings.Verbs, uses: map[string]bool{}, spoilt: map[*procedure.Part]bool{},
+		in: in, verbs: in.Settings.Verbs, uses: map[string]bool{}, spoilt: map[*procedure.Part]bool{}, rowsOf: map[string][]*procedure.Part{},
 		p: &procedure.Procedure{File: in.Main.File, Sources: []*source.File{in.Main.File}, Labels: map[string]*procedure.Step{}},
 	}
 	seen := map[*source.File]bool{}
@@ -115,7 +118,13 @@ func Resolve(in Input) (*procedure.Procedure, []source.Fault) {
 	r.front(in.Main)
 	r.declarations()
 	r.names = newDictionary(r.p)
+	for _, f := range r.named {
+		f()
+	}
 	r.relations()
+	for _, draw := range r.drawn {
+		draw()
+	}
 	r.intro(in.Main)
 	r.stages(in.Main)
 	r.finish()

@@ -17,7 +17,9 @@ type writer struct {
 	step     *procedure.Step
 	sentence int
 	said     []said
-	began    bool // something but white space has been written: conditions must stand first
+	began    bool       // something but white space has been written: conditions must stand first
+	governs  *verb.Verb // the last of for, if, otherwise and repeat, and where it stands in their order
+	place    int
 }
 
 // said is a message with the number of acts that stood before it.
@@ -157,6 +159,7 @@ func (w *writer) condition(t *syntax.Tag) {
 		r.fault("tag/misplaced", t.At, t.Verb.Name, "the middle of a step", "the start of a step")
 		return
 	}
+	w.inOrder(t)
 	body := procedure.Text{Value: t.Body.Text, At: t.At}
 	switch t.Verb.Effect {
 	case verb.If:
@@ -168,14 +171,22 @@ func (w *writer) condition(t *syntax.Tag) {
 	case verb.Otherwise:
 		s.Otherwise = t.At
 	case verb.For:
-		for _, v := range splitCommas(procedure.Text{Value: t.Body.Text, At: t.Body.At(0, len(t.Body.Text))}) {
-			if r.variant(v) {
-				s.For = append(s.For, procedure.Text{Value: r.variantName(v.Value), At: v.At})
-			}
-		}
+		s.For = append(s.For, r.variantsOf(procedure.Text{Value: t.Body.Text, At: t.Body.At(0, len(t.Body.Text))})...)
 	case verb.Times:
 		w.repeat(t)
 	}
+}
+
+// inOrder reports a tag that governs its step and stands behind one that it should stand before: for, then if or otherwise,
+// then repeat. It takes effect all the same.
+func (w *writer) inOrder(t *syntax.Tag) {
+	place := map[verb.Effect]int{verb.For: 1, verb.If: 2, verb.Otherwise: 2, verb.Times: 3}[t.Verb.Effect]
+	if w.governs != nil && place < w.place {
+		w.r.fault("tag/misplaced", t.At, t.Verb.Name, `the place behind "`+w.governs.Name+`"`,
+			"the front of the step: for, then if or otherwise, then repeat")
+		return
+	}
+	w.governs, w.place = t.Verb, place
 }
 
 func (w *writer) repeat(t *syntax.Tag) {

@@ -30,7 +30,7 @@ func (r *resolver) stages(t *syntax.Tree) {
 		r.takeIn(b)
 	}
 	for _, s := range t.Sections {
-		if declares(s) == "" {
+		if declares(t, s) == "" {
 			r.oneStage(s)
 		}
 	}

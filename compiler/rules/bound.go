@@ -1,7 +1,11 @@
 package rules
 
 import (
+	"strings"
+
+	"refitcard/compiler/hardware"
 	"refitcard/compiler/procedure"
+	"refitcard/compiler/verb"
 )
 
 // BoundTool is a tool with the side of its "or" that a tag named.
@@ -15,6 +19,9 @@ type BoundTool struct {
 func Bound(a *procedure.Act, fits func(procedure.Choice) bool) []BoundTool {
 	if a.Step == nil {
 		return nil
+	}
+	if unread(a.Step) {
+		return nil // the tool that was meant is not known
 	}
 	pick := func(acts []*procedure.Act, same func(*procedure.Act) bool) []BoundTool {
 		var found []BoundTool
@@ -32,7 +39,7 @@ func Bound(a *procedure.Act, fits func(procedure.Choice) bool) []BoundTool {
 	if found := pick(a.Step.Acts, all); len(found) > 0 {
 		return found
 	}
-	if a.Step.Stage == nil {
+	if a.Step.Stage == nil || plainTool(a.Step, fits) {
 		return nil
 	}
 	var acts []*procedure.Act
@@ -40,6 +47,30 @@ func Bound(a *procedure.Act, fits func(procedure.Choice) bool) []BoundTool {
 		acts = append(acts, s.Acts...)
 	}
 	return pick(acts, all)
+}
+
+// plainTool tells whether a step names a tool that fits outside a tag: then another one of the stage is not what is meant.
+func plainTool(s *procedure.Step, fits func(procedure.Choice) bool) bool {
+	var words strings.Builder
+	for _, r := range s.Runs {
+		words.WriteString(strings.ToLower(r.Text))
+	}
+	for _, kind := range []string{"torque wrench", "torque screwdriver", "crowfoot", "socket"} {
+		if strings.Contains(words.String(), kind) && fits(procedure.Choice{Name: kind, Kind: hardware.ParseTool(kind, "")}) {
+			return true
+		}
+	}
+	return false
+}
+
+// unread tells whether a tool tag of a step could not be read.
+func unread(s *procedure.Step) bool {
+	for _, t := range s.Acts {
+		if t.Broken && t.Verb.Effect == verb.UseTool {
+			return true
+		}
+	}
+	return false
 }
 
 // EachMessage visits all safety messages: of the job, of the stages, of the steps.

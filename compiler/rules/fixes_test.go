@@ -101,11 +101,11 @@ func TestEveryFixMendsWhatItIsOfferedFor(t *testing.T) {
 // "new" goes before the right name, in the place of "old", and with the right article.
 func TestNewIsPutBeforeTheName(t *testing.T) {
 	for tag, want := range map[string]string{
-		"{Install the cover gasket and the gasket}":     "{Install the new cover gasket and the gasket}",
-		"{Install the gasket and the cover gasket}":     "{Install the new gasket and the cover gasket}",
-		"{Install the old cover gasket and the gasket}": "{Install the new cover gasket and the gasket}",
-		"{Install cover gasket, gasket}":                "{Install new cover gasket, gasket}",
-		"{Install an oil seal}":                         "{Install a new oil seal}",
+		"{Install the cover gasket and the gasket}": "{Install the cover gasket and the new gasket}", // the first in the table is told of
+		"{Install the gasket and the cover gasket}": "{Install the new gasket and the cover gasket}",
+		"{Install the old cover gasket}":            "{Install the new cover gasket}",
+		"{Install cover gasket, gasket}":            "{Install cover gasket, new gasket}",
+		"{Install an oil seal}":                     "{Install a new oil seal}",
 	} {
 		text := "---\ntitle: Renew the gaskets\nnumber: DR-1\nrevision: A\n---\n\n## Parts\n\n| Part | Qty | Use |\n|:--|--:|:--|\n| gasket | 1 | replace |\n| cover gasket | 1 | replace |\n| oil seal | 1 | replace |\n\n" +
 			"## Tools\n\n- none\n\n## Supplies\n\n- none\n\n## Strip\n\n1. {Remove the cover gasket, the gasket and the oil seal}.\n2. " + tag + ".\n"

@@ -3,16 +3,20 @@ package rules
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"refitcard/compiler/diag"
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/source"
+	"refitcard/compiler/verb"
 )
 
 // Options choose among the rules of one run.
 type Options struct {
 	Only []string // these alone
 	Skip []string // all but these
+
+	Against *procedure.Procedure // the earlier version to hold the procedure against; nil for none
 }
 
 // Selectable tells what is wrong with a choice: names that are no rules, and rules that can't be silenced.
@@ -56,9 +60,107 @@ func Judge(job *Job, families []Family, opt Options) []diag.Finding {
 	for i := range found {
 		lower(&found[i], known[found[i].Rule], job)
 	}
-	return diag.Sort(slices.DeleteFunc(found, func(f diag.Finding) bool {
+	return diag.Sort(reversed(plainActs(slices.DeleteFunc(found, func(f diag.Finding) bool {
 		return len(opt.Only) > 0 && !slices.Contains(opt.Only, f.Rule) || slices.Contains(opt.Skip, f.Rule)
-	}))
+	}))))
+}
+
+// reversed folds what is not put back into the finding about "the reverse of removal": that is where it is left out.
+func reversed(found []diag.Finding) []diag.Finding {
+	said := slices.ContainsFunc(found, func(f diag.Finding) bool { return f.Rule == "wording/reverse-of-removal" && f.Waived == "" })
+	if !said {
+		return found
+	}
+	return slices.DeleteFunc(found, func(f diag.Finding) bool {
+		switch f.Rule {
+		case "refit/left-off", "refit/left-loose", "refit/not-torqued", "refit/left-open", "refit/not-filled", "refit/mark-unused",
+			"refit/old-part-back", "energy/left-isolated", "tool/not-used", "supply/not-used":
+			return f.Waived == ""
+		}
+		return false
+	})
+}
+
+// plainIn tells whether an act in the step of a waiver stands outside a tag: the finding may be hidden behind that.
+func plainIn(found []diag.Finding, w *procedure.Waiver) bool {
+	return slices.ContainsFunc(found, func(f diag.Finding) bool {
+		return f.Rule == "wording/untagged-act" && w.Step != nil && f.Step == w.Step.Number
+	})
+}
+
+// hazy tells whether a tag or a row could not be read, so that the play says less than it might.
+func hazy(job *Job) bool {
+	return slices.ContainsFunc(job.Faults, func(f source.Fault) bool {
+		return strings.HasPrefix(f.Name, "tag/") || strings.HasPrefix(f.Name, "part/")
+	})
+}
+
+// plainActs folds what the ledger misses because an act stands outside a tag into the finding of that act: one slip. It takes
+// over the weight of what it stands for, so that no card is made from a job that does not close.
+func plainActs(found []diag.Finding) []diag.Finding {
+	gone := map[int]bool{}
+	for i := range found {
+		act := &found[i]
+		if act.Rule != "wording/untagged-act" || act.Waived != "" || act.Thing == "" {
+			continue
+		}
+		words := clauseOf(act.At)
+		for k, f := range found {
+			family, _, _ := strings.Cut(f.Rule, "/")
+			inside := f.Rule == "wording/untagged-quantity" && f.At.File == act.At.File && f.At.Start > act.At.Start && f.At.Start < act.At.Start+len(words)
+			ledger := family == "refit" || family == "order" || family == "energy" || family == "torque" || family == "part"
+			if f.Waived != "" || !inside && !(ledger && speaksOf(f, act.Thing, words)) {
+				continue
+			}
+			gone[k] = true
+			act.Severity = max(act.Severity, f.Severity)
+		}
+	}
+	var kept []diag.Finding
+	for i, f := range found {
+		if !gone[i] {
+			kept = append(kept, f)
+		}
+	}
+	return kept
+}
+
+// misnamed finds the finding in the step of a waiver whose name is nearly the one that the waiver gives.
+func misnamed(found []diag.Finding, w *procedure.Waiver, known map[string]Rule) *diag.Finding {
+	for _, f := range found {
+		family, name, _ := strings.Cut(f.Rule, "/")
+		same := strings.HasPrefix(w.Rule.Value, family+"/") && strings.HasSuffix(name, strings.TrimPrefix(w.Rule.Value, family+"/"))
+		r := known[f.Rule]
+		if !same && verb.Near(w.Rule.Value, []string{f.Rule}) == "" && w.Rule.Value != name || r.Severity == diag.Error && !r.Waivable {
+			continue
+		}
+		meant := *w
+		meant.Rule.Value = f.Rule
+		if x := meets(found, &meant); x != nil {
+			return x
+		}
+	}
+	return nil
+}
+
+// clauseOf gives the words from a plain act to the end of its sentence, or to the next tag.
+func clauseOf(at source.Span) string {
+	text := string(at.File.Text[at.Start:])
+	for i := range text {
+		if text[i] == '{' || text[i] == '\n' || text[i] == '.' && (i+1 == len(text) || text[i+1] == ' ' || text[i+1] == '\n') {
+			return text[:i]
+		}
+	}
+	return text
+}
+
+// speaksOf tells whether a finding is about a thing of a plain act, or names the first of them beside another.
+func speaksOf(f diag.Finding, thing, words string) bool {
+	thing, words = procedure.Fold(thing), " "+strings.NewReplacer(",", " ", "  ", " ").Replace(procedure.Fold(words))+" "
+	if name := procedure.Fold(f.Thing); name != "" && (strings.Contains(words, " "+name+" ") || strings.Contains(words, " "+procedure.Fold(procedure.Plural(name))+" ")) {
+		return true
+	}
+	return strings.Contains(" "+procedure.Fold(f.Message)+" ", " "+thing+" ")
 }
 
 // lower sets the severity that the settings give; errors and pinned rules keep theirs.
@@ -67,7 +169,7 @@ func lower(f *diag.Finding, r Rule, job *Job) {
 		return
 	}
 	s, ok := diag.Named(job.Settings.Severities[f.Rule])
-	if !ok || r.Severity == diag.Error && s < diag.Error || r.Pinned && s < r.Severity {
+	if !ok || max(r.Severity, f.Severity) == diag.Error && s < diag.Error || r.Pinned && s < r.Severity {
 		return
 	}
 	f.Severity = s
@@ -80,10 +182,15 @@ func waive(job *Job, found []diag.Finding, known map[string]Rule) []diag.Finding
 		r, ok := known[w.Rule.Value]
 		switch {
 		case !ok:
+			do := "write the name as the finding gives it, such as refit/left-loose"
+			if f := misnamed(found, w, known); f != nil {
+				f.Waived = w.Reason // the name is mended first, and no card is made before that
+				do = "write " + f.Rule
+			}
 			extra = append(extra, diag.Finding{
 				Rule: "waive/not-waivable", Severity: diag.Error, At: w.Rule.At, Step: w.Step.Num(),
 				Message: fmt.Sprintf("%q is not the name of a check", w.Rule.Value),
-				Do:      "write the name as the finding gives it, such as refit/left-loose",
+				Do:      do,
 			})
 			continue
 		case r.Severity == diag.Error && !r.Waivable, r.Name == "torque/over-proof" && len(job.Proc.References) == 0:
@@ -97,6 +204,9 @@ func waive(job *Job, found []diag.Finding, known map[string]Rule) []diag.Finding
 		if f := meets(found, w); f != nil {
 			f.Waived = w.Reason
 			continue
+		}
+		if hazy(job) || plainIn(found, w) {
+			continue // the finding may only be hidden behind a tag that could not be read
 		}
 		extra = append(extra, diag.Finding{
 			Rule: "waive/no-finding", Severity: diag.Error, At: w.At, Step: w.Step.Num(),
@@ -140,6 +250,9 @@ func meets(found []diag.Finding, w *procedure.Waiver) *diag.Finding {
 func (j *Job) Word(name string, say func(source.Fault, *diag.Finding)) []diag.Finding {
 	var all []diag.Finding
 	for _, f := range j.Named(name) {
+		if len(Undeclared(j, missing(f))) > 0 {
+			continue // the finding about the section tells of it
+		}
 		x := diag.Finding{At: f.At, Step: f.Step, Related: f.Related, Thing: f.Thing}
 		if f.Variant != "" {
 			x.Variants = []string{f.Variant}
@@ -154,7 +267,9 @@ func (j *Job) Word(name string, say func(source.Fault, *diag.Finding)) []diag.Fi
 func (j *Job) joined(all []diag.Finding) []diag.Finding {
 	var out []diag.Finding
 	for _, f := range all {
-		same := slices.IndexFunc(out, func(o diag.Finding) bool { return o.At == f.At && o.Message == f.Message })
+		same := slices.IndexFunc(out, func(o diag.Finding) bool {
+			return o.At == f.At && (o.Message == f.Message || len(o.Variants) > 0 && o.Thing != "" && o.Thing == f.Thing)
+		})
 		if same < 0 {
 			out = append(out, f)
 			continue

@@ -37,7 +37,8 @@ type Job struct {
 	Plays    []assembly.Play // one a variant, at least one
 	Verbs    *verb.Table
 	Settings *library.Settings
-	Register *library.Register // nil without a library
+	Register *library.Register    // nil without a library
+	Against  *procedure.Procedure // the earlier version that this one is held against; nil for none
 
 	words *vocabulary // see SpellName
 }

@@ -1,9 +1,11 @@
 package rules
 
 import (
+	"slices"
 	"strings"
 
 	"refitcard/compiler/procedure"
+	"refitcard/compiler/source"
 	"refitcard/compiler/verb"
 )
 
@@ -48,6 +50,11 @@ func (j *Job) Muted(name string) bool {
 				return true
 			}
 		}
+		if f.Name == "tag/unknown-verb" || f.Name == "tag/misplaced" || f.Name == "tag/unclosed" {
+			if meant(procedure.Fold(tagText(f.At)), folded) {
+				return true
+			}
+		}
 	}
 	muted := false
 	j.EachAct(func(a *procedure.Act) {
@@ -56,6 +63,18 @@ func (j *Job) Muted(name string) bool {
 		}
 	})
 	return muted
+}
+
+// tagText gives the words of the tag that a mark stands in, to its closing brace or the end of the line.
+func tagText(at source.Span) string {
+	if !at.Known() || at.Start >= len(at.File.Text) {
+		return ""
+	}
+	text := string(at.File.Text[at.Start:])
+	if end := strings.IndexAny(text, "}\n"); end >= 0 {
+		text = text[:end]
+	}
+	return strings.Trim(text, "{")
 }
 
 // broken lists the faults whose words may have been meant for a declared name.
@@ -87,4 +106,33 @@ func meant(words, name string) bool {
 		}
 	}
 	return false
+}
+
+// ConditionLost tells whether a tag that makes a step conditional could not be read, or stands where it does nothing.
+func (j *Job) ConditionLost() bool {
+	governs := func(word string) bool { return slices.Contains([]string{"if", "otherwise", "for", "repeat"}, word) }
+	return slices.ContainsFunc(j.Faults, func(f source.Fault) bool {
+		switch f.Name {
+		case "tag/unknown-verb":
+			return governs(WordAt(f, 1))
+		case "tag/misplaced":
+			return governs(WordAt(f, 0))
+		case "tag/unclosed":
+			word, _, _ := strings.Cut(strings.ToLower(WordAt(f, 0)), " ")
+			return governs(word)
+		}
+		return false
+	})
+}
+
+// Lost tells whether a tag that could not be read, or stands where it does nothing, holds one of some words.
+func (j *Job) Lost(words ...string) bool {
+	return slices.ContainsFunc(j.Faults, func(f source.Fault) bool {
+		switch f.Name {
+		case "tag/unknown-verb", "tag/unclosed", "tag/hidden", "tag/misplaced":
+			text := procedure.Fold(tagText(f.At) + " " + WordAt(f, 1))
+			return slices.ContainsFunc(words, func(w string) bool { return strings.Contains(text, w) })
+		}
+		return false
+	})
 }

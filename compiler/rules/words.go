@@ -2,11 +2,14 @@ package rules
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
+	"refitcard/compiler/diag"
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/source"
+	"refitcard/compiler/verb"
 )
 
 // Quote puts a culprit between quotation marks, cut to a length that a finding can carry.
@@ -97,4 +100,84 @@ func Quoted(words []string) []string {
 		all = append(all, Quote(w))
 	}
 	return all
+}
+
+// Once makes one finding of those that say the same with one key: one slip, such as a count that is wrong in the table, shows
+// at every act that relies on it. The first place stands, the others are named beside it, and a fix mends all of them.
+func Once(all []diag.Finding, key func(diag.Finding) string) []diag.Finding {
+	var out []diag.Finding
+	first := map[string]int{}
+	for _, f := range all {
+		k := key(f)
+		i, seen := first[k]
+		if !seen {
+			first[k] = len(out)
+			out = append(out, f)
+			continue
+		}
+		if out[i].At == f.At {
+			continue
+		}
+		out[i].Related = append(slices.Clone(out[i].Related), source.Related{At: f.At, Words: "here too", Step: f.Step})
+		if len(out[i].Fixes) == 1 && len(f.Fixes) == 1 && out[i].Fixes[0].Title == f.Fixes[0].Title {
+			fix := out[i].Fixes[0]
+			fix.Edits = append(slices.Clone(fix.Edits), f.Fixes[0].Edits...)
+			out[i].Fixes = []diag.Fix{fix}
+		}
+	}
+	return out
+}
+
+// Said is the key of Once for findings that are one when they say the same.
+func Said(f diag.Finding) string { return f.Message + "\x00" + strings.Join(f.Variants, ",") }
+
+// Many tells whether more than one of a part is declared.
+func (j *Job) Many(name string) bool {
+	folded := procedure.Fold(name)
+	return slices.ContainsFunc(j.Proc.Parts, func(p *procedure.Part) bool { return procedure.Fold(p.Name.Value) == folded && p.Qty > 1 })
+}
+
+// The gives a declared part with its article, in the plural where more than one is declared.
+func (j *Job) The(name string) string {
+	if j.Many(name) {
+		return "the " + procedure.Plural(name)
+	}
+	return "the " + name
+}
+
+// By picks the word that goes with The: "is" or "are".
+func (j *Job) By(name, one, many string) string {
+	if j.Many(name) {
+		return many
+	}
+	return one
+}
+
+// Undeclared gives the faults of names that a section of declarations should list, where the procedure lacks that section.
+func Undeclared(j *Job, kind string) []source.Fault {
+	var all []source.Fault
+	for _, f := range j.Named("section/silent") {
+		if !slices.Contains(f.Words, kind) || verb.Near(f.At.Text(), []string{kind}) != "" {
+			continue // another section, or a misspelt heading, which is read as what it was meant to be
+		}
+		for _, m := range j.Faults {
+			if missing(m) == kind {
+				all = append(all, m)
+			}
+		}
+	}
+	return all
+}
+
+// missing tells in which section of declarations a fault misses a name.
+func missing(f source.Fault) string {
+	switch {
+	case f.Name == "tool/not-listed":
+		return "Tools"
+	case f.Name == "supply/not-listed", f.Name == "part/unknown" && WordAt(f, 2) == "supply":
+		return "Supplies"
+	case f.Name == "part/unknown" && WordAt(f, 3) == "", f.Name == "torque/layout-count" && WordAt(f, 1) == "":
+		return "Parts"
+	}
+	return ""
 }

@@ -1,10 +1,9 @@
 package syntax
 
 import (
-	"strings"
-
 	"github.com/yuin/goldmark/ast"
 	extast "github.com/yuin/goldmark/extension/ast"
+	"github.com/yuin/goldmark/text"
 
 	"refitcard/compiler/source"
 	"refitcard/compiler/verb"
@@ -12,10 +11,15 @@ import (
 
 // builder turns the Markdown library's tree into ours.
 type builder struct {
-	tree  *Tree
-	file  *source.File
-	src   []byte // the file's text, with the front matter blanked
-	verbs *verb.Table
+	tree     *Tree
+	file     *source.File
+	src      []byte // what the Markdown library saw: as long as the file's text, with the front matter blanked
+	verbs    *verb.Table
+	places   map[ast.Node]place
+	where    string            // where a tag does nothing, such as "a heading"; empty where tags are read
+	lastOpen int               // behind the last brace that never closes, -1 before the first
+	tornAt   int               // the brace that tore it: what stands there is no slip of its own
+	hints    map[string]string // verbs offered so far
 }
 
 func (b *builder) fault(name string, at source.Span, words ...string) {
@@ -26,7 +30,8 @@ func (b *builder) document(doc ast.Node) {
 	var current *Section
 	for n := doc.FirstChild(); n != nil; n = n.NextSibling() {
 		if h, ok := n.(*ast.Heading); ok && h.Level == 2 {
-			current = b.section(h)
+			title := plain(b.hiding(h, "a heading"))
+			current = &Section{Title: title, TitleAt: b.lines(h), At: b.headingSpan(h)}
 			b.tree.Sections = append(b.tree.Sections, current)
 			continue
 		}
@@ -36,42 +41,46 @@ func (b *builder) document(doc ast.Node) {
 				continue
 			}
 			current.Blocks = append(current.Blocks, block)
-			if end := block.Span().End; end > current.At.End {
-				current.At.End = end
-			}
+			current.At.End = max(current.At.End, block.Span().End)
 		}
 	}
 }
 
-func (b *builder) section(h *ast.Heading) *Section {
-	at := b.lines(h)
-	text := b.inlines(h, false)
-	b.hide(text, "a heading")
-	// The heading's own span begins with its marks.
-	line := b.file.LineSpan(b.file.Line(at.Start))
-	return &Section{Title: plain(text), TitleAt: at, At: b.file.At(line.Start, max(line.End, at.End)), Blocks: nil}
+// clamp keeps an offset inside the file: behind tabs the library's may lie past its end.
+func (b *builder) clamp(at int) int { return min(max(at, 0), len(b.src)) }
+
+// segments are the lines of a block; a block of HTML may have one more, which closes it.
+func segments(n ast.Node) []text.Segment {
+	lines := n.Lines()
+	if lines == nil {
+		return nil
+	}
+	list := lines.Sliced(0, lines.Len())
+	if h, ok := n.(*ast.HTMLBlock); ok && h.HasClosure() {
+		list = append(list[:len(list):len(list)], h.ClosureLine)
+	}
+	return list
 }
 
 // lines is the span of a block's own lines, trimmed of white space.
 func (b *builder) lines(n ast.Node) source.Span {
-	segments := n.Lines()
-	if segments == nil || segments.Len() == 0 {
-		p := min(max(n.Pos(), 0), len(b.src))
-		return b.file.At(p, p)
+	list := segments(n)
+	if len(list) == 0 {
+		p, ok := b.places[n]
+		if !ok {
+			at := b.clamp(n.Pos())
+			return b.file.At(at, at)
+		}
+		return b.file.At(p.end, p.end)
 	}
-	return b.trimmed(segments.At(0).Start, segments.At(segments.Len()-1).Stop)
+	return b.trimmed(list[0].Start, list[len(list)-1].Stop)
 }
 
 // trimmed is a span without white space at its ends.
 func (b *builder) trimmed(start, end int) source.Span {
-	start, end = min(max(start, 0), len(b.src)), min(max(end, 0), len(b.src))
-	for start < end && isBlank(b.src[start]) {
-		start++
-	}
-	for end > start && isBlank(b.src[end-1]) {
-		end--
-	}
-	return b.file.At(start, end)
+	start, end = b.clamp(start), b.clamp(end)
+	start = skipBlanks(b.src, start, end)
+	return b.file.At(start, trimBlanks(b.src, start, end))
 }
 
 func isBlank(c byte) bool { return c == ' ' || c == '\t' || c == '\n' || c == '\r' }
@@ -80,11 +89,9 @@ func isBlank(c byte) bool { return c == ' ' || c == '\t' || c == '\n' || c == '\
 func (b *builder) block(n ast.Node) []Block {
 	switch n := n.(type) {
 	case *ast.Heading:
-		h := &Heading{At: b.lines(n), Level: n.Level, Text: b.inlines(n, false)}
-		b.hide(h.Text, "a heading")
-		return []Block{h}
+		return []Block{&Heading{At: b.headingSpan(n), Level: n.Level, Text: b.hiding(n, "a heading")}}
 	case *ast.Paragraph, *ast.TextBlock:
-		return []Block{&Paragraph{At: b.lines(n), Text: b.inlines(n, false)}}
+		return []Block{&Paragraph{At: b.lines(n), Text: b.inlines(n)}}
 	case *ast.List:
 		return []Block{b.list(n)}
 	case *ast.Blockquote:
@@ -94,15 +101,51 @@ func (b *builder) block(n ast.Node) []Block {
 	case *ast.FencedCodeBlock:
 		return b.fenced(n)
 	case *ast.CodeBlock:
-		b.hidden(b.lines(n), "an indented block")
+		return b.typed(n, "an indented block")
 	case *ast.HTMLBlock:
-		at := b.lines(n)
-		if n.HasClosure() {
-			at = b.trimmed(at.Start, n.ClosureLine.Stop)
-		}
-		b.hidden(at, "HTML")
+		b.hidden(segments(n), "HTML")
 	}
 	return nil
+}
+
+// headingSpan is a heading with its marks, before it, behind it or under it.
+func (b *builder) headingSpan(h *ast.Heading) source.Span {
+	words := b.lines(h)
+	p, ok := b.places[h]
+	if !ok {
+		return words
+	}
+	start := words.Start
+	if p.start >= 0 {
+		start = min(start, p.start)
+	}
+	return b.file.At(start, max(p.end, words.End))
+}
+
+// typed gives a block of code: it prints as it was typed.
+func (b *builder) typed(n ast.Node, place string) []Block {
+	b.hidden(segments(n), place)
+	text := b.typedText(n)
+	if text == nil {
+		return nil
+	}
+	return []Block{&Paragraph{At: text.At, Text: []Inline{text}}}
+}
+
+// typedText is the text of a block of code, without the marks of the blocks around it; nil when there is none.
+func (b *builder) typedText(n ast.Node) *Text {
+	at := b.lines(n)
+	if at.Start == at.End {
+		return nil
+	}
+	var words []byte
+	for _, l := range segments(n) {
+		line := b.src[b.clamp(l.Start):b.clamp(l.Stop)]
+		words = append(words, line[:trimBlanks(line, 0, len(line))]...)
+		words = append(words, '\n')
+	}
+	start := skipBlanks(words, 0, len(words))
+	return &Text{At: at, Text: string(words[start:trimBlanks(words, start, len(words))]), Code: true, moved: true}
 }
 
 func (b *builder) list(n *ast.List) *List {
@@ -112,118 +155,15 @@ func (b *builder) list(n *ast.List) *List {
 		for k := c.FirstChild(); k != nil; k = k.NextSibling() {
 			item.Blocks = append(item.Blocks, b.block(k)...)
 		}
-		item.At = b.itemSpan(c, item.Blocks)
+		p := b.places[c]
+		item.At = b.file.At(p.start, p.end) // the mark alone
+		if k := len(item.Blocks); k > 0 {
+			item.At.End = max(item.At.End, item.Blocks[k-1].Span().End)
+		}
 		l.Items = append(l.Items, item)
 	}
 	if len(l.Items) > 0 {
 		l.At = l.Items[0].At.To(l.Items[len(l.Items)-1].At)
 	}
 	return l
-}
-
-// itemSpan is an entry from its mark to the end of its last block.
-func (b *builder) itemSpan(n ast.Node, blocks []Block) source.Span {
-	start := min(max(n.Pos(), 0), len(b.src))
-	if len(blocks) == 0 {
-		return b.file.At(start, start)
-	}
-	first, last := blocks[0].Span(), blocks[len(blocks)-1].Span()
-	// Positions behind tabs can't be trusted: the first block's start can.
-	if start > first.Start || b.file.Line(start) != b.file.Line(first.Start) {
-		start = first.Start
-	}
-	return b.file.At(start, max(last.End, first.End))
-}
-
-func (b *builder) quote(n *ast.Blockquote) *Quote {
-	q := &Quote{}
-	b.flatten(n, &q.Text)
-	start := min(max(n.Pos(), 0), len(b.src))
-	end := start
-	for _, i := range q.Text {
-		end = max(end, i.Span().End)
-	}
-	if len(q.Text) > 0 && (start > q.Text[0].Span().Start || b.file.Line(start) != b.file.Line(q.Text[0].Span().Start)) {
-		start = q.Text[0].Span().Start
-	}
-	q.At = b.file.At(start, end)
-	q.signal()
-	if rest, ok := cutFold(strings.TrimSpace(plain(q.Text)), "question:"); ok {
-		q.Question = true
-		b.fault("tag/question", q.At, strings.TrimSpace(rest))
-	}
-	return q
-}
-
-func cutFold(s, prefix string) (string, bool) {
-	if len(s) < len(prefix) || !strings.EqualFold(s[:len(prefix)], prefix) {
-		return s, false
-	}
-	return s[len(prefix):], true
-}
-
-// flatten takes the running text out of all blocks of a quote, with a break between them.
-func (b *builder) flatten(n ast.Node, out *[]Inline) {
-	for c := n.FirstChild(); c != nil; c = c.NextSibling() {
-		switch c.(type) {
-		case *ast.Paragraph, *ast.TextBlock, *ast.Heading:
-			if len(*out) > 0 {
-				last := (*out)[len(*out)-1].Span().End
-				*out = append(*out, &Break{b.file.At(last, last)})
-			}
-			*out = append(*out, b.inlines(c, false)...)
-		case *ast.CodeBlock, *ast.FencedCodeBlock:
-			b.hidden(b.lines(c), "a code block")
-		case *ast.HTMLBlock:
-			b.hidden(b.lines(c), "HTML")
-		case *extast.Table:
-			b.table(c.(*extast.Table))
-		default:
-			b.flatten(c, out)
-		}
-	}
-}
-
-// signal finds the signal word that a quote begins with and takes it off the text.
-func (q *Quote) signal() {
-	if len(q.Text) == 0 {
-		return
-	}
-	first, ok := q.Text[0].(*Text)
-	if !ok || first.Code {
-		return
-	}
-	for _, w := range []string{"DANGER", "WARNING", "CAUTION", "NOTICE"} {
-		lead := len(first.Text) - len(strings.TrimLeft(first.Text, " "))
-		rest, ok := strings.CutPrefix(first.Text[lead:], w)
-		if !ok || rest != "" && !strings.ContainsAny(rest[:1], " :.—-\u2013") {
-			continue
-		}
-		q.Signal = w
-		q.SignalAt = source.Span{File: first.At.File, Start: first.At.Start + lead, End: first.At.Start + lead + len(w)}
-		first.Text = rest
-		break
-	}
-	if q.Signal == "" {
-		return
-	}
-	// A colon may stand behind the word, inside the bold or out of it.
-	for len(q.Text) > 0 {
-		t, ok := q.Text[0].(*Text)
-		if !ok {
-			return
-		}
-		cut := strings.TrimLeft(t.Text, " :.—–-")
-		t.At = t.At.File.At(t.At.End-len(cut), t.At.End)
-		if t.Text = cut; cut != "" {
-			return
-		}
-		q.Text = q.Text[1:]
-		for len(q.Text) > 0 {
-			if _, ok := q.Text[0].(*Break); !ok {
-				break
-			}
-			q.Text = q.Text[1:]
-		}
-	}
 }

@@ -1,52 +1,67 @@
 package syntax
 
 import (
-	"strings"
-
-	"refitcard/compiler/source"
+	"github.com/yuin/goldmark/text"
 )
 
-// hide records the tags among inlines that stand where a tag does nothing.
-func (b *builder) hide(list []Inline, place string) {
-	for _, i := range list {
-		if t, ok := i.(*Tag); ok && !t.Unclosed {
-			b.unreport(t)
-			b.fault("tag/hidden", t.At, t.At.Text(), place)
-		}
+// hide reads a tag that stands where a tag does nothing: it is reported and prints as typed.
+func (b *builder) hide(n *tagNode, bold bool) *Text {
+	at := b.file.At(n.open, n.end)
+	if n.unclosed { // the words behind the brace stand in the running text
+		b.unclosed(n)
+		return &Text{At: at, Bold: bold}
 	}
+	typed, moved := at.Text(), len(n.segments) > 1
+	if moved {
+		typed = "{" + b.raw(n.segments).Text + "}"
+	}
+	if n.open != b.tornAt {
+		b.fault("tag/hidden", at, typed, b.where)
+	}
+	return &Text{At: at, Text: typed, Bold: bold, moved: moved}
 }
 
-// unreport takes back the faults of a tag that is reported as hidden: one slip, one finding.
-func (b *builder) unreport(t *Tag) {
-	kept := b.tree.Faults[:0]
-	for _, f := range b.tree.Faults {
-		if (f.Name == "tag/unknown-verb" || f.Name == "tag/empty") && t.At.Holds(f.At) {
+// hidden looks for tags in lines that print as typed, and tells whether there was one. Braces about anything but a verb are
+// nobody's tag there.
+func (b *builder) hidden(lines []text.Segment, place string) bool {
+	open, found := -1, false
+	var inside []text.Segment
+	for _, line := range lines {
+		start, stop := b.clamp(line.Start), b.clamp(line.Stop)
+		if skipBlanks(b.src, start, stop) == stop {
+			open = -1 // a tag never goes over a blank line
 			continue
 		}
-		kept = append(kept, f)
+		for from := start; from < stop; {
+			n, brace := scanTag(b.src[from:stop], 0)
+			at := from + n
+			if open >= 0 {
+				inside = append(inside, text.NewSegment(from, at))
+			}
+			switch {
+			case brace == '}' && open >= 0:
+				found = b.hiddenTag(inside, open, at+1, place) || found
+				open = -1
+			case brace == '{':
+				open, inside = at, inside[:0]
+			}
+			from = at + 1
+		}
 	}
-	b.tree.Faults = kept
+	return found
 }
 
-// hidden looks for `{verb …}` in text that prints as typed; braces about anything but a verb are nobody's tag.
-func (b *builder) hidden(at source.Span, place string) {
-	s := at.Text()
-	for i := 0; i < len(s); {
-		open := strings.IndexByte(s[i:], '{')
-		if open < 0 {
-			return
-		}
-		i += open
-		end := strings.IndexAny(s[i+1:], "{}")
-		if end < 0 {
-			return
-		}
-		if s[i+1+end] == '}' && (i == 0 || s[i-1] != '\\') {
-			if v, _ := b.verbs.Longest(strings.TrimSpace(s[i+1 : i+1+end])); v != nil {
-				tag := b.file.At(at.Start+i, at.Start+i+end+2)
-				b.fault("tag/hidden", tag, tag.Text(), place)
-			}
-		}
-		i += 1 + end
+// hiddenTag reports a tag that begins with a verb.
+func (b *builder) hiddenTag(inside []text.Segment, open, end int, place string) bool {
+	raw := b.raw(inside)
+	if v, _ := b.verbs.Longest(raw.Text); v == nil {
+		return false
 	}
+	at := b.file.At(open, end)
+	typed := at.Text()
+	if len(inside) > 1 {
+		typed = "{" + raw.Text + "}"
+	}
+	b.fault("tag/hidden", at, typed, place)
+	return true
 }

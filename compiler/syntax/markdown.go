@@ -1,6 +1,8 @@
 package syntax
 
 import (
+	"bytes"
+
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/extension"
 	"github.com/yuin/goldmark/parser"
@@ -9,91 +11,199 @@ import (
 )
 
 // markdown builds the Markdown parser: CommonMark, tables, and tags in braces. It holds no state of a parse, so one serves
-// any number of goroutines; it is made once because making it costs more than a small file.
+// any number of goroutines; it is made once because making it costs more than a small file. Some of the library's parsers
+// are wrapped: to keep the places that the library does not tell, and to count what would make it slow.
 func markdown() parser.Parser {
-	p := parser.NewParser(
-		parser.WithBlockParsers(parser.DefaultBlockParsers()...),
-		parser.WithInlineParsers(append(parser.DefaultInlineParsers(), util.Prioritized(tagParser{}, 50))...),
-		parser.WithParagraphTransformers(parser.DefaultParagraphTransformers()...),
+	return parser.NewParser(
+		parser.WithBlockParsers(
+			util.Prioritized(underlined{parser.NewSetextHeadingParser()}, 100),
+			util.Prioritized(parser.NewThematicBreakParser(), 200),
+			util.Prioritized(parser.NewListParser(), 300),
+			util.Prioritized(marked{parser.NewListItemParser()}, 400),
+			util.Prioritized(parser.NewCodeBlockParser(), 500),
+			util.Prioritized(marked{parser.NewATXHeadingParser()}, 600),
+			util.Prioritized(marked{parser.NewFencedCodeBlockParser()}, 700),
+			util.Prioritized(marked{parser.NewBlockquoteParser()}, 800),
+			util.Prioritized(parser.NewHTMLBlockParser(), 900),
+			util.Prioritized(parser.NewParagraphParser(), 1000),
+		),
+		parser.WithInlineParsers(
+			util.Prioritized(tagParser{}, 50),
+			util.Prioritized(parser.NewCodeSpanParser(), 100),
+			util.Prioritized(links{parser.NewLinkParser()}, 200),
+			util.Prioritized(parser.NewAutoLinkParser(), 300),
+			util.Prioritized(parser.NewRawHTMLParser(), 400),
+			util.Prioritized(emphasis{parser.NewEmphasisParser()}, 500),
+		),
+		// The table extension's second half, which takes the backslash off bars in code, takes time that grows with the
+		// square of such bars; cells take care of their escapes themselves.
+		parser.WithParagraphTransformers(
+			util.Prioritized(definitions{parser.LinkReferenceParagraphTransformer}, 100),
+			util.Prioritized(tables{extension.NewTableParagraphTransformer()}, 200),
+		),
 	)
-	// What the table extension adds, without the HTML renderer that it would bring along.
-	p.AddOptions(
-		parser.WithParagraphTransformers(util.Prioritized(extension.NewTableParagraphTransformer(), 200)),
-		parser.WithASTTransformers(util.Prioritized(extension.NewTableASTTransformer(), 0)),
-	)
-	return p
 }
 
-// kindTag is the Markdown library's name for our node.
-var kindTag = ast.NewNodeKind("Tag")
+// marked keeps where a block's mark begins, and where the fence ends that closes it. The library's own positions are wrong
+// behind tabs.
+type marked struct{ parser.BlockParser }
 
-// tagNode is `{…}` as the inline parser found it: the segments between the braces, one a line.
-type tagNode struct {
-	ast.BaseInline
-	open     int // offset of the brace
-	end      int // behind the closing brace, or behind the opening one when it never closes
-	segments []text.Segment
-	unclosed bool
+// Open is part of the library's parser.
+func (p marked) Open(parent ast.Node, reader text.Reader, pc parser.Context) (ast.Node, parser.State) {
+	_, at := reader.Position()
+	node, state := p.BlockParser.Open(parent, reader, pc)
+	if node != nil {
+		start := skipBlanks(reader.Source(), at.Start, at.Stop)
+		end := trimBlanks(reader.Source(), start, at.Stop)
+		if node.Kind() == ast.KindListItem || node.Kind() == ast.KindBlockquote {
+			end = markEnd(reader.Source(), start, at.Stop)
+		}
+		watchOf(pc).places[node] = place{start: start, end: end}
+	}
+	return node, state
 }
 
-// Kind is part of the library's node.
-func (n *tagNode) Kind() ast.NodeKind { return kindTag }
-
-// Dump is part of the library's node; it is never called here.
-func (n *tagNode) Dump([]byte, int) {}
-
-// tagParser reads a tag at an opening brace. Nothing inside it is Markdown.
-type tagParser struct{}
-
-// Trigger names the character that a tag begins with.
-func (tagParser) Trigger() []byte { return []byte{'{'} }
-
-// Parse reads up to the closing brace. Another opening brace or the end of the block means that it never closes; then only
-// the brace is taken, so that every scan covers text that no other scan covers.
-func (tagParser) Parse(_ ast.Node, block text.Reader, _ parser.Context) ast.Node {
-	startLine, startAt := block.Position()
-	line, segment := block.PeekLine()
-	if len(line) == 0 || line[0] != '{' {
-		return nil
+// Continue is part of the library's parser.
+func (p marked) Continue(node ast.Node, reader text.Reader, pc parser.Context) parser.State {
+	_, at := reader.Position()
+	state := p.BlockParser.Continue(node, reader, pc)
+	if node.Kind() == ast.KindFencedCodeBlock && state&parser.Close != 0 {
+		w := watchOf(pc)
+		w.places[node] = place{start: w.places[node].start, end: trimBlanks(reader.Source(), at.Start, at.Stop)}
 	}
-	node := &tagNode{open: segment.Start}
-	from := 1
-	for line != nil {
-		stop, found := scanTag(line, from)
-		node.segments = append(node.segments, text.NewSegment(segment.Start+from, segment.Start+stop))
-		if found == '}' {
-			block.Advance(stop + 1)
-			node.end = segment.Start + stop + 1
-			return node
+	return state
+}
+
+// markEnd is the offset behind the mark of an entry of a list or of a quote.
+func markEnd(src []byte, start, stop int) int {
+	for start < stop && isDigit(src[start]) {
+		start++
+	}
+	return min(start+1, stop)
+}
+
+func skipBlanks(src []byte, start, stop int) int {
+	for start < stop && start < len(src) && isBlank(src[start]) {
+		start++
+	}
+	return start
+}
+
+func trimBlanks(src []byte, start, stop int) int {
+	stop = min(stop, len(src))
+	for stop > start && isBlank(src[stop-1]) {
+		stop--
+	}
+	return stop
+}
+
+// underlined keeps where the line of dashes ends that makes a heading of the words above it.
+type underlined struct{ parser.BlockParser }
+
+// Open is part of the library's parser. Words with a table under them are no heading: the library would put the words behind
+// the table.
+func (p underlined) Open(parent ast.Node, reader text.Reader, pc parser.Context) (ast.Node, parser.State) {
+	_, at := reader.Position()
+	above := pc.LastOpenedBlock().Node
+	node, state := p.BlockParser.Open(parent, reader, pc)
+	if node != nil {
+		if watchOf(pc).tableAbove(above, reader.Source()) {
+			return nil, parser.NoChildren
 		}
-		if found == '{' {
-			break
-		}
-		block.AdvanceLine()
-		line, segment = block.PeekLine()
-		from = 0
-		// Padding stands for the rest of a tab and has no bytes in the file.
-		if segment.Padding > 0 && len(line) >= segment.Padding {
-			line = line[segment.Padding:]
+		watchOf(pc).places[node] = place{start: -1, end: trimBlanks(reader.Source(), at.Start, at.Stop)}
+	}
+	return node, state
+}
+
+// links keeps the ends of images and counts opening brackets: each is tried to the end of the line or further.
+type links struct{ parser.InlineParser }
+
+// Parse is part of the library's parser.
+func (p links) Parse(parent ast.Node, block text.Reader, pc parser.Context) ast.Node {
+	line, at := block.PeekLine()
+	w := watchOf(pc)
+	w.enter(parent)
+	switch image := line[0] == '!' && len(line) > 1 && line[1] == '['; {
+	case image && w.brackets >= maxBrackets:
+		return nil // the bracket comes next
+	case image, line[0] == '[':
+		w.brackets++
+		if w.exceeds("brackets in a paragraph", at.Start, w.brackets, maxBrackets) {
+			return nil
 		}
 	}
-	block.SetPosition(startLine, startAt)
-	block.Advance(1)
-	node.unclosed, node.end = true, node.open+1
+	node := p.InlineParser.Parse(parent, block, pc)
+	if image, ok := node.(*ast.Image); ok {
+		_, behind := block.Position()
+		w.places[image] = place{start: image.Pos(), label: at.Start, end: behind.Start}
+	}
 	return node
 }
 
-// scanTag looks for a brace that is not escaped; found is 0 when the line holds none.
-func scanTag(line []byte, from int) (at int, found byte) {
-	for i := from; i < len(line); i++ {
-		switch line[i] {
-		case '\\':
-			if i+1 < len(line) && (line[i+1] == '{' || line[i+1] == '}' || line[i+1] == '|' || line[i+1] == '\\') {
-				i++
+// CloseBlock is part of the library's parser.
+func (p links) CloseBlock(parent ast.Node, block text.Reader, pc parser.Context) {
+	p.InlineParser.(parser.CloseBlocker).CloseBlock(parent, block, pc)
+}
+
+// emphasis counts runs of marks: each closing one is held against all opening ones before it.
+type emphasis struct{ parser.InlineParser }
+
+// Parse is part of the library's parser.
+func (p emphasis) Parse(parent ast.Node, block text.Reader, pc parser.Context) ast.Node {
+	_, at := block.PeekLine()
+	w := watchOf(pc)
+	w.enter(parent)
+	w.marks++
+	if w.exceeds("emphasis marks in a paragraph", at.Start, w.marks, maxMarks) {
+		return nil
+	}
+	return p.InlineParser.Parse(parent, block, pc)
+}
+
+// definitions counts lines that may define a link: the library moves all lines behind each.
+type definitions struct{ parser.ParagraphTransformer }
+
+// Transform is part of the library's parser.
+func (p definitions) Transform(node *ast.Paragraph, reader text.Reader, pc parser.Context) {
+	lines, n := node.Lines(), 0
+	for i := range lines.Len() {
+		line := lines.At(i)
+		if value := bytes.TrimLeft(line.Value(reader.Source()), " "); len(value) > 0 && value[0] == '[' {
+			n++
+			if watchOf(pc).exceeds("brackets in a paragraph", line.Start, n, maxBrackets) {
+				return
 			}
-		case '{', '}':
-			return i, line[i]
 		}
 	}
-	return len(line), 0
+	p.ParagraphTransformer.Transform(node, reader, pc)
+}
+
+// tables counts the cells that a table will have.
+type tables struct{ parser.ParagraphTransformer }
+
+// Transform is part of the library's parser.
+func (p tables) Transform(node *ast.Paragraph, reader text.Reader, pc parser.Context) {
+	w, i := watchOf(pc), tableLine(node, reader.Source(), 1)
+	if i > 0 {
+		line := node.Lines().At(i)
+		columns := bytes.Count(bytes.Trim(line.Value(reader.Source()), " \t\r\n|"), []byte("|")) + 1
+		w.cells += columns * (node.Lines().Len() - i)
+		if w.exceeds("columns in a table", line.Start, columns, maxColumns) || w.exceeds("cells in tables", line.Start, w.cells, maxCells) {
+			return
+		}
+	}
+	p.ParagraphTransformer.Transform(node, reader, pc)
+}
+
+// tableLine is the first line, from the given one, that may part the head of a table from its rows; 0 when there is none.
+func tableLine(node ast.Node, src []byte, from int) int {
+	lines := node.Lines()
+	for i := from; i < lines.Len(); i++ {
+		line := lines.At(i)
+		value := line.Value(src)
+		if len(bytes.Trim(value, " \t\r\n|:-")) == 0 && bytes.IndexByte(value, '-') >= 0 {
+			return i
+		}
+	}
+	return 0
 }

@@ -4,8 +4,8 @@ import (
 	"bytes"
 	"strings"
 	"sync"
-	"unicode/utf8"
 
+	"github.com/yuin/goldmark/parser"
 	"github.com/yuin/goldmark/text"
 
 	"refitcard/compiler/keys"
@@ -13,150 +13,85 @@ import (
 	"refitcard/compiler/verb"
 )
 
-// The limits on what is parsed; beyond them the Markdown library takes time that grows with the square of the input.
-const (
-	maxBytes   = 1 << 20
-	maxColumns = 60   // pipes in a line
-	maxRows    = 4000 // lines with pipes in a paragraph
-	maxDepth   = 40   // marks of quotes and lists at the start of a line
-	maxOpen    = 400  // opening brackets in a paragraph
-	maxMarks   = 1500 // emphasis and code marks in a paragraph
-)
-
+// shared is the Markdown parser, made at the first use: it never changes.
 var shared = sync.OnceValue(markdown)
 
-// Parse reads a file. The tree is never nil; what is wrong stands in its faults.
+// Parse reads a file. The tree is never nil; what is wrong stands in its faults. A file that is no text, or beyond the
+// limits, gives a tree with that one fault and nothing else.
 func Parse(f *source.File, verbs *verb.Table) *Tree {
-	t := &Tree{File: f}
+	refused := func(fault source.Fault) *Tree { return &Tree{File: f, Faults: []source.Fault{fault}} }
 	if fault, bad := unreadable(f); bad {
-		t.Faults = append(t.Faults, fault)
-		return t
+		return refused(fault)
 	}
-	body := t.front()
-	if fault, bad := tooWide(f, body); bad {
-		t.Faults = append(t.Faults, fault)
-		return t
+	body := frontEnd(f)
+	if fault, bad := tooDeep(f, body); bad {
+		return refused(fault)
 	}
-	src := f.Text
-	if body > 0 {
-		src = bytes.Clone(f.Text)
-		for i := range body {
-			if src[i] != '\n' {
-				src[i] = ' '
-			}
-		}
+	src := prepared(f.Text, body)
+	w, pc := newWatch()
+	doc := shared().Parse(text.NewReader(src), parser.WithContext(pc))
+	if w.over != nil {
+		line := f.LineSpan(f.Line(w.over.at))
+		return refused(tooLarge(startOf(f.At(w.over.at, line.End)), w.over.what, w.over.is, w.over.limit))
 	}
-	b := &builder{tree: t, file: f, src: src, verbs: verbs}
-	b.document(shared().Parse(text.NewReader(src)))
+	t := &Tree{File: f}
+	t.front(body)
+	b := &builder{tree: t, file: f, src: src, verbs: verbs, places: w.places, lastOpen: -1, tornAt: -1}
+	b.document(doc)
 	return t
 }
 
-// unreadable refuses what is no text, and what is too large to be a procedure.
-func unreadable(f *source.File) (source.Fault, bool) {
-	if len(f.Text)+f.Mark > maxBytes {
-		return source.Fault{Name: "file/too-large", At: f.At(0, 0), Words: []string{"bytes"}, Counts: []int{len(f.Text) + f.Mark, maxBytes}}, true
-	}
-	if i := bytes.IndexByte(f.Text, 0); i >= 0 {
-		return source.Fault{Name: "file/not-text", At: f.At(i, i+1), Words: []string{"binary data"}}, true
-	}
-	for i := 0; i < len(f.Text); {
-		r, n := utf8.DecodeRune(f.Text[i:])
-		if r == utf8.RuneError && n == 1 {
-			return source.Fault{Name: "file/not-text", At: f.At(i, i+1), Words: []string{"not UTF-8"}}, true
-		}
-		i += n
-	}
-	return source.Fault{}, false
-}
-
-// front reads the front matter and gives the offset of the body. A second "---" document would be ignored in silence by
-// the YAML library, so the front matter is cut out first.
-func (t *Tree) front() int {
-	f := t.File
-	if strings.TrimRight(f.LineSpan(1).Text(), " \t") != "---" {
+// frontEnd is the offset behind the front matter, 0 when there is none. The front matter is cut out before the YAML
+// library sees it: that would pass over a second document in silence.
+func frontEnd(f *source.File) int {
+	if !isFence(f.LineSpan(1)) {
 		return 0
 	}
 	for n := 2; n <= f.Lines(); n++ {
-		line := f.LineSpan(n)
-		if strings.TrimRight(line.Text(), " \t") != "---" {
-			continue
+		if line := f.LineSpan(n); isFence(line) {
+			return line.End
 		}
-		t.FrontAt = f.At(0, line.End)
-		var faults []source.Fault
-		from := f.LineSpan(2).Start
-		t.Front, faults = keys.Read(f, f.At(from, max(line.Start, from)))
-		t.Faults = append(t.Faults, faults...)
-		return line.End
 	}
-	t.Faults = append(t.Faults, source.Fault{Name: "file/bad-value", At: f.LineSpan(1), Words: []string{"", "---", "a second line --- that ends the front matter"}})
-	t.FrontAt = f.LineSpan(1)
-	t.Front = &keys.Map{At: t.FrontAt}
-	return t.FrontAt.End
+	return f.LineSpan(1).End // nothing closes it: the file is read on behind it
 }
 
-// tooWide looks over the bytes for what would make the Markdown library slow.
-func tooWide(f *source.File, body int) (source.Fault, bool) {
-	refuse := func(line source.Span, what string, is, limit int) (source.Fault, bool) {
-		return source.Fault{Name: "file/too-large", At: line, Words: []string{what}, Counts: []int{is, limit}}, true
-	}
-	rows, brackets, marks := 0, 0, 0
-	for n := f.Line(body); n <= f.Lines(); n++ {
-		line := f.LineSpan(n)
-		s := f.Text[line.Start:line.End]
-		if len(bytes.TrimLeft(s, " \t>")) == 0 {
-			rows, brackets, marks = 0, 0, 0
-		}
-		pipes, depth := 0, depthOf(s)
-		for _, c := range s {
-			switch c {
-			case '|':
-				pipes++
-			case '[':
-				brackets++
-			case '*', '_', '`', '<', '!', '&':
-				marks++
-			}
-		}
-		if pipes > 0 {
-			rows++
-		}
-		for _, l := range []struct {
-			what      string
-			is, limit int
-		}{{"columns in a table", pipes, maxColumns}, {"rows in a table", rows, maxRows}, {"quotes and lists within one another", depth, maxDepth}, {"brackets in a paragraph", brackets, maxOpen}, {"marks in a paragraph", marks, maxMarks}} {
-			if l.is > l.limit {
-				return refuse(line, l.what, l.is, l.limit)
-			}
-		}
-	}
-	return source.Fault{}, false
+func isFence(line source.Span) bool {
+	return line.End-line.Start < 200 && strings.TrimRight(line.Text(), " \t") == "---"
 }
 
-// depthOf counts the marks of quotes and lists that a line begins with, and its indentation in steps of two.
-func depthOf(line []byte) int {
-	depth, spaces := 0, 0
-	for i := 0; i < len(line); i++ {
-		switch c := line[i]; {
-		case c == ' ':
-			spaces++
-		case c == '\t':
-			spaces += 4
-		case c == '>' || (c == '-' || c == '+' || c == '*') && (i+1 == len(line) || line[i+1] == ' '):
-			depth++
-		case '0' <= c && c <= '9' && i+2 < len(line) && (line[i+1] == '.' || line[i+1] == ')') && line[i+2] == ' ':
-			depth++
-			i++
-		default:
-			return depth + spaces/8
-		}
+// front reads the front matter that ends at body.
+func (t *Tree) front(body int) {
+	if body == 0 {
+		return
 	}
-	return depth
+	f := t.File
+	t.FrontAt = f.At(0, body)
+	last := f.Line(body)
+	if last == 1 {
+		t.Faults = append(t.Faults, source.Fault{Name: "file/bad-value", At: t.FrontAt, Words: []string{"", "---", "a second line --- that ends the front matter"}})
+		t.Front = &keys.Map{At: t.FrontAt}
+		return
+	}
+	var faults []source.Fault
+	start := f.LineSpan(2).Start
+	t.Front, faults = keys.Read(f, f.At(start, max(f.LineSpan(last).Start, start)))
+	t.Faults = append(t.Faults, faults...)
 }
 
-// ParseTag reads the text at a place as the inside of a tag, for the front matter's starts and leaves.
-func ParseTag(f *source.File, at source.Span, verbs *verb.Table) (*Tag, []source.Fault) {
-	t := &Tree{File: f}
-	b := &builder{tree: t, file: f, src: f.Text, verbs: verbs}
-	tag := b.tag(at, []text.Segment{text.NewSegment(at.Start, at.End)})
-	return tag, t.Faults
+// prepared is the text as the Markdown library gets it, byte for byte as long: the front matter is blank, and a lone CR is
+// the line end that editors take it for.
+func prepared(src []byte, body int) []byte {
+	if body == 0 && bytes.IndexByte(src, '\r') < 0 {
+		return src
+	}
+	src = bytes.Clone(src)
+	for i := range src {
+		switch {
+		case i < body && src[i] != '\n':
+			src[i] = ' '
+		case src[i] == '\r' && (i+1 == len(src) || src[i+1] != '\n'):
+			src[i] = '\n'
+		}
+	}
+	return src
 }

@@ -30,10 +30,18 @@ func samples(tb testing.TB) map[string][]byte {
 	return all
 }
 
-// parse knows the pairs of verbs of the sample library's shop too.
-func parse(raw []byte) *Tree {
+// shopVerbs has the pairs of verbs of the sample library's shop too.
+func shopVerbs() *verb.Table {
 	verbs, _ := verb.Standard().With([][2]string{{"set up", "strike down"}, {"engage", "disengage"}})
-	return Parse(source.New("case.md", "case.md", raw), verbs)
+	return verbs
+}
+
+func parse(raw []byte) *Tree { return Parse(source.New("case.md", "case.md", raw), shopVerbs()) }
+
+func TestSamplesAreSound(t *testing.T) {
+	for name, raw := range samples(t) {
+		t.Run(name, func(t *testing.T) { wantSound(t, parse(raw)) })
+	}
 }
 
 func TestSamplesParseWithoutFaults(t *testing.T) {

@@ -1,11 +1,10 @@
 package syntax
 
 import (
-	"bytes"
 	"strings"
 
+	"github.com/yuin/goldmark/ast"
 	extast "github.com/yuin/goldmark/extension/ast"
-	"github.com/yuin/goldmark/util"
 
 	"refitcard/compiler/source"
 )
@@ -14,91 +13,83 @@ import (
 func (b *builder) table(n *extast.Table) *Table {
 	t := &Table{}
 	for c := n.FirstChild(); c != nil; c = c.NextSibling() {
-		var cells []Cell
-		for k := c.FirstChild(); k != nil; k = k.NextSibling() {
-			cell, ok := k.(*extast.TableCell)
-			if !ok {
-				continue
-			}
-			b.hide(b.inlines(cell, false), "a table")
-			cells = append(cells, b.cell(cell))
-		}
+		seen := len(b.tree.Faults)
+		row := b.row(c)
 		if _, ok := c.(*extast.TableHeader); ok {
-			t.Head = cells
-			t.At = b.rowSpan(cells)
+			t.Head, t.At = row.Cells, row.At
+			// The line under the head belongs to the table, also when no row follows.
+			if under := b.file.LineSpan(b.file.Line(row.At.End) + 1); under.End > row.At.End {
+				t.At.End = b.trimmed(row.At.End, under.End).End
+			}
 			continue
 		}
-		row := Row{At: b.rowSpan(cells), Cells: cells}
-		for i := range row.Cells { // cells that nobody wrote stand at the end of the row
-			if !row.Cells[i].At.Known() {
-				row.Cells[i].At = b.file.At(row.At.End, row.At.End)
-			}
-		}
-		if row.At.Known() {
-			b.surplus(row, len(t.Head))
-			t.At = t.At.To(row.At)
-			t.Rows = append(t.Rows, row)
-		}
-	}
-	for i := range t.Head {
-		if !t.Head[i].At.Known() {
-			t.Head[i].At = b.file.At(t.At.Start, t.At.Start)
-		}
+		b.surplus(row, len(t.Head), seen)
+		t.At.End = max(t.At.End, row.At.End)
+		t.Rows = append(t.Rows, row)
 	}
 	return t
 }
 
-func (b *builder) cell(n *extast.TableCell) Cell {
-	segments := n.Lines()
-	if segments == nil || segments.Len() == 0 {
-		return Cell{}
-	}
-	s := segments.At(0)
-	at := b.trimmed(s.Start, s.Stop)
-	raw := []byte(at.Text())
-	if bytes.ContainsAny(raw, `\&`) {
-		raw = util.ResolveEntityNames(util.ResolveNumericReferences(util.UnescapePunctuations(raw)))
-	}
-	return Cell{at, strings.Trim(string(raw), " \t*`")}
-}
-
-// rowSpan is the whole line that the cells stand on, trimmed.
-func (b *builder) rowSpan(cells []Cell) source.Span {
-	for _, c := range cells {
-		if c.At.Known() {
-			line := b.file.LineSpan(b.file.Line(c.At.Start))
-			return b.trimmed(line.Start, line.End)
+// row gives the cells of a row; its span is that of the line, without the marks of lists and quotes before it.
+func (b *builder) row(n ast.Node) Row {
+	start := b.clamp(n.Pos())
+	line := b.file.LineSpan(b.file.Line(start))
+	row := Row{At: b.trimmed(start, max(line.End, start))}
+	for k := n.FirstChild(); k != nil; k = k.NextSibling() {
+		if cell, ok := k.(*extast.TableCell); ok {
+			b.hiding(cell, "a table")
+			row.Cells = append(row.Cells, b.cell(cell, row.At))
 		}
 	}
-	return source.Span{}
+	return row
 }
 
-// surplus reports the first cell beyond the head.
-func (b *builder) surplus(row Row, columns int) {
+// cell gives a cell; one that nobody wrote stands at the end of its row.
+func (b *builder) cell(n *extast.TableCell, row source.Span) Cell {
+	lines := n.Lines()
+	if lines == nil || lines.Len() == 0 {
+		return Cell{At: b.file.At(row.End, row.End)}
+	}
+	at := b.trimmed(lines.At(0).Start, lines.At(0).Stop)
+	if end := at.End; end > at.Start && b.src[end-1] == '\\' && end < row.End && b.src[end] == '|' {
+		at.End++ // the library takes an escaped bar at the end of a line for the row's last
+	}
+	for _, mark := range []string{"**", "__", "*", "_", "`"} {
+		s := at.Text()
+		if n := len(mark); len(s) > 2*n && strings.HasPrefix(s, mark) && strings.HasSuffix(s, mark) &&
+			!strings.HasSuffix(s, `\`+mark) && !strings.Contains(s[n:len(s)-n], mark) {
+			at = b.trimmed(at.Start+n, at.End-n)
+		}
+	}
+	text, from := unescape(b.src, at.Start, at.End)
+	return Cell{at, text, from}
+}
+
+// surplus reports the first cell beyond the head. A bar inside a tag makes one cell too many: then the torn tag, whose
+// faults were recorded since seen, is not reported as well.
+func (b *builder) surplus(row Row, columns, seen int) {
 	text := row.At.Text()
-	starts := []int{}
-	begin := 0
+	column, begin := 0, 0
 	if strings.HasPrefix(text, "|") {
 		begin = 1
 	}
-	starts = append(starts, begin)
 	for i := begin; i < len(text); i++ {
-		switch text[i] {
-		case '\\':
-			i++
-		case '|':
-			starts = append(starts, i+1)
+		if text[i] != '|' || i > 0 && text[i-1] == '\\' {
+			continue
+		}
+		column++
+		if column == columns {
+			begin = i + 1
+			break
 		}
 	}
-	if last := starts[len(starts)-1]; strings.TrimSpace(text[last:]) == "" {
-		starts = starts[:len(starts)-1]
-	}
-	if len(starts) <= columns || columns == 0 {
+	if column < columns || strings.Trim(text[begin:], " \t|") == "" {
 		return
 	}
-	at := b.trimmed(row.At.Start+starts[columns], row.At.End)
+	at := b.trimmed(row.At.Start+begin, row.At.End)
 	what := "as many cells as the table's head has columns"
 	if strings.Contains(text, "{") {
+		b.tree.Faults = b.tree.Faults[:seen]
 		what = `no "|" inside a cell, or "\|" for one`
 	}
 	b.fault("part/bad-row", at, "row", strings.TrimRight(at.Text(), " |"), what)

@@ -29,7 +29,7 @@ type Section struct {
 // Block is one of *Paragraph, *List, *Table, *Quote, *Heading, *Layout, *Stack.
 type Block interface{ Span() source.Span }
 
-// Heading is a heading of level 1 or of 3 and more; it prints as a note in bold and groups nothing.
+// Heading is a heading of level 1 or of 3 and more; it prints as a note in bold and groups nothing. At holds its marks.
 type Heading struct {
 	At    source.Span
 	Level int
@@ -55,7 +55,7 @@ type Item struct {
 	Blocks []Block
 }
 
-// Table is a table; every row has as many cells as the head (missing ones are empty and have an empty span).
+// Table is a table; every row has as many cells as the head (missing ones are empty and have an empty span at its end).
 type Table struct {
 	At   source.Span
 	Head []Cell
@@ -68,10 +68,23 @@ type Row struct {
 	Cells []Cell
 }
 
-// Cell is one cell; its text has its escapes resolved, its span is trimmed of white space.
+// Cell is one cell; its text has its escapes resolved, its span is trimmed of white space and of marks around it all.
 type Cell struct {
 	At   source.Span
 	Text string
+
+	from []int32 // offset of each byte of Text and of its end, where escapes or entities moved them; else nil
+}
+
+// Part is the place in the file of Text[start:end], behind escapes and entities too.
+func (c Cell) Part(start, end int) source.Span {
+	if c.from == nil {
+		start = min(max(start, 0), c.At.End-c.At.Start)
+		return c.At.File.At(c.At.Start+start, min(c.At.Start+end, c.At.End))
+	}
+	start = min(max(start, 0), len(c.from)-1)
+	end = min(max(end, start), len(c.from)-1)
+	return c.At.File.At(int(c.from[start]), int(c.from[end]))
 }
 
 // Quote is a block quote. Signal is DANGER, WARNING, CAUTION, NOTICE, or empty for a note;
@@ -86,8 +99,8 @@ type Quote struct {
 
 // Layout is a drawing of the places of fasteners.
 type Layout struct {
-	At     source.Span
-	Name   string // behind the word "layout"
+	At     source.Span // with its fences
+	Name   string      // behind the word "layout"
 	NameAt source.Span
 	Places []Place
 	Names  map[byte]string      // letter → part, from the lines "a = guard bolt"
@@ -104,8 +117,8 @@ type Place struct {
 
 // Stack is a pile of parts with its target.
 type Stack struct {
-	At     source.Span
-	Name   string // the words before the target
+	At     source.Span // with its fences
+	Name   string      // the words before the target
 	NameAt source.Span
 	Target string // "38.6..39.4 mm", as typed
 	TarAt  source.Span
@@ -121,23 +134,30 @@ type StackLine struct {
 // Inline is a piece of running text: *Text, *Tag, *Image or *Break.
 type Inline interface{ Span() source.Span }
 
-// Text is plain words, escapes and entities resolved. Bold and italic are kept only as a flag; links give their words.
+// Text is plain words, escapes and entities resolved. Bold is kept only as a flag; links give their words. It is cut where
+// an escape or an entity stands, so that its words are byte for byte those at its place, save for the space that it ends
+// with in place of a line end; an entity is a Text of its own.
 type Text struct {
 	At   source.Span
 	Text string
 	Bold bool
 	Code bool // from a code span: no word in it is an act
+
+	moved  bool // Text is not what stands in the file: an entity, a block of code
+	broken bool // a line end stands behind it: a space
 }
 
 // Break is the end of a paragraph inside an item or a quote.
 type Break struct{ At source.Span }
 
-// Image is a figure.
+// Image is a figure. Where its path is given by reference, PathAt is the name of the reference.
 type Image struct {
-	At     source.Span
+	At     source.Span // from the exclamation mark to the last bracket
 	Path   string
 	PathAt source.Span
 	Alt    string
+	AltAt  source.Span // all between the square brackets
+	Title  string      // the words in quotes behind the path, if any
 }
 
 // Tag is `{verb body}`. Verb is nil when the verb is unknown or missing (there is a fault then, and the body's words print as typed).
@@ -166,11 +186,15 @@ func (r Raw) At(start, end int) source.Span {
 	}
 	start = min(max(start, 0), len(r.From)-1)
 	end = min(max(end, start), len(r.From)-1)
-	stop := int(r.From[end])
+	first, stop := int(r.From[start]), int(r.From[end])
 	if end > start {
 		stop = int(r.From[end-1]) + 1
+		// The backslash of an escape goes with what it escapes.
+		if first > 0 && isEscaped(r.Text[start]) && r.File.Text[first-1] == '\\' {
+			first--
+		}
 	}
-	return r.File.At(int(r.From[start]), stop)
+	return r.File.At(first, stop)
 }
 
 // Cut is the piece Text[start:end] as a Raw of its own.

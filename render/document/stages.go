@@ -22,9 +22,7 @@ func (w *writer) stages() []Block {
 		for _, m := range byLevel(stage.Messages) {
 			blocks = append(blocks, panel(m))
 		}
-		for _, s := range steps {
-			blocks = append(blocks, w.step(s)...)
-		}
+		blocks = append(blocks, w.among(stage.Steps)...)
 		blocks = append(blocks, remarks(stage.Tail)...)
 	}
 	nameNext(blocks)
@@ -46,6 +44,47 @@ func nameNext(blocks []Block) {
 		}
 		next = s.Name
 	}
+}
+
+// among makes the blocks of the steps that the variant has, and says in place of the others that they are not missing.
+func (w *writer) among(steps []*procedure.Step) []Block {
+	var blocks []Block
+	var others []*procedure.Step
+	tell := func() {
+		if len(others) > 0 {
+			blocks = append(blocks, Note{Runs: []Run{{Text: notHere(others)}}})
+		}
+		others = nil
+	}
+	own := w.mine(steps)
+	for _, s := range steps {
+		if !slices.Contains(own, s) {
+			others = append(others, s)
+			continue
+		}
+		tell()
+		blocks = append(blocks, w.step(s)...)
+	}
+	tell()
+	return blocks
+}
+
+// notHere tells which steps are for other variants, so that a gap in the numbers is not taken for a lost step.
+func notHere(steps []*procedure.Step) string {
+	var variants []string
+	for _, s := range steps {
+		for _, t := range s.For {
+			if !slices.Contains(variants, t.Value) {
+				variants = append(variants, t.Value)
+			}
+		}
+	}
+	first, last := steps[0].Name(), steps[len(steps)-1].Name()
+	words := "Step " + first + " is"
+	if len(steps) > 1 {
+		words = "Steps " + first + " to " + last + " are"
+	}
+	return words + " for " + strings.Join(variants, " and ") + ": not on this card."
 }
 
 // mine gives the steps that the variant has.
@@ -97,11 +136,7 @@ func (w *writer) step(s *procedure.Step) []Block {
 		w.boxes++ // "not needed"
 	}
 	w.boxes += max(b.Condition.Times, 0)
-	blocks := []Block{b}
-	for _, sub := range w.mine(s.Steps) {
-		blocks = append(blocks, w.step(sub)...)
-	}
-	return blocks
+	return append([]Block{b}, w.among(s.Steps)...)
 }
 
 func (w *writer) condition(s *procedure.Step) Condition {

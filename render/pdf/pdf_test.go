@@ -205,15 +205,3 @@ func FuzzAttached(f *testing.F) {
 		}
 	})
 }
-
-func BenchmarkWrite(b *testing.B) {
-	d := sample(b)
-	d.Pages[0].Ops = d.Pages[0].Ops[:16] // a card has words and lines, seldom pictures
-	d.Pages[1].Ops = d.Pages[1].Ops[:2]
-	b.ReportAllocs()
-	for b.Loop() {
-		if err := pdf.Write(io.Discard, d); err != nil {
-			b.Fatal(err)
-		}
-	}
-}

@@ -27,7 +27,8 @@ type layout struct {
 	set  *setter
 	code [][]bool
 
-	unmarked bool // a list: no mark at its end
+	body     []piece // of the size tried last
+	unmarked bool    // a list: no mark at its end
 }
 
 // LayCard lays a job card out on pages. It refuses what does not fit, and names the block.
@@ -50,12 +51,13 @@ func LayCard(card *document.JobCard, opt Options) (*Document, error) {
 	if err != nil {
 		return nil, err
 	}
-	return l.document(leaves), nil
+	return l.document(l.balanced(leaves)), nil
 }
 
 func (l *layout) at(size float64) ([]leaf, error) {
 	l.m = measuresOf(size)
-	return paginate(l.pieces(), l.room(), nil)
+	l.body = l.pieces()
+	return paginate(l.body, l.room(), nil)
 }
 
 func (l *layout) sheets(leaves []leaf) int { return (len(leaves) + l.opt.Sides - 1) / l.opt.Sides }
@@ -84,16 +86,64 @@ func (l *layout) fit() ([]leaf, error) {
 		return nil, err
 	}
 	small, err := l.at(arc(savingArc))
-	if err != nil || l.sheets(small) >= l.sheets(wanted) {
+	if err != nil {
+		small = wanted
+	}
+	saves := l.sheets(small) < l.sheets(wanted)
+	if !saves && !l.scant(wanted) {
 		l.m = measuresOf(arc(wantedArc))
 		return l.at(arc(wantedArc))
 	}
 	for s := arc(wantedArc) - sizeStep; s > arc(savingArc); s -= sizeStep {
-		if leaves, err := l.at(s); err == nil && l.sheets(leaves) == l.sheets(small) {
+		leaves, err := l.at(s)
+		if err == nil && l.sheets(leaves) <= l.sheets(small) && (saves || !l.scant(leaves)) {
 			return leaves, nil
 		}
 	}
+	if !saves && l.scant(small) {
+		return l.at(arc(wantedArc)) // smaller type would help nobody
+	}
 	return l.at(arc(savingArc))
+}
+
+// scant tells whether the last of several pages is filled to less than a third.
+func (l *layout) scant(leaves []leaf) bool {
+	return len(leaves) > 1 && leaves[len(leaves)-1].used < l.room()/3
+}
+
+// balanced moves steps from the last page but one to a nearly empty last page, a whole stage where one begins late enough.
+func (l *layout) balanced(leaves []leaf) []leaf {
+	if !l.scant(leaves) {
+		return leaves
+	}
+	n, room := len(leaves), l.room()
+	on := map[*piece]bool{}
+	for i, p := range leaves[n-2].pieces {
+		on[p.piece] = i > 0
+	}
+	var best []leaf
+	for i := len(l.body) - 1; i > 0; i-- {
+		if !on[&l.body[i]] || l.body[i-1].keep >= soft {
+			continue // not the first piece of what holds together
+		}
+		try, err := paginate(l.body, room, map[int]bool{i: true})
+		if err != nil || len(try) != n || l.scant(try) {
+			continue
+		}
+		if try[n-2].used < room/2 {
+			break
+		}
+		if l.body[i].stage {
+			return try
+		}
+		if best == nil {
+			best = try
+		}
+	}
+	if best == nil {
+		return leaves
+	}
+	return best
 }
 
 // document draws the pages.

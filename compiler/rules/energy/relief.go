@@ -20,7 +20,7 @@ func relief(j *rules.Job) []diag.Finding {
 		isolated = isolated || a.Verb.Effect == verb.Isolate
 		relieved = relieved || a.Verb.Effect == verb.Relieve
 	})
-	if !isolated || relieved {
+	if !isolated || relieved || j.Lost("relieve") {
 		return nil
 	}
 	var all []diag.Finding

@@ -20,6 +20,8 @@ func Family() rules.Family {
 		noSteps,
 		notText,
 		tooLarge,
+		timeDiffers,
+		revisionNotRaised,
 		approvedByAuthor,
 		unreadable,
 	}}

@@ -3,7 +3,9 @@ package label
 
 import (
 	"embed"
+	"strings"
 
+	"refitcard/compiler/diag"
 	"refitcard/compiler/rules"
 )
 
@@ -17,4 +19,19 @@ func Family() rules.Family {
 		repeated,
 		unused,
 	}}
+}
+
+// read keeps findings back while a tag with a misspelt verb may be the label, or the number, that is missed.
+func read(j *rules.Job, verb string, all []diag.Finding) []diag.Finding {
+	for _, f := range j.Named("tag/unknown-verb") {
+		if rules.WordAt(f, 1) == verb {
+			return nil
+		}
+	}
+	for _, f := range j.Named("tag/unclosed") {
+		if strings.HasPrefix(strings.ToLower(rules.WordAt(f, 0)), verb+" ") {
+			return nil
+		}
+	}
+	return all
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"refitcard/compiler/diag"
+	"refitcard/compiler/procedure"
 	"refitcard/compiler/rules"
 	"refitcard/compiler/source"
 )
@@ -16,12 +17,26 @@ var behind = rules.Rule{
 		return j.Word("order/behind", func(f source.Fault, x *diag.Finding) {
 			name, front := f.Words[0], f.Words[1]
 			if rules.WordAt(f, 3) == "front first" {
-				x.Message = fmt.Sprintf("the %s can't be reached: the %s in front of it went on first", name, front)
-				x.Do = "put this act before the one that fits the " + front
+				x.Message = fmt.Sprintf("%s can't be reached: %s in front of it went on first", j.The(name), j.The(front))
+				x.Do = "put this act before the one that fits " + j.The(front)
 				return
 			}
-			x.Message = fmt.Sprintf("the %s can't be reached: the %s in front of it is still on", name, front)
-			x.Do = "remove the " + front + " first"
+			x.Message = fmt.Sprintf("%s can't be reached: %s in front of it %s still on", j.The(name), j.The(front), j.By(front, "is", "are"))
+			x.Do = "remove " + j.The(front) + " first"
+			if opens(j, front) {
+				x.Do = "open " + j.The(front) + " first"
+			}
 		})
 	},
+}
+
+// opens tells whether the job opens a part by name: then that is how it is got out of the way.
+func opens(j *rules.Job, name string) bool {
+	found := false
+	j.EachAct(func(a *procedure.Act) {
+		for _, o := range a.Objects {
+			found = found || a.Verb.Name == "open" && o.Name == procedure.Fold(name)
+		}
+	})
+	return found
 }

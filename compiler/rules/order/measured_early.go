@@ -14,8 +14,8 @@ var measuredEarly = rules.Rule{
 	Pinned:   true,
 	Check: func(j *rules.Job) []diag.Finding {
 		return j.Word("order/measured-early", func(f source.Fault, x *diag.Finding) {
-			x.Message = fmt.Sprintf("the %s is measured while its %s is slack", f.Words[0], f.Words[1])
-			x.Do = "tighten the " + f.Words[1] + " first, then measure"
+			x.Message = fmt.Sprintf("%s %s measured while %s %s slack", j.The(f.Words[0]), j.By(f.Words[0], "is", "are"), j.The(f.Words[1]), j.By(f.Words[1], "is", "are"))
+			x.Do = "tighten " + j.The(f.Words[1]) + " first, then measure"
 		})
 	},
 }

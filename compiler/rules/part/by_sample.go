@@ -36,5 +36,6 @@ var bySample = rules.Rule{
 // sampleWords lists phrases that choose a part by another part.
 var sampleWords = []string{
 	"same bolts as removed", "same screws as removed", "same as removed", "same size as the old", "like the old one", "to match the old",
-	"as the ones removed", "same type as removed", "same parts as removed", "matching the old",
+	"as the ones removed", "same type as removed", "same parts as removed", "matching the old", "match the old", "same as the old", "same length as the old", "copies of the old",
+	"as came off", "like those that came off",
 }

@@ -25,5 +25,9 @@ func Family() rules.Family {
 		singular,
 		tooMany,
 		bySample,
+		singleUseKept,
+		mixedLengths,
+		specNotUnderstood,
+		noWayRound,
 	}}
 }

@@ -1,8 +1,12 @@
 package part
 
 import (
+	"slices"
+
 	"refitcard/compiler/diag"
+	"refitcard/compiler/procedure"
 	"refitcard/compiler/rules"
+	"refitcard/compiler/source"
 )
 
 var unused = rules.Rule{
@@ -13,7 +17,7 @@ var unused = rules.Rule{
 		var all []diag.Finding
 		used := touched(j)
 		for _, p := range j.Proc.Parts {
-			if used[p] || p.Included || muted(j, p) {
+			if used[p] || p.Included || muted(j, p) || heldBy(j, p) {
 				continue
 			}
 			all = append(all, diag.Finding{
@@ -24,4 +28,11 @@ var unused = rules.Rule{
 		}
 		return all
 	},
+}
+
+// heldBy tells whether a finding already says that the part still holds, or stands in front of, what is to come off.
+func heldBy(j *rules.Job, p *procedure.Part) bool {
+	return slices.ContainsFunc(append(j.Named("order/held"), j.Named("order/behind")...), func(f source.Fault) bool {
+		return rules.WordAt(f, 1) == p.Name.Value
+	})
 }

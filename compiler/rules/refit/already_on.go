@@ -11,8 +11,12 @@ var alreadyOn = rules.Rule{
 	Severity: diag.Error,
 	Check: func(j *rules.Job) []diag.Finding {
 		return j.Word("refit/already-on", func(f source.Fault, x *diag.Finding) {
-			x.Message = subject(f) + " on already when this act " + rules.Quote(f.Words[2]) + " comes"
+			x.Message = subject(f) + " on already: there is no place to " + f.Words[2] + " more"
 			x.Do = "take the act out, or add the act that takes the part off before it"
+			if f.Words[2] == "discard" {
+				x.Message = subject(f) + " still on: only what is off can be scrapped"
+				x.Do = "take the act out, or take the part off before it"
+			}
 		})
 	},
 }

@@ -2,10 +2,13 @@ package refit
 
 import (
 	"fmt"
+	"slices"
 
 	"refitcard/compiler/diag"
+	"refitcard/compiler/procedure"
 	"refitcard/compiler/rules"
 	"refitcard/compiler/source"
+	"refitcard/compiler/verb"
 )
 
 var branchesDiffer = rules.Rule{
@@ -13,14 +16,38 @@ var branchesDiffer = rules.Rule{
 	Severity: diag.Error,
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
-		return j.Word("refit/branches-differ", func(f source.Fault, x *diag.Finding) {
+		if j.ConditionLost() {
+			return nil // a step that belongs to a condition may stand outside it by that slip
+		}
+		all := j.Word("refit/branches-differ", func(f source.Fault, x *diag.Finding) {
 			if rules.WordAt(f, 3) == "repeat" {
 				x.Message = "this step can't be done a second time: " + rules.Quote(f.Words[0]) + " is not as it was the first time"
 				x.Do = "undo within the step what it does, or put the act outside the repeat"
 				return
 			}
-			x.Message = fmt.Sprintf("%q is %s when this is done, and %s when it is not", f.Words[0], rules.Or(f.Words[1], "unchanged"), rules.Or(f.Words[2], "unchanged"))
+			x.Message = fmt.Sprintf("%q ends two ways: %s when this is done, %s when it is left out",
+				f.Words[0], standing(rules.Or(f.Words[1], "unchanged")), standing(rules.Or(f.Words[2], "unchanged")))
 			x.Do = "end both ways in one state: undo it within the condition, or put steps with the same {if …} where it is undone"
 		})
+		for i := range all {
+			if other := nearlyTheSame(j, all[i].At); other != nil {
+				all[i].Related = append(slices.Clone(all[i].Related), source.Related{At: other.If.At, Words: "in other words", Step: other.Number})
+				all[i].Do = "write one condition in the same words at each of its steps"
+				return all[:i+1]
+			}
+		}
+		return all
 	},
+}
+
+// nearlyTheSame finds a step whose condition is nearly, and not quite, that of another.
+func nearlyTheSame(j *rules.Job, at source.Span) *procedure.Step {
+	var found *procedure.Step
+	words := procedure.Fold(at.Text())
+	j.EachStep(func(s *procedure.Step) {
+		if other := procedure.Fold(s.If.At.Text()); s.If.Set() && other != words && verb.Near(words, []string{other}) != "" {
+			found = s
+		}
+	})
+	return found
 }

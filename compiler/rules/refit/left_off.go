@@ -17,7 +17,7 @@ var leftOff = rules.Rule{
 			x.Message = rules.Some(left, qty, f.Words[0]) + rules.Is(left, " never goes back", " never go back")
 			x.Do = "put " + rules.Is(left, "it", "them") + " back in a step, or list " + rules.Is(left, "it", "them") + " under \"leaves\""
 			if left < qty && len(f.Related) > 0 {
-				x.Do = fmt.Sprintf("put %d here, or list the other %s under \"leaves\"", qty, rules.Is(left, "one", fmt.Sprint(left)))
+				x.Do = fmt.Sprintf("put all %d back, or list the other %s under \"leaves\"", qty, rules.Is(left, "one", fmt.Sprint(left)))
 			}
 		})
 	},

@@ -4,6 +4,7 @@ import (
 	"refitcard/compiler/diag"
 	"refitcard/compiler/rules"
 	"refitcard/compiler/source"
+	"refitcard/compiler/verb"
 )
 
 var neverOpened = rules.Rule{
@@ -11,10 +12,10 @@ var neverOpened = rules.Rule{
 	Severity: diag.Error,
 	Check: func(j *rules.Job) []diag.Finding {
 		return j.Word("refit/never-opened", func(f source.Fault, x *diag.Finding) {
-			x.Message = rules.Quote(f.Words[0]) + " was never " + past(f.Words[2]) + ": there is nothing to " + f.Words[1]
+			x.Message = rules.Quote(f.Words[0]) + " was never " + verb.Past(f.Words[2]) + ": there is nothing to " + f.Words[1]
 			x.Do = "add the act {" + f.Words[2] + " the " + f.Words[0] + "} before it, or take this one out"
 			if offer := rules.WordAt(f, 3); offer != "" {
-				x.Do = "write " + rules.Quote(offer) + ", the name that the earlier act has"
+				x.Do = "use one name in both acts: this one, or " + rules.Quote(offer)
 			}
 		})
 	},

@@ -1,8 +1,9 @@
 package refit
 
 import (
+	"fmt"
+
 	"refitcard/compiler/diag"
-	"refitcard/compiler/procedure"
 	"refitcard/compiler/rules"
 	"refitcard/compiler/source"
 )
@@ -15,7 +16,10 @@ var notTorqued = rules.Rule{
 		return j.Word("refit/not-torqued", func(f source.Fault, x *diag.Finding) {
 			n, qty := rules.CountAt(f, 0), rules.CountAt(f, 1)
 			x.Message = rules.Some(n, qty, f.Words[0]) + rules.Is(n, " never gets its", " never get their") + " torque of " + rules.WordAt(f, 2)
-			x.Do = "add {torque " + procedure.CountName(qty, f.Words[0]) + " to " + rules.WordAt(f, 2) + "} behind this act"
+			x.Do = "add {torque " + all(qty, f.Words[0]) + " to " + rules.WordAt(f, 2) + "} behind this act"
+			if n < qty {
+				x.Do = fmt.Sprintf("torque all %d in one act, or add the act for the other %d", qty, n)
+			}
 		})
 	},
 }

@@ -1,6 +1,9 @@
 package refit
 
 import (
+	"strings"
+
+	"refitcard/compiler/procedure"
 	"refitcard/compiler/rules"
 	"refitcard/compiler/source"
 )
@@ -14,15 +17,18 @@ func subject(f source.Fault) string {
 	return rules.Quote(f.Words[1]) + " are"
 }
 
-// past gives the form of a verb for "was never …".
-func past(v string) string {
-	switch v {
-	case "lock off":
-		return "locked off"
-	case "cap":
-		return "capped"
-	case "insert":
-		return "put in"
+// standing is how a part stands, of the ledger's "1 on" for an only one: "on".
+func standing(s string) string {
+	if one, ok := strings.CutPrefix(s, "1 "); ok && !strings.Contains(s, ",") {
+		return one
 	}
-	return v + "ed"
+	return s
+}
+
+// all names all of a part as a tag would: "12 cover bolts", "the drain plug".
+func all(qty int, name string) string {
+	if qty == 1 {
+		return "the " + name
+	}
+	return procedure.CountName(qty, name)
 }

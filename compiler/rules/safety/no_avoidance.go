@@ -19,7 +19,7 @@ var noAvoidance = rules.Rule{
 			all = append(all, diag.Finding{
 				At: signalAt(m), Step: m.Step,
 				Message: "this " + m.Signal + " does not say what to do against the hazard",
-				Do:      "end it with a sentence that orders: Wear gloves. Keep clear of the drum",
+				Do:      `end it with a sentence that says what to do, such as "Keep clear of the drum."`,
 			})
 		})
 		return all

@@ -15,5 +15,13 @@ func Family() rules.Family {
 	return rules.Family{Name: "safety", Texts: texts, Rules: []rules.Rule{
 		afterAction,
 		noAvoidance,
+		stepInside,
+		weakWord,
+		strongWord,
+		noneForHazard,
+		valueInNote,
+		pointsElsewhere,
+		repeated,
+		heavyLift,
 	}}
 }

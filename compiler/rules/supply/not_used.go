@@ -24,6 +24,9 @@ var notUsed = rules.Rule{
 			if used[s] || j.Muted(s.Name.Value) || s.At.File != j.Proc.File {
 				continue
 			}
+			if missed(j) {
+				continue // the step that would use it may be the one that was left out
+			}
 			all = append(all, diag.Finding{
 				At: s.Name.At, Thing: s.Name.Value,
 				Message: rules.Quote(s.Name.Value) + " is in the supplies and no step uses it",
@@ -32,4 +35,14 @@ var notUsed = rules.Rule{
 		}
 		return all
 	},
+}
+
+// missed tells whether another finding says that an act was left out: an act takes its supplies with it.
+func missed(j *rules.Job) bool {
+	for _, name := range []string{"refit/already-off", "refit/already-on", "refit/never-opened", "refit/left-off", "order/await-unstarted"} {
+		if len(j.Named(name)) > 0 {
+			return true
+		}
+	}
+	return false
 }

@@ -24,7 +24,7 @@ func overdrawn(j *rules.Job, s *procedure.Supply) (need, has string, at []source
 			case s.Quantity == nil && x.Pieces > s.Count && s.Count > 0:
 				need, has, over = fmt.Sprint(x.Pieces), fmt.Sprint(s.Count), true
 			case s.Quantity != nil && x.Amount != nil && x.Amount.Cmp(listed(s)) > 0:
-				need, has, over = quantity.Of(x.Amount, s.Quantity.Unit, 3).Running(), s.Quantity.Running(), true
+				need, has, over = exactly(x.Amount, s.Quantity.Unit), s.Quantity.Running(), true
 			}
 			if over {
 				for _, a := range x.Acts {
@@ -35,6 +35,17 @@ func overdrawn(j *rules.Job, s *procedure.Supply) (need, has string, at []source
 		}
 	}
 	return "", "", nil, false
+}
+
+// exactly prints an amount with as few figures as say it, four at most.
+func exactly(amount *big.Rat, u *quantity.Unit) string {
+	for n := 1; n < 4; n++ {
+		v := quantity.Of(amount, u, n)
+		if low, _ := v.SI(); low != nil && low.Cmp(amount) == 0 {
+			return v.Running()
+		}
+	}
+	return quantity.Of(amount, u, 4).Running()
 }
 
 func listed(s *procedure.Supply) *big.Rat {

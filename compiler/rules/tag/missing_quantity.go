@@ -1,8 +1,6 @@
 package tag
 
 import (
-	"fmt"
-
 	"refitcard/compiler/diag"
 	"refitcard/compiler/rules"
 	"refitcard/compiler/source"
@@ -13,7 +11,7 @@ var missingQuantity = rules.Rule{
 	Severity: diag.Error,
 	Check: func(j *rules.Job) []diag.Finding {
 		return j.Word("tag/missing-quantity", func(f source.Fault, x *diag.Finding) {
-			x.Message = fmt.Sprintf("%q has no value: %s", f.Words[0], missing(f))
+			x.Message = rules.Quote(f.Words[0]) + missing(f)
 			x.Do = "write the value in the tag" + table(f)
 		})
 	},

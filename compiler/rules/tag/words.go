@@ -8,9 +8,9 @@ import (
 // missing says whose value is missing.
 func missing(f source.Fault) string {
 	if f.Words[0] == "torque" {
-		return "no torque of " + rules.Quote(rules.WordAt(f, 1)) + " stands here or in the table"
+		return " has no value: no torque of " + rules.Quote(rules.WordAt(f, 1)) + " stands here or in the table"
 	}
-	return "how long?"
+	return " gives no time that can be read: how long?"
 }
 
 // table says where else a torque may stand.

@@ -12,13 +12,13 @@ var notListed = rules.Rule{
 	Name:     "tool/not-listed",
 	Severity: diag.Error,
 	Check: func(j *rules.Job) []diag.Finding {
-		return j.Word("tool/not-listed", func(f source.Fault, x *diag.Finding) {
+		return rules.Once(j.Word("tool/not-listed", func(f source.Fault, x *diag.Finding) {
 			x.Message = rules.Quote(f.Words[0]) + " is not in the list of tools"
 			x.Do = rules.Write(rules.WordAt(f, 1), "add it to the tools")
 			if near := rules.WordAt(f, 1); near != "" {
 				name, _, _ := strings.Cut(f.Words[0], ",") // details stay
 				x.Fixes = j.SpellName(f.At.File.At(f.At.Start, f.At.Start+len(name)), name, near, j.ToolNames())
 			}
-		})
+		}), rules.Said)
 	},
 }

@@ -22,13 +22,17 @@ var notUsed = rules.Rule{
 			}
 		})
 		for _, t := range j.Proc.Tools {
-			if used[t] || misspelt(j, t) || t.At.File != j.Proc.File {
+			if used[t] || misspelt(j, t) || missed(j, t) || unturned(j, t) || t.At.File != j.Proc.File {
 				continue
+			}
+			do := "name it in the step that needs it, or take it out"
+			if plain(j, t) {
+				do = "put braces about it in the step that names it: {tool " + t.Whole + "}"
 			}
 			all = append(all, diag.Finding{
 				At: t.At, Thing: t.Whole,
 				Message: rules.Quote(t.Whole) + " is in the list of tools and no step uses it",
-				Do:      "name it in the step that needs it, or take it out",
+				Do:      do,
 			})
 		}
 		return all

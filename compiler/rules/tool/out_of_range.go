@@ -1,6 +1,8 @@
 package tool
 
 import (
+	"fmt"
+
 	"refitcard/compiler/diag"
 	"refitcard/compiler/rules"
 )
@@ -15,6 +17,6 @@ var outOfRange = rules.Rule{
 				all = append(all, f)
 			}
 		})
-		return all
+		return rules.Once(all, func(f diag.Finding) string { return fmt.Sprint(f.Thing, f.Severity) })
 	},
 }

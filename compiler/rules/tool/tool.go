@@ -19,5 +19,12 @@ func Family() rules.Family {
 		notUsed,
 		noTorqueWrench,
 		outOfRange,
+		doesNotFit,
+		noneFits,
+		keyCannotTorque,
+		adapterUnset,
+		rating,
+		tooSmall,
+		noRange,
 	}}
 }

@@ -1,8 +1,56 @@
 package tool
 
 import (
+	"slices"
+	"strings"
+
+	"refitcard/compiler/hardware"
 	"refitcard/compiler/procedure"
+	"refitcard/compiler/rules"
 	"refitcard/compiler/source"
 )
 
 func related(t *procedure.Tool) source.Related { return source.Related{At: t.At, Words: "listed"} }
+
+// missed tells whether an act that another finding asks for would use the tool: an act that was left out takes its tool with
+// it, and to say so twice would be two findings of one slip.
+func missed(j *rules.Job, t *procedure.Tool) bool {
+	stands := func(names ...string) bool {
+		return slices.ContainsFunc(names, func(n string) bool { return len(j.Named(n)) > 0 })
+	}
+	return slices.ContainsFunc(t.Choices, func(c procedure.Choice) bool {
+		switch c.Kind.Kind {
+		case hardware.TurnsHexagon, hardware.TurnsRecess, hardware.AppliesTorque:
+			return stands("refit/not-torqued", "refit/left-loose", "refit/left-off", "refit/old-part-back", "torque/differs-from-table", "part/use-differs",
+				"refit/already-on", "refit/already-off", "refit/left-open", "order/held", "order/behind", "torque/angle-without-torque")
+		case hardware.Lifts:
+			return stands("energy/raised-unsupported", "refit/left-off", "refit/never-opened")
+		case hardware.Catches:
+			return stands("refit/not-filled", "order/filled-open", "refit/already-on", "refit/leaves-differ", "order/behind")
+		}
+		if c.Kind.Kind == hardware.OtherTool && stands("refit/already-on", "order/behind", "order/held") {
+			return true
+		}
+		name := strings.ToLower(c.Name)
+		switch {
+		case strings.Contains(name, "angle"):
+			return stands("torque/differs-from-table", "refit/not-torqued")
+		case c.Kind.Kind == hardware.Measures, strings.Contains(name, "tester"):
+			return stands("energy/not-proved")
+		}
+		return false
+	})
+}
+
+// plain tells whether a step names the tool outside a tag.
+func plain(j *rules.Job, t *procedure.Tool) bool {
+	found := false
+	j.EachStep(func(s *procedure.Step) {
+		for _, r := range s.Runs {
+			for _, c := range t.Choices {
+				found = found || r.Act == nil && strings.Contains(strings.ToLower(r.Text), strings.ToLower(c.Name))
+			}
+		}
+	})
+	return found
+}

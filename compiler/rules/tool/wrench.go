@@ -82,6 +82,9 @@ func valueOf(a *procedure.Act) *quantity.Value {
 	if a.Torque.Value != nil {
 		return a.Torque.Value
 	}
+	if a.Torque.Angle != nil {
+		return nil // turned by an angle alone: no wrench reads it
+	}
 	for _, o := range a.Objects {
 		if o.Part != nil && o.Part.Torque.Value != nil {
 			return o.Part.Torque.Value
@@ -91,32 +94,34 @@ func valueOf(a *procedure.Act) *quantity.Value {
 }
 
 // outOfRange holds the value, or the setting with an adapter, against the wrench's range. Outside the range is an error,
-// outside 20 to 100 per cent of its capacity a warning.
+// under the working range a warning.
 func (t torqued) outOfRange() (diag.Finding, bool) {
 	r := t.choice.Kind.Range
 	if r == nil || r.Form != quantity.Range {
 		return diag.Finding{}, false
 	}
 	set, what := t.value, "the torque"
-	if t.foot != nil {
+	if t.foot != nil && !rightAngle(*t.foot) {
 		if t.foot.Length == nil || t.choice.Kind.Length == nil {
 			return diag.Finding{}, false // the setting can't be worked out
 		}
-		set, what = setting(t.value, *t.choice.Kind.Length, *t.foot.Length), "the setting with the adapter"
+		set, what = t.setting(), "the setting with the adapter"
 	}
-	low, high := r.SI()
+	low, most := r.SI()
 	at := set.Middle()
 	f := diag.Finding{
-		At: t.act.At, Step: t.act.Step.Num(),
-		Do:      "list a torque wrench whose range holds " + set.Running() + " well",
+		At: t.act.At, Step: t.act.Step.Num(), Thing: t.wrench.Whole,
 		Message: fmt.Sprintf("%s is %s, and the %s reads %s", what, set.Running(), t.choice.Name, r.Running()),
+		Do:      "list a torque wrench whose range holds " + set.Running() + " well",
 	}
 	f.Related = append(f.Related, related(t.wrench))
-	fifth := new(big.Rat).Quo(high, big.NewRat(5, 1))
+	capacity, _ := most.Float64()
+	value, _ := at.Float64()
 	switch {
-	case at.Cmp(low) < 0 || at.Cmp(high) > 0:
+	case at.Cmp(low) < 0 || at.Cmp(most) > 0:
+		f.Severity = diag.Error
 		return f, true
-	case at.Cmp(fifth) < 0:
+	case value < hardware.WorkingFrom(capacity)*(1-1e-9): // a float may miss the very edge
 		f.Severity = diag.Warning
 		f.Message = fmt.Sprintf("%s is %s, under a fifth of what the %s reads up to: %s", what, set.Running(), t.choice.Name, r.Running())
 		return f, true
@@ -124,7 +129,12 @@ func (t torqued) outOfRange() (diag.Finding, bool) {
 	return diag.Finding{}, false
 }
 
-// setting is what to dial with an adapter in line: T × L / (L + E) (US Army TM 1-1500-204-23-9 figure 8-16; AC 43.13-1B 7-40 h).
-func setting(torque, wrench, adapter quantity.Value) quantity.Value {
-	return quantity.Scaled(torque, wrench.Middle(), adapter.Middle())
+// setting is what to dial with the adapter.
+func (t torqued) setting() quantity.Value {
+	degrees := 0.0
+	if t.foot.Angle != nil {
+		degrees = t.foot.Angle.Float()
+	}
+	dial := hardware.Setting(t.value.Float(), t.choice.Kind.Length.Float(), t.foot.Length.Float(), degrees)
+	return quantity.Of(new(big.Rat).SetFloat64(dial), t.value.Unit, 3)
 }

@@ -13,7 +13,7 @@ var angleWithoutTorque = rules.Rule{
 	Severity: diag.Error,
 	Check: func(j *rules.Job) []diag.Finding {
 		return j.Word("torque/angle-without-torque", func(f source.Fault, x *diag.Finding) {
-			x.Message = fmt.Sprintf("the %s is turned by an angle, and got no torque before", f.Words[0])
+			x.Message = fmt.Sprintf("%s %s turned by an angle, and got no torque before", j.The(f.Words[0]), j.By(f.Words[0], "is", "are"))
 			x.Do = "torque it to the first value, then turn it by the angle"
 		})
 	},

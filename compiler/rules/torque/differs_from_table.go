@@ -2,6 +2,7 @@ package torque
 
 import (
 	"fmt"
+	"strings"
 
 	"refitcard/compiler/diag"
 	"refitcard/compiler/rules"
@@ -20,10 +21,11 @@ var differsFromTable = rules.Rule{
 				x.Do = "add the torque to " + table + ", or mend the one that is wrong"
 			case "no angle":
 				x.Message = fmt.Sprintf("%s never gets its angle: the parts list says %s", name, table)
-				x.Do = "add the angle: {torque … then 90°}"
+				_, angle, _ := strings.Cut(table, "+")
+				x.Do = "add the angle: {torque … then " + rules.Or(strings.TrimSpace(angle), "90°") + "}"
 			default:
 				x.Message = fmt.Sprintf("%s here, and the parts list says %s for %s", written, table, name)
-				x.Do = "make the two the same, after looking it up"
+				x.Do = "look it up in the maker's data, then make the two the same"
 			}
 		})
 	},

@@ -2,6 +2,7 @@ package torque
 
 import (
 	"fmt"
+	"slices"
 
 	"refitcard/compiler/diag"
 	"refitcard/compiler/procedure"
@@ -13,14 +14,23 @@ var layoutCount = rules.Rule{
 	Name:     "torque/layout-count",
 	Severity: diag.Error,
 	Check: func(j *rules.Job) []diag.Finding {
-		return j.Word("torque/layout-count", func(f source.Fault, x *diag.Finding) {
+		all := j.Word("torque/layout-count", func(f source.Fault, x *diag.Finding) {
 			drawn, declared := rules.CountAt(f, 0), rules.CountAt(f, 1)
-			x.Message = fmt.Sprintf("the drawing has %d places, and the list has %s", drawn, procedure.CountName(declared, rules.WordAt(f, 1)))
-			x.Do = fmt.Sprintf("draw %d places, or mend the Qty", declared)
+			x.Message = fmt.Sprintf("%s drawn, and the list has %d", procedure.CountName(drawn, rules.WordAt(f, 1))+rules.Is(drawn, " is", " are"), declared)
+			x.Do = fmt.Sprintf("draw %d, or mend the Qty", declared)
 			if rules.WordAt(f, 1) == "" {
 				x.Message = rules.Quote(f.Words[0]) + " is the name of no part, so nobody knows what is drawn"
 				x.Do = "write the name of the part that is held behind the word layout"
 			}
 		})
+		if len(j.Named("part/unknown")) > 0 { // the part that it draws may be the one that is not known
+			all = slices.DeleteFunc(all, func(f diag.Finding) bool { return !fastener(j, f.Thing) })
+		}
+		return rules.Once(all, func(f diag.Finding) string { return fmt.Sprint(f.At.File.Path, f.At.Start) })
 	},
+}
+
+// fastener tells whether a name is that of a declared fastener.
+func fastener(j *rules.Job, name string) bool {
+	return slices.ContainsFunc(j.Proc.Parts, func(p *procedure.Part) bool { return p.Name.Value == name && p.Fastener() })
 }

@@ -2,6 +2,7 @@ package torque
 
 import (
 	"fmt"
+	"slices"
 
 	"refitcard/compiler/diag"
 	"refitcard/compiler/procedure"
@@ -15,16 +16,21 @@ var noPattern = rules.Rule{
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
+		given := patterns{}
 		j.EachAct(func(a *procedure.Act) {
-			if a.Verb.Effect != verb.DoTorque || a.Broken || a.Order != "" {
+			given.take(a)
+			if a.Verb.Effect != verb.DoTorque || a.Broken || a.Order != "" || a.Step == nil {
 				return
+			}
+			if a.Torque.Value == nil && a.Torque.Angle != nil {
+				return // an angle alone: the order stands where the torque was given
 			}
 			for i := range a.Objects {
 				o := &a.Objects[i]
-				if p := o.Part; p != nil && handled(o) >= 4*held(p) && handled(o) >= 4 && len(p.Places) > 0 && !laidOut(j, p) {
+				if p := o.Part; p != nil && !given.covers(p, a.Step) && handled(j, a, o) >= 4*held(p) && handled(j, a, o) >= 4 && len(p.Places) > 0 && !laidOut(j, p) {
 					all = append(all, diag.Finding{
 						At: o.At, Step: a.Step.Num(), Thing: p.Name.Value,
-						Message: fmt.Sprintf("%s are torqued, and no order is given", procedure.CountName(handled(o), p.Name.Value)),
+						Message: fmt.Sprintf("%s are torqued, and no order is given", procedure.CountName(handled(j, a, o), p.Name.Value)),
 						Do:      "add crosswise, from the centre or in order; or draw a layout",
 					})
 				}
@@ -32,4 +38,52 @@ var noPattern = rules.Rule{
 		})
 		return all
 	},
+}
+
+// patterns keeps, by part, the steps that gave an order to its torque since it last came off: a second pull, such as the angle
+// behind the torque, follows the first one's order.
+type patterns map[*procedure.Part][]*procedure.Step
+
+func (given patterns) take(a *procedure.Act) {
+	for _, o := range a.Objects {
+		switch {
+		case o.Part == nil || a.Step == nil:
+		case a.Verb.Effect == verb.Remove:
+			delete(given, o.Part)
+		case a.Verb.Effect == verb.DoTorque && a.Order != "":
+			given[o.Part] = append(given[o.Part], a.Step)
+		}
+	}
+}
+
+// covers tells whether an order was given in every variant that does the step at hand.
+func (given patterns) covers(p *procedure.Part, at *procedure.Step) bool {
+	for _, s := range given[p] {
+		done := variantsOf(s)
+		all := len(done) == 0
+		if here := variantsOf(at); !all && len(here) > 0 {
+			all = true
+			for _, v := range here {
+				all = all && slices.Contains(done, v)
+			}
+		}
+		if all {
+			return true
+		}
+	}
+	return false
+}
+
+// variantsOf gives the variants that a step is done for, its own or those of the step that holds it; none is all.
+func variantsOf(s *procedure.Step) []string {
+	for ; s != nil; s = s.Parent {
+		var names []string
+		for _, t := range s.For {
+			names = append(names, t.Value)
+		}
+		if len(names) > 0 {
+			return names
+		}
+	}
+	return nil
 }

@@ -19,5 +19,13 @@ func Family() rules.Family {
 		layoutCount,
 		passes,
 		angleWithoutTorque,
+		overProof,
+		wrongUnitLikely,
+		slack,
+		none,
+		conditionUnsupplied,
+		lockingNut,
+		castleNoRange,
+		otherUnit,
 	}}
 }

@@ -5,10 +5,21 @@ import (
 	"refitcard/compiler/rules"
 )
 
-// handled is how many an act handles.
-func handled(o *procedure.Object) int {
-	if o.Count == procedure.Numbered {
+// handled is how many an act handles; of "the others" as many as were left when it came to them, in the play with most.
+func handled(j *rules.Job, a *procedure.Act, o *procedure.Object) int {
+	switch o.Count {
+	case procedure.Numbered:
 		return o.N
+	case procedure.Remaining:
+		most := 0
+		for _, play := range j.Plays {
+			for _, m := range play.Moves {
+				if m.Act == a && m.Part == o.Part {
+					most = max(most, m.N)
+				}
+			}
+		}
+		return most
 	}
 	return o.Part.Qty
 }

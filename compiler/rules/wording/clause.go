@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"refitcard/compiler/procedure"
+	"refitcard/compiler/quantity"
 	"refitcard/compiler/rules"
 	"refitcard/compiler/source"
 	"refitcard/compiler/verb"
@@ -23,17 +24,31 @@ func (c clause) at(words string) source.Span {
 	return c.span.File.At(c.span.Start, c.span.Start+len(words))
 }
 
-// offer is the clause as it would stand in a tag.
-func (c clause) offer() string {
-	end := strings.IndexAny(c.text, ".,;:")
-	if end < 0 {
-		end = len(c.text)
+// offer is the act as it would stand in a tag: the words up to the end of the thing, with a verb of the language.
+func (c clause) offer(word, object string) string {
+	verb := strings.ToLower(word)
+	switch verb {
+	case "take off", "undo", "unscrew", "unbolt":
+		verb = "remove"
+	case "put back", "screw in", "screw on":
+		verb = "install"
 	}
-	s := strings.TrimSpace(c.text[:end])
-	if c.next != nil && len(c.next.Objects) > 0 {
-		s += " " + c.next.Objects[0].Typed
+	rest := clauseWords(c.text[len(word):])
+	if strings.Contains(rest, object) {
+		return verb + rest
 	}
-	return s
+	return verb + " the " + object
+}
+
+// clauseWords cuts what is said of a tool, and what follows the sentence, off a clause.
+func clauseWords(s string) string {
+	for i := range s {
+		stop := strings.ContainsRune(";:!", rune(s[i])) || s[i] == '.' && (i+1 == len(s) || s[i+1] == ' ')
+		if stop || strings.HasPrefix(s[i:], " with ") || strings.HasPrefix(s[i:], ", then ") {
+			return s[:i]
+		}
+	}
+	return strings.TrimRight(s, " ,")
 }
 
 // eachClause visits the clauses outside tags: at the start of a step, behind a stop, behind a comma, "and" or "then".
@@ -57,6 +72,9 @@ func eachClause(j *rules.Job, visit func(clause)) {
 				continue // escapes: places can't be trusted
 			}
 			for _, from := range starts(r.Text, fresh) {
+				if joined(r.Text[:from]) {
+					continue
+				}
 				visit(clause{r.Text[from:], r.At.File.At(r.At.Start+from, r.At.End), s.Number, next, j.Verbs})
 			}
 			fresh = ends(r.Text)
@@ -74,6 +92,17 @@ func unread(j *rules.Job, s *procedure.Step) bool {
 		}
 	}
 	return false
+}
+
+// unreadSteps gives the numbers of the steps with such a tag.
+func unreadSteps(j *rules.Job) map[int]bool {
+	lost := map[int]bool{}
+	j.EachStep(func(s *procedure.Step) {
+		if unread(j, s) {
+			lost[s.Number] = true
+		}
+	})
+	return lost
 }
 
 func ends(s string) bool {
@@ -130,6 +159,9 @@ func (c clause) hidden(known map[string]bool) (word, object string, ok bool) {
 	}
 	rest := strings.Fields(c.text[len(word):])
 	marked := false
+	if v, n, bad := quantity.Prefix(strings.Join(rest, " ")); n > 0 && bad == nil && v.Unit.Kind == quantity.Volume { // "drain 0.3 L of mixer oil"
+		marked, rest = true, strings.Fields(strings.TrimPrefix(strings.TrimSpace(strings.Join(rest, " ")[n:]), "of "))
+	}
 	for len(rest) > 0 && isMark(strings.ToLower(rest[0])) {
 		marked, rest = true, rest[1:]
 	}
@@ -181,7 +213,8 @@ func isMark(w string) bool {
 func boundary(w string) bool {
 	switch w {
 	case "in", "on", "from", "to", "at", "by", "with", "of", "through", "over", "under", "for", "against", "into", "onto", "until", "and",
-		"then", "or", "again", "off", "back", "out", "up", "down", "while", "so", "as", "first", "by-hand":
+		"then", "or", "again", "off", "back", "out", "up", "down", "while", "so", "as", "first", "by-hand", "a", "an", "the", "one",
+		"half", "last", "away", "together", "crosswise", "hand-tight", "finger-tight":
 		return true
 	}
 	return strings.HasSuffix(w, "ly")

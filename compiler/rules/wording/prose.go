@@ -140,7 +140,7 @@ func (p piece) quantity() (at, n int, what string) {
 			continue
 		}
 		for _, w := range []string{"wait ", "leave ", "let "} {
-			waiting = waiting || len(low) == len(p.text) && strings.HasPrefix(low[i:], w)
+			waiting = waiting || len(low) == len(p.text) && strings.HasPrefix(low[i:], w) && ordersWait(low[:i])
 		}
 		if strings.ContainsRune(".;!", rune(p.text[i])) || i > 0 && p.text[i-1] == ' ' && i > 1 && strings.ContainsRune(".;!", rune(p.text[i-2])) && !startsWait(low[i:]) {
 			waiting = false
@@ -160,6 +160,19 @@ func (p piece) quantity() (at, n int, what string) {
 		}
 	}
 	return 0, 0, ""
+}
+
+// ordersWait tells whether wait, leave or let is an order behind some words: not "causes it to wait", not "the wait".
+func ordersWait(before string) bool {
+	f := strings.Fields(before)
+	if len(f) == 0 {
+		return true
+	}
+	switch f[len(f)-1] {
+	case "to", "will", "would", "can", "could", "may", "might", "not", "never", "the", "a", "no", "this", "that", "each", "it", "they", "which", "who", "long", "short":
+		return false
+	}
+	return true
 }
 
 func startsWait(s string) bool {

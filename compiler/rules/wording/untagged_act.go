@@ -20,9 +20,9 @@ var untaggedAct = rules.Rule{
 				return
 			}
 			all = append(all, diag.Finding{
-				At: c.at(word), Step: c.step,
-				Message: fmt.Sprintf("%q is done to the %s outside a tag, so nobody keeps count of it", word, object),
-				Do:      "put braces about the words of the act: {" + c.offer() + "}",
+				At: c.at(word), Step: c.step, Thing: object,
+				Message: fmt.Sprintf("%q stands outside a tag, so nobody keeps count of the %s", word, object),
+				Do:      "put braces about the words of the act: {" + c.offer(word, object) + "}",
 			})
 		})
 		return all

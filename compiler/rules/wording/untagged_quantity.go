@@ -2,8 +2,10 @@ package wording
 
 import (
 	"fmt"
+	"strings"
 
 	"refitcard/compiler/diag"
+	"refitcard/compiler/procedure"
 	"refitcard/compiler/rules"
 )
 
@@ -13,15 +15,41 @@ var untaggedQuantity = rules.Rule{
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
+		lost := unreadSteps(j)
 		eachProse(j, func(p piece) {
+			if lost[p.step] {
+				return // what looks like plain text may be the words of a tag
+			}
 			if i, n, what := p.quantity(); n > 0 {
+				if unusedTool(j, p.text[:i], p.text[i:i+n]) {
+					return // the tool that it belongs to is in the list, and nothing uses it: that is the finding
+				}
+				do := "put it into the tag of its act: {torque … to 22 N·m} or {wait 10 min}"
+				for _, t := range j.Proc.Tools {
+					if from := strings.Index(t.Whole, p.text[i:i+n]); from > 0 && strings.HasSuffix(p.text[:i], t.Whole[:from]) {
+						do = "put braces about the tool: {tool " + t.Whole + "}"
+					}
+				}
 				all = append(all, diag.Finding{
 					At: p.at(i, n), Step: p.step,
 					Message: fmt.Sprintf("%q is %s in plain text", p.text[i:i+n], what),
-					Do:      "put it into the tag of its act: {torque … to 22 N·m} or {wait 10 min}",
+					Do:      do,
 				})
 			}
 		})
 		return all
 	},
+}
+
+// unusedTool tells whether a quantity ends the name of a listed tool that no tag names.
+func unusedTool(j *rules.Job, before, quantity string) bool {
+	for _, t := range j.Proc.Tools {
+		if from := strings.Index(t.Whole, quantity); from <= 0 || !strings.HasSuffix(before, t.Whole[:from]) {
+			continue
+		}
+		used := false
+		j.EachAct(func(a *procedure.Act) { used = used || a.Tool == t })
+		return !used
+	}
+	return false
 }

@@ -17,5 +17,11 @@ func Family() rules.Family {
 		untaggedAct,
 		untaggedQuantity,
 		otherSide,
+		vague,
+		long,
+		manyActs,
+		notAnOrder,
+		conditionLast,
+		twoNames,
 	}}
 }

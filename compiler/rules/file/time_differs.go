@@ -1,0 +1,164 @@
+package file
+
+import (
+	"fmt"
+	"math/big"
+
+	"refitcard/compiler/diag"
+	"refitcard/compiler/procedure"
+	"refitcard/compiler/rules"
+	"refitcard/compiler/verb"
+)
+
+var timeDiffers = rules.Rule{
+	Name:     "file/time-differs",
+	Severity: diag.Advice,
+	Check: func(j *rules.Job) []diag.Finding {
+		if j.Proc.Time == nil {
+			return nil
+		}
+		low, high := j.Proc.Time.SI()
+		if low == nil || high == nil {
+			return nil
+		}
+		var named *clock
+		for _, play := range j.Plays {
+			c := newClock(j.Proc, play.Variant)
+			if !c.known || c.least.Sign() == 0 || c.meets(low, high) {
+				return nil // a step has no time, or it holds for one variant at least
+			}
+			named = c
+		}
+		if named == nil {
+			return nil
+		}
+		return []diag.Finding{{
+			At:      j.Proc.TimeAt,
+			Message: fmt.Sprintf("the job is said to take %s, and its steps add up to %s", j.Proc.Time.Running(), named.words()),
+			Do:      "write " + rules.Quote("time: "+minutes(named.least)) + ", or mend the times of the steps",
+		}}
+	},
+}
+
+// clock adds up the time of a job in seconds: hands-on times and waits one after the other. A wait that was started runs while
+// other steps go on. Conditions and repeats make the most more than the least.
+type clock struct {
+	variant     string
+	known       bool // every acting step has its time
+	endless     bool // a step is repeated until something holds
+	least, most *big.Rat
+	ends        map[string]*big.Rat // waits that run: when the least time is so far, they are over
+}
+
+func newClock(p *procedure.Procedure, variant string) *clock {
+	c := &clock{variant: variant, known: true, least: new(big.Rat), most: new(big.Rat), ends: map[string]*big.Rat{}}
+	for _, stage := range p.Stages {
+		for _, s := range stage.Steps {
+			c.step(s, false)
+		}
+	}
+	return c
+}
+
+// step adds a step. timed tells that its parent's time holds for it too.
+func (c *clock) step(s *procedure.Step, timed bool) {
+	if !in(s.For, c.variant) {
+		return
+	}
+	may := s.If.Set() || s.Otherwise.Known()
+	times := int64(max(s.Repeat.Times, 1))
+	c.endless = c.endless || s.Repeat.Until != ""
+	add := func(t *big.Rat) {
+		if t == nil {
+			return
+		}
+		if !may {
+			c.least.Add(c.least, t)
+		}
+		c.most.Add(c.most, new(big.Rat).Mul(t, big.NewRat(times, 1)))
+	}
+	acts := false
+	if s.Takes != nil {
+		add(s.Takes.Middle())
+	}
+	for _, a := range s.Acts {
+		if a.Verb == nil || a.Broken {
+			continue
+		}
+		switch a.Verb.Effect {
+		case verb.Wait:
+			if a.Amount != nil {
+				add(a.Amount.Middle())
+			}
+			continue
+		case verb.Start, verb.Await:
+			c.wait(a)
+			continue
+		}
+		acts = acts || a.Verb.Ticks
+	}
+	timed = timed || s.Takes != nil
+	if acts && !timed {
+		c.known = false
+	}
+	for _, sub := range s.Steps {
+		c.step(sub, timed)
+	}
+}
+
+// wait starts a wait, or waits for one that was started.
+func (c *clock) wait(a *procedure.Act) {
+	if len(a.Objects) == 0 {
+		return
+	}
+	name := a.Objects[0].Name
+	if a.Verb.Effect == verb.Start {
+		if a.Amount != nil {
+			c.ends[name] = new(big.Rat).Add(c.least, a.Amount.Middle())
+		}
+		return
+	}
+	if end, ok := c.ends[name]; ok && end.Cmp(c.least) > 0 {
+		gap := new(big.Rat).Sub(end, c.least)
+		c.least.Add(c.least, gap)
+		c.most.Add(c.most, gap)
+	}
+}
+
+func in(list []procedure.Text, variant string) bool {
+	if len(list) == 0 || variant == "" {
+		return true
+	}
+	for _, t := range list {
+		if t.Value == variant {
+			return true
+		}
+	}
+	return false
+}
+
+// meets tells whether an estimate lies within a quarter of what the steps add up to.
+func (c *clock) meets(low, high *big.Rat) bool {
+	if high.Cmp(new(big.Rat).Mul(c.least, big.NewRat(3, 4))) < 0 {
+		return false
+	}
+	return c.endless || low.Cmp(new(big.Rat).Mul(c.most, big.NewRat(5, 4))) <= 0
+}
+
+func (c *clock) words() string {
+	switch {
+	case c.endless:
+		return minutes(c.least) + " at least"
+	case c.least.Cmp(c.most) == 0:
+		return minutes(c.least)
+	}
+	return minutes(c.least) + " to " + minutes(c.most)
+}
+
+// minutes prints seconds as whole minutes, from two hours up as hours with one decimal.
+func minutes(seconds *big.Rat) string {
+	if hours := big.NewRat(3600, 1); seconds.Cmp(big.NewRat(7200, 1)) >= 0 {
+		return new(big.Rat).Quo(seconds, hours).FloatString(1) + " h"
+	}
+	return new(big.Rat).Quo(seconds, big.NewRat(60, 1)).FloatString(0) + " min"
+}

@@ -1,0 +1,100 @@
+package part
+
+import (
+	"strings"
+
+	"refitcard/compiler/diag"
+	"refitcard/compiler/procedure"
+	"refitcard/compiler/reference"
+	"refitcard/compiler/rules"
+	"refitcard/compiler/source"
+	"refitcard/compiler/verb"
+)
+
+var singleUseKept = rules.Rule{
+	Name:     "part/single-use-kept",
+	Severity: diag.Warning,
+	Waivable: true,
+	Pinned:   true,
+	Check: func(j *rules.Job) []diag.Finding {
+		var all []diag.Finding
+		kept := keptOn(j)
+		for _, p := range j.Proc.Parts {
+			kind, ok := singleUse(p)
+			if !ok || p.Use != procedure.Reuse || !kept[p] || muted(j, p) {
+				continue
+			}
+			f := diag.Finding{
+				At: keptAt(p), Thing: p.Name.Value,
+				Message: rules.Quote(p.Name.Value) + " goes back on, and " + rules.A(kind.Name) + " does its work only once",
+				Do:      `write "replace" under Use, and install a new one; or waive it with the reason`,
+			}
+			if kind.Use == "inspect" {
+				f.Severity = diag.Advice
+				f.Message = rules.Quote(p.Name.Value) + " goes back on, and " + rules.A(kind.Name) + " may have lost its grip"
+				f.Do = `write "if worn" under Use, and say how to tell; or write "replace"`
+			}
+			all = append(all, f)
+		}
+		return all
+	},
+}
+
+// keptAt is the Use cell, or the name where the cell is empty.
+func keptAt(p *procedure.Part) source.Span {
+	if p.UseAt.Known() && p.UseAt.End > p.UseAt.Start {
+		return p.UseAt
+	}
+	return p.Name.At
+}
+
+// keptOn collects the parts that come off and go back on, or are slackened in their place. What never moves may stay, and what
+// never comes back is another finding.
+func keptOn(j *rules.Job) map[*procedure.Part]bool {
+	off, kept := map[*procedure.Part]bool{}, map[*procedure.Part]bool{}
+	j.EachAct(func(a *procedure.Act) {
+		for _, o := range a.Objects {
+			if o.Part == nil {
+				continue
+			}
+			for _, p := range append([]*procedure.Part{o.Part}, o.Part.Twins...) {
+				switch a.Verb.Effect {
+				case verb.Remove:
+					off[p] = true
+				case verb.Loosen:
+					kept[p] = true
+				case verb.Install, verb.Snug:
+					kept[p] = kept[p] || off[p]
+				}
+			}
+		}
+	})
+	return kept
+}
+
+// singleUse finds what kind of part it is: by its name, by a piece of its Spec, or as a nut with a nylon insert. The longest
+// kind wins, so that a row from memory can let one pass that a shorter word would catch.
+func singleUse(p *procedure.Part) (kind reference.SingleUse, ok bool) {
+	said := []string{headOf(p.Name.Value)}
+	for _, piece := range strings.Split(p.Spec.Value, ",") {
+		said = append(said, procedure.Fold(piece))
+	}
+	if p.Hardware.Nut == "nylon insert" {
+		said = append(said, "nylon insert nut")
+	}
+	for _, x := range reference.SingleUses() {
+		name := procedure.Fold(x.Name)
+		for _, s := range said {
+			if (s == name || strings.HasSuffix(s, " "+name)) && len(name) > len(kind.Name) {
+				kind, ok = x, true
+			}
+		}
+	}
+	return kind, ok && kind.Use != "reuse" && kind.Confirmed
+}
+
+// headOf is the thing itself: "gasket of the cover" is a gasket.
+func headOf(name string) string {
+	head, _, _ := strings.Cut(procedure.Fold(name), " of ")
+	return head
+}

@@ -1,0 +1,87 @@
+package record
+
+import (
+	"fmt"
+	"slices"
+
+	"refitcard/compiler/diag"
+	"refitcard/compiler/hardware"
+	"refitcard/compiler/procedure"
+	"refitcard/compiler/quantity"
+	"refitcard/compiler/rules"
+)
+
+var noTool = rules.Rule{
+	Name:     "record/no-tool",
+	Severity: diag.Advice,
+	Waivable: true,
+	Check: func(j *rules.Job) []diag.Finding {
+		var all []diag.Finding
+		eachMeasure(j, func(a *procedure.Act) {
+			if measured(j, a) {
+				return
+			}
+			all = append(all, diag.Finding{
+				At: nameAt(a), Step: a.Step.Num(),
+				Message: fmt.Sprintf("%q is measured, and no tool of its step or stage measures", a.Name),
+				Do:      "list the gauge under Tools and name it here: with the {tool …}",
+			})
+		})
+		return all
+	},
+}
+
+// measured tells whether something measures for the act: a tool, or an instrument of the machine that the step speaks of.
+// A count needs none, a time only a watch.
+func measured(j *rules.Job, a *procedure.Act) bool {
+	if v := a.Limit; figured(a.Name) || v != nil && (v.Unit == nil || v.Unit.Kind == quantity.Time || v.Unit.Name == "turn") {
+		return true
+	}
+	bound := rules.Bound(a, func(c procedure.Choice) bool {
+		if c.Kind.Kind == hardware.AppliesTorque { // it reads a torque, and nothing else
+			v := a.Limit
+			return v == nil || v.Unit == nil || v.Unit.Kind == quantity.Torque
+		}
+		return c.Kind.Calibrated()
+	})
+	if len(bound) > 0 {
+		return true
+	}
+	if idleGauge(j) {
+		return true // the list has one that no step uses: that finding says it
+	}
+	for _, t := range a.Step.Acts {
+		if t.Broken {
+			return true // what could not be read may be the gauge
+		}
+		if t.Tool != nil && t.Choice < len(t.Tool.Choices) && t.Tool.Choices[t.Choice].Kind.Kind == hardware.OtherTool {
+			return true // whatever it is, the writer named it for this
+		}
+		for _, o := range t.Objects {
+			if o.Tool != nil && t != a {
+				return true // a meter that the step connects
+			}
+		}
+	}
+	if len(j.Named("tool/not-listed")) > 0 || len(j.Named("tool/ambiguous")) > 0 {
+		return true
+	}
+	return holds(stepText(a.Step), "gauge", "meter", "ammeter", "voltmeter", "panel", "display", "dial", "dipstick", "sight glass", "scale", "staff",
+		"clock", "counter", "screen", "indicator", "thermometer", "instrument", "by eye", "by hand", "readout", "cabinet", "paces")
+}
+
+// idleGauge tells whether a tool that measures is listed, and no tag names it.
+func idleGauge(j *rules.Job) bool {
+	used := map[*procedure.Tool]bool{}
+	j.EachAct(func(a *procedure.Act) {
+		used[a.Tool] = true
+		for _, list := range [][]procedure.Object{a.Objects, a.Mentions} {
+			for _, o := range list {
+				used[o.Tool] = true
+			}
+		}
+	})
+	return slices.ContainsFunc(j.Proc.Tools, func(t *procedure.Tool) bool {
+		return !used[t] && slices.ContainsFunc(t.Choices, func(c procedure.Choice) bool { return c.Kind.Kind == hardware.Measures })
+	})
+}

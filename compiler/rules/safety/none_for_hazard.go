@@ -1,0 +1,182 @@
+package safety
+
+import (
+	"fmt"
+	"strings"
+
+	"refitcard/compiler/diag"
+	"refitcard/compiler/hardware"
+	"refitcard/compiler/procedure"
+	"refitcard/compiler/reference"
+	"refitcard/compiler/rules"
+	"refitcard/compiler/verb"
+)
+
+// hazard is one kind of danger that an act brings with it.
+type hazard struct {
+	what  string // for the sentence
+	words map[string]bool
+	of    func(*rules.Job, *procedure.Act) (thing string, found bool)
+}
+
+// hazards lists them with the words that a message against them would have. The words are common practice, no source.
+var hazards = []hazard{
+	{"burns", set("fire fires flame flames flammable ignite ignites burn burns spark sparks vapour vapours vapor vapors fume fumes explode explodes explosion smoking smoke petrol gasoline diesel fuel"), flammable},
+	{"can fall", set("heavy load loads falls fall falling drop drops crush crushes crushed lift lifting lifted hoist sling slings jack tip tips topple topples roll rolls suspended hung hangs hanging weight stand swing swings"), hangs},
+	{"is sprung", set("spring springs sprung fly flies flying tension circlip circlips ring snap eye eyes blind blinds leap leaps"), sprung},
+	{"holds energy", set("pressure pressurised stored energy spring springs sprung air steam charge charged load hydraulic jet spray sprays burst bursts live electric electrical shock shocks hot scald scalds gas vacuum falls fall drops drop crush crushes tension fly flies heavy fuel"), relieved},
+}
+
+var noneForHazard = rules.Rule{
+	Name:     "safety/none-for-hazard",
+	Severity: diag.Warning,
+	Pinned:   true,
+	Waivable: true,
+	Check: func(j *rules.Job) []diag.Finding {
+		kinds := hazards
+		met := make([]bool, len(kinds))  // a message of that hazard stands at or before
+		told := make([]bool, len(kinds)) // a finding was made: the same message would mend the others
+		hear := func(list []*procedure.Message) {
+			for _, m := range list {
+				text := procedure.RunText(m.Runs)
+				for i, k := range kinds {
+					met[i] = met[i] || hasAny(text, k.words)
+				}
+			}
+		}
+		hear(j.Proc.Messages)
+		var all []diag.Finding
+		var walk func([]*procedure.Step)
+		walk = func(steps []*procedure.Step) {
+			for _, s := range steps {
+				hear(s.Messages)
+				for _, a := range s.Acts {
+					for i, k := range kinds {
+						thing, found := k.of(j, a)
+						if !found || met[i] || told[i] || a.Broken {
+							continue
+						}
+						told[i] = true
+						all = append(all, diag.Finding{
+							At: a.At, Step: s.Number, Thing: thing,
+							Message: fmt.Sprintf("%q %s, and no safety message at or before this act says so", thing, k.what),
+							Do:      "put one before the step: > **WARNING** hazard. What it does. What to do against it.",
+						})
+					}
+				}
+				walk(s.Steps)
+			}
+		}
+		for _, stage := range j.Proc.Stages {
+			hear(stage.Messages)
+			walk(stage.Steps)
+		}
+		return all
+	},
+}
+
+// flammable tells whether an act drains a liquid that burns, or opens a line of one.
+func flammable(_ *rules.Job, a *procedure.Act) (string, bool) {
+	switch {
+	case a.Verb.Effect == verb.Drain:
+		for _, o := range a.Objects {
+			if o.Supply != nil && burns(procedure.Fold(o.Supply.Name.Value)) {
+				return o.Supply.Name.Value, true
+			}
+		}
+	case a.Verb.Name == "disconnect":
+		for _, o := range a.Objects {
+			for _, line := range []string{" hose", " line", " pipe", " tube", " union", " feed", " return"} {
+				if fluid, ok := strings.CutSuffix(o.Name, line); ok && burns(fluid) {
+					return o.Typed, true
+				}
+			}
+		}
+	}
+	return "", false
+}
+
+func burns(fluid string) bool {
+	for _, n := range reference.Flammables() {
+		if fluid == n || strings.HasSuffix(fluid, " "+n) {
+			return true
+		}
+	}
+	return false
+}
+
+// heavy is the mass from which a part that is raised needs a message: checks list, 25 kg, common practice, no source.
+const heavy = 25
+
+// hangs tells whether an act raises, lifts or supports more than 25 kg, or does so by hoist; or takes a part of more than
+// 25 kg off or on by hoist.
+func hangs(_ *rules.Job, a *procedure.Act) (string, bool) {
+	lifts := a.Verb.Name == "lift" || a.Verb.Pair == verb.Lift && a.Verb.Effect == verb.Open || a.Verb.Pair == verb.Support && a.Verb.Effect == verb.Open
+	moves := a.Verb.Effect == verb.Remove || a.Verb.Effect == verb.Install || a.Verb.Effect == verb.Replace
+	if !lifts && !moves {
+		return "", false
+	}
+	slung := hoisted(a)
+	for _, o := range a.Objects {
+		if over := o.Part != nil && kilograms(o.Part) > heavy; over && (lifts || slung) || lifts && slung {
+			return o.Typed, true
+		}
+	}
+	return "", false
+}
+
+// hoists are words in the names of tools that lift, loads words that tell of a loaded spring. Common practice, no source.
+var (
+	hoists = set("hoist crane jack winch block gantry tackle")
+	loads  = set("loaded compression compressed tension tensioned return recoil torsion")
+)
+
+// hoisted tells whether a hoist, crane or jack works in the sentence of an act.
+func hoisted(a *procedure.Act) bool {
+	for _, t := range a.Step.Acts {
+		if t.Tool == nil || t.Sentence != a.Sentence || t.Choice >= len(t.Tool.Choices) {
+			continue
+		}
+		c := t.Tool.Choices[t.Choice]
+		if c.Kind.Kind == hardware.Lifts && hasAny(c.Name, hoists) {
+			return true
+		}
+	}
+	return false
+}
+
+// kilograms is the mass of one piece of a part, 0 when it is not written.
+func kilograms(p *procedure.Part) float64 {
+	if p.Hardware.Mass == nil {
+		return 0
+	}
+	return p.Hardware.Mass.Float()
+}
+
+// sprung tells whether an act takes out a circlip, or a spring whose name or Spec says that it is loaded.
+func sprung(_ *rules.Job, a *procedure.Act) (string, bool) {
+	if a.Verb.Effect != verb.Remove && a.Verb.Effect != verb.Replace {
+		return "", false
+	}
+	for _, o := range a.Objects {
+		if o.Part == nil {
+			continue
+		}
+		name := strings.Fields(procedure.Fold(o.Part.Name.Value))
+		last := name[len(name)-1]
+		snap := last == "ring" && len(name) > 1 && name[len(name)-2] == "snap"
+		loaded := last == "spring" && hasAny(o.Part.Name.Value+" "+o.Part.Spec.Value, loads)
+		if last == "circlip" || snap || loaded {
+			return o.Part.Name.Value, true
+		}
+	}
+	return "", false
+}
+
+// relieved tells whether an act lets energy out.
+func relieved(_ *rules.Job, a *procedure.Act) (string, bool) {
+	if a.Verb.Effect != verb.Relieve || len(a.Objects) == 0 {
+		return "", false
+	}
+	return a.Objects[0].Typed, true
+}

@@ -1,0 +1,24 @@
+package stack
+
+import (
+	"fmt"
+
+	"refitcard/compiler/diag"
+	"refitcard/compiler/rules"
+)
+
+var outOfTarget = rules.Rule{
+	Name:     "stack/out-of-target",
+	Severity: diag.Error,
+	Check: func(j *rules.Job) []diag.Finding {
+		return judged(j, func(p pile) (string, string, bool) {
+			low, high := p.target()
+			if !outside(p.sum.nominal, low, high) {
+				return "", "", false
+			}
+			return fmt.Sprintf("%q adds up to %s, and its target is %s: it can't be met even with every part at its nominal size",
+					p.stack.Name.Value, p.text(p.sum.nominal), p.stack.Target.Running()),
+				"mend the count, a thickness in Spec, or the target", true
+		})
+	},
+}

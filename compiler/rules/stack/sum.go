@@ -1,0 +1,159 @@
+package stack
+
+import (
+	"math"
+	"math/big"
+
+	"refitcard/compiler/procedure"
+	"refitcard/compiler/quantity"
+	"refitcard/compiler/rules"
+)
+
+// piece is one thickness of a pile, in metres: negative where it is taken off. Spread is half the width of its tolerance.
+type piece struct{ nominal, spread *big.Rat }
+
+// sum is a pile added up, in metres. Worst case is the sum of the spreads; root is the root of the sum of their squares,
+// which about 0.27 % of piles go beyond when the parts are independent and spread normally (Scholz, Tolerance Stack Analysis
+// Methods, Boeing ISSTECH 1995, for the methods).
+type sum struct {
+	nominal, worst *big.Rat
+	root           float64
+}
+
+func add(pieces []piece) sum {
+	s := sum{nominal: new(big.Rat), worst: new(big.Rat)}
+	squares := new(big.Rat)
+	for _, p := range pieces {
+		s.nominal.Add(s.nominal, p.nominal)
+		s.worst.Add(s.worst, new(big.Rat).Abs(p.spread))
+		squares.Add(squares, new(big.Rat).Mul(p.spread, p.spread))
+	}
+	f, _ := squares.Float64()
+	s.root = math.Sqrt(f)
+	return s
+}
+
+// thickness gives one piece of a part; ok is false where its Spec gives none with two sides.
+func thickness(p *procedure.Part) (piece, bool) {
+	v := p.Hardware.Thickness
+	if v == nil {
+		return piece{}, false
+	}
+	low, high := v.SI()
+	if low == nil || high == nil {
+		return piece{}, false
+	}
+	half := big.NewRat(1, 2)
+	width := new(big.Rat).Sub(high, low)
+	middle := new(big.Rat).Add(low, high)
+	return piece{middle.Mul(middle, half), width.Mul(width, half)}, true
+}
+
+// pile is one stack as one variant has it.
+type pile struct {
+	stack   *procedure.Stack
+	variant string
+	sum     sum
+	sized   bool // every layer has a thickness
+	fitted  bool // some layer is fitted as needed: its count is found at the bench
+}
+
+// eachPile visits the stacks that were read whole, once a variant.
+func eachPile(j *rules.Job, visit func(pile)) {
+	for _, s := range j.Proc.Stacks {
+		if !whole(j, s) {
+			continue
+		}
+		for _, play := range j.Plays {
+			if p, ok := piled(s, play.Variant); ok {
+				visit(p)
+			}
+		}
+	}
+}
+
+// whole tells whether all layers were understood: a pile with one missing says nothing.
+func whole(j *rules.Job, s *procedure.Stack) bool {
+	for _, f := range j.Faults {
+		if s.At.Holds(f.At) {
+			return false
+		}
+	}
+	return len(s.Layers) > 0
+}
+
+func piled(s *procedure.Stack, variant string) (pile, bool) {
+	p := pile{stack: s, variant: variant, sized: true}
+	var pieces []piece
+	for _, layer := range s.Layers {
+		part := layer.Part.For(variant)
+		if part == nil {
+			return p, false // this variant has another pile
+		}
+		p.fitted = p.fitted || part.UpTo
+		one, ok := thickness(part)
+		p.sized = p.sized && ok
+		for range layer.Count {
+			if ok {
+				pieces = append(pieces, one)
+			}
+		}
+	}
+	p.sum = add(pieces)
+	return p, true
+}
+
+// target gives the sides of the target in metres; nil for a side that is open, or for no target.
+func (p pile) target() (low, high *big.Rat) {
+	if p.stack.Target == nil {
+		return nil, nil
+	}
+	return p.stack.Target.SI()
+}
+
+// outside tells whether a height is beyond the target.
+func outside(height, low, high *big.Rat) bool {
+	return low != nil && height.Cmp(low) < 0 || high != nil && height.Cmp(high) > 0
+}
+
+// text writes metres in the unit of the target, with enough figures to tell them from it.
+func (p pile) text(metres *big.Rat) string {
+	u := p.stack.Target.Unit
+	factor, _ := u.Factor()
+	number := new(big.Rat).Quo(metres, factor)
+	return trimmed(number.FloatString(p.decimals())) + " " + u.Name
+}
+
+func (p pile) decimals() int {
+	n := 2
+	for _, l := range p.stack.Layers {
+		part := l.Part.For(p.variant)
+		if v := part.Hardware.Thickness; v != nil {
+			n = max(n, v.Low.Decimals, v.Spread.Decimals)
+		}
+	}
+	return min(n+1, 6)
+}
+
+// trimmed takes noughts off the end behind a point.
+func trimmed(s string) string {
+	for len(s) > 1 && s[len(s)-1] == '0' {
+		s = s[:len(s)-1]
+	}
+	if s[len(s)-1] == '.' {
+		s = s[:len(s)-1]
+	}
+	return s
+}
+
+// rat turns the root back into an exact number of metres, for printing.
+func rat(f float64) *big.Rat {
+	r := new(big.Rat)
+	r.SetFloat64(f)
+	return r
+}
+
+// length tells whether the target is one: anything else is a slip with a finding of its own, or none of ours.
+func length(v *quantity.Value) bool {
+	return v != nil && v.Unit != nil && v.Unit.Kind == quantity.Length
+}

@@ -1,0 +1,133 @@
+package torque
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"refitcard/compiler/diag"
+	"refitcard/compiler/procedure"
+	"refitcard/compiler/rules"
+	"refitcard/compiler/source"
+)
+
+var conditionUnsupplied = rules.Rule{
+	Name:     "torque/condition-unsupplied",
+	Severity: diag.Warning,
+	Waivable: true,
+	Check: func(j *rules.Job) []diag.Finding {
+		var all []diag.Finding
+		tags, put := torqueTags(j), applications(j)
+		for _, p := range j.Proc.Parts {
+			for _, c := range p.Hardware.Condition {
+				if len(means[c]) == 0 || len(tags[p]) == 0 || broughtAlong(p.Spec.Value) || unreadSupply(j, means[c]) {
+					continue
+				}
+				act := tags[p][len(tags[p])-1]
+				if put.before(act.Step, c, p) || j.Muted(p.Name.Value) {
+					continue
+				}
+				f := diag.Finding{
+					At: act.At, Step: act.Step.Num(), Thing: p.Name.Value,
+					Message: fmt.Sprintf("%s is torqued, and the %s that its Spec asks for is not used before", rules.Quote(p.Name.Value), noun[c]),
+					Do:      "name it in the step: {supply " + noun[c] + "}, and list it under Supplies; or take the word out of the Spec",
+				}
+				f.Related = append(f.Related, source.Related{At: p.Spec.At, Words: "the Spec"})
+				all = append(all, f)
+			}
+		}
+		return all
+	},
+}
+
+// means lists the words in the name of a supply that bring a condition about; conditions that need no supply are left out.
+var means = map[string][]string{
+	"threadlocker": {"threadlock", "thread lock", "locking compound", "locking fluid", "anaerobic"},
+	"oiled":        {"oil", "lubricant", "grease"},
+	"anti-seize":   {"anti seize", "antiseize", "copper grease", "copper paste", "assembly paste", "assembly grease"},
+}
+
+var noun = map[string]string{"threadlocker": "threadlocker", "oiled": "oil", "anti-seize": "anti-seize"}
+
+// unreadSupply tells whether the supply may be meant by a tag that could not be read, or stands in the list and no step uses
+// it: then a finding about that says the same slip.
+func unreadSupply(j *rules.Job, words []string) bool {
+	if len(j.Named("supply/not-listed")) > 0 {
+		return true
+	}
+	for _, name := range []string{"tag/unknown-verb", "tag/unclosed"} {
+		for _, f := range j.Named(name) {
+			if rules.WordAt(f, 1) == "supply" || strings.HasPrefix(strings.ToLower(rules.WordAt(f, 0)), "supply ") {
+				return true
+			}
+		}
+	}
+	used := map[*procedure.Supply]bool{}
+	j.EachAct(func(a *procedure.Act) {
+		for _, list := range [][]procedure.Object{a.Objects, a.Mentions} {
+			for _, o := range list {
+				used[o.Supply] = true
+			}
+		}
+	})
+	return slices.ContainsFunc(j.Proc.Supplies, func(s *procedure.Supply) bool {
+		return !used[s] && slices.ContainsFunc(words, func(w string) bool { return strings.Contains(procedure.Fold(s.Name.Value), w) })
+	})
+}
+
+// broughtAlong tells whether the part comes with its condition: threadlocker in a patch, oil from the packet.
+func broughtAlong(spec string) bool {
+	low := strings.ToLower(spec)
+	return slices.ContainsFunc([]string{"pre-applied", "pre-coated", "precoated", "pre-oiled", "patch"}, func(w string) bool { return strings.Contains(low, w) })
+}
+
+// applied is what is put on threads, step by step.
+type applied struct {
+	order map[*procedure.Step]int
+	first map[string]int // by condition: where a supply of that kind is used first
+	lubed []*procedure.Act
+}
+
+// applications looks through the steps once.
+func applications(j *rules.Job) applied {
+	all := applied{order: map[*procedure.Step]int{}, first: map[string]int{}}
+	j.EachStep(func(s *procedure.Step) {
+		at := len(all.order)
+		all.order[s] = at
+		for _, a := range s.Acts {
+			if a.Verb.Name == "lubricate" {
+				all.lubed = append(all.lubed, a)
+			}
+			for _, list := range [][]procedure.Object{a.Objects, a.Mentions} {
+				for _, o := range list {
+					if o.Supply != nil {
+						all.use(o.Supply.Name.Value, at)
+					}
+				}
+			}
+		}
+	})
+	return all
+}
+
+func (x applied) use(supply string, at int) {
+	name := procedure.Fold(supply)
+	for condition, words := range means {
+		if _, known := x.first[condition]; !known && slices.ContainsFunc(words, func(w string) bool { return strings.Contains(name, w) }) {
+			x.first[condition] = at
+		}
+	}
+}
+
+// before tells whether a supply of that kind is used, or the part is lubricated, up to the step of its last torque. In that step
+// the order of the words is free: "torque …, with oil on the threads".
+func (x applied) before(step *procedure.Step, condition string, p *procedure.Part) bool {
+	if at, known := x.first[condition]; known && at <= x.order[step] {
+		return true
+	}
+	name := procedure.Fold(p.Name.Value)
+	return slices.ContainsFunc(x.lubed, func(a *procedure.Act) bool {
+		words := procedure.Fold(a.Words)
+		return x.order[a.Step] <= x.order[step] && (strings.Contains(words, name) || slices.ContainsFunc(means[condition], func(w string) bool { return strings.Contains(words, w) }))
+	})
+}

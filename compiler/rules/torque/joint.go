@@ -1,0 +1,279 @@
+package torque
+
+import (
+	"fmt"
+	"math/big"
+	"strconv"
+	"strings"
+
+	"refitcard/compiler/hardware"
+	"refitcard/compiler/procedure"
+	"refitcard/compiler/quantity"
+	"refitcard/compiler/reference"
+	"refitcard/compiler/rules"
+	"refitcard/compiler/source"
+	"refitcard/compiler/verb"
+)
+
+// joint is a fastener with a thread, a strength and a torque: what the sums need.
+type joint struct {
+	part     *procedure.Part
+	value    quantity.Value
+	at       source.Span // of the value: the cell, or the tag where the table has none
+	step     int         // of the tag, 0 for the table
+	angle    bool        // an angle follows, so the torque is not all
+	proof    hardware.Proof
+	friction hardware.Friction
+}
+
+// joints lists them in the order of the table. A nut is judged by the weaker of itself and its bolt.
+func joints(j *rules.Job) []joint {
+	var all []joint
+	pairs, tags, put := pairsOf(j), torqueTags(j), applications(j)
+	for _, p := range j.Proc.Parts {
+		if p.Hardware.Thread == nil || p.Torque.HandTight || p.Torque.BySetting {
+			continue
+		}
+		x := joint{part: p, at: p.Torque.At}
+		if p.Torque.Value != nil {
+			x.value, x.angle = *p.Torque.Value, p.Torque.Angle != nil
+		} else if !x.fromTag(tags[p]) {
+			continue
+		}
+		if _, high := x.value.SI(); high != nil && x.strength(pairs.partner(p)) {
+			x.friction = frictionOf(p, pairs.partner(p), put)
+			all = append(all, x)
+		}
+	}
+	return all
+}
+
+// frictionOf is the widest range that the row, its partner's row and the supplies leave open: what is at hand may be put on a
+// thread whose condition is not stated.
+func frictionOf(p, partner *procedure.Part, put applied) hardware.Friction {
+	f := p.Hardware.Friction()
+	if partner != nil {
+		g := partner.Hardware.Friction()
+		f.Low, f.High = min(f.Low, g.Low), max(f.High, g.High)
+	}
+	if len(p.Hardware.Condition) > 0 {
+		return f
+	}
+	for _, c := range []string{"anti-seize", "threadlocker"} {
+		if _, used := put.first[c]; used {
+			g := hardware.Spec{Condition: []string{c}}.Friction()
+			f.Low, f.High = min(f.Low, g.Low), max(f.High, g.High)
+		}
+	}
+	return f
+}
+
+// torqueTags lists the acts that torque each part, in order.
+func torqueTags(j *rules.Job) map[*procedure.Part][]*procedure.Act {
+	all := map[*procedure.Part][]*procedure.Act{}
+	j.EachStep(func(s *procedure.Step) {
+		for _, a := range s.Acts {
+			if a.Verb.Effect != verb.DoTorque || a.Broken {
+				continue
+			}
+			for i := range a.Objects {
+				if p := a.Objects[i].Part; p != nil {
+					all[p] = append(all[p], a)
+				}
+			}
+		}
+	})
+	return all
+}
+
+// fromTag takes the value from the last tag that gives one.
+func (x *joint) fromTag(acts []*procedure.Act) bool {
+	found := false
+	for _, a := range acts {
+		if a.Torque.Angle != nil {
+			x.angle = true
+		}
+		if a.Torque.Value != nil {
+			x.value, x.at, x.step, found = *a.Torque.Value, a.Torque.At, a.Step.Number, true
+		}
+	}
+	return found
+}
+
+// strength finds the proof load: of the part, and of its partner where that is weaker.
+func (x *joint) strength(partner *procedure.Part) bool {
+	best, ok := x.part.Hardware.ProofLoad()
+	if partner != nil {
+		if other, known := partner.Hardware.ProofLoad(); known && (!ok || other.Load < best.Load) {
+			best, ok = other, true
+		}
+	}
+	x.proof = best
+	return ok
+}
+
+// pairs finds the nut of a bolt and the bolt of a nut: they share thread and relations, and one of the two has a torque at most.
+type pairs map[string]*kin
+
+// kin is the first fasteners of one thread and one set of relations: [nut or not][with a torque or not].
+type kin [2][2]*procedure.Part
+
+func pairsOf(j *rules.Job) pairs {
+	all := pairs{}
+	for _, p := range j.Proc.Parts {
+		key := kinship(p)
+		if key == "" {
+			continue
+		}
+		if all[key] == nil {
+			all[key] = &kin{}
+		}
+		if slot := &all[key][index(nut(p))][index(p.Torque.Written)]; *slot == nil {
+			*slot = p
+		}
+	}
+	return all
+}
+
+func (k pairs) partner(p *procedure.Part) *procedure.Part {
+	group := k[kinship(p)]
+	if group == nil {
+		return nil
+	}
+	others := group[1-index(nut(p))]
+	if others[0] != nil || p.Torque.Written {
+		return others[0]
+	}
+	return others[1]
+}
+
+func index(yes bool) int {
+	if yes {
+		return 1
+	}
+	return 0
+}
+
+// kinship is thread and relations in one word, empty for a part that has not both.
+func kinship(p *procedure.Part) string {
+	if p.Hardware.Thread == nil || len(p.Places) == 0 {
+		return ""
+	}
+	key := fmt.Sprintf("%.2f %.3f", p.Hardware.Thread.Diameter, p.Hardware.Thread.PitchMM())
+	for _, r := range p.Places {
+		key += fmt.Sprintf("; %d %s", r.Kind, r.Name)
+	}
+	return key
+}
+
+// nut tells whether a part is a nut by its Spec or its name.
+func nut(p *procedure.Part) bool {
+	words := strings.Fields(procedure.Fold(p.Name.Value))
+	return p.Hardware.Nut != "" || len(words) > 0 && words[len(words)-1] == "nut"
+}
+
+// locking tells whether a part of the torque only turns the nut against its own grip.
+func (x joint) locking() bool { return x.part.Hardware.Nut == "nylon insert" }
+
+// most and least are the ends of what may be set, in N·m.
+func (x joint) most() float64 {
+	_, high := x.value.SI()
+	return float(high)
+}
+
+func float(r *big.Rat) float64 {
+	if r == nil {
+		return 0
+	}
+	f, _ := r.Float64()
+	return f
+}
+
+func (x joint) diameter() float64 { return x.part.Hardware.Thread.Diameter }
+
+// overProof tells whether even the driest friction of the condition loads the thread beyond its proof load, and with what.
+func (x joint) overProof() (least float64, over bool) {
+	if x.locking() {
+		return 0, false // how much of the torque the nut's own grip takes is not known
+	}
+	least = hardware.Preload(x.most(), x.friction.High, x.diameter())
+	return least, least > x.proof.Load
+}
+
+// share is the part of the proof load that a torque in N·m gives with the usual friction.
+func (x joint) share(torque float64) float64 {
+	return hardware.Preload(torque, reference.Limit("usual nut factor"), x.diameter()) / x.proof.Load
+}
+
+// otherUnits says in words in which units the same number makes sense where the written one does not: "25 lbf·ft would give
+// 50 %". Empty when there is none.
+func (x joint) otherUnits() string {
+	n := x.value.Nominal
+	if x.value.Form == quantity.Range {
+		n = x.value.High
+	}
+	var words []string
+	for _, u := range quantity.Units() {
+		if u.Kind != quantity.Torque || u == x.value.Unit || n.Rat == nil {
+			continue
+		}
+		v := quantity.Exactly(n, u)
+		if s := x.share(v.Float()); s >= reference.Limit("unit right from") && s <= reference.Limit("unit right to") {
+			words = append(words, v.Running()+" would give "+percent(s))
+		}
+	}
+	return rules.List(words, "or")
+}
+
+// doubtful tells whether the unit is likely wrong, and in which units the number makes sense. A value that stands there in two
+// units was thought about twice.
+func (x joint) doubtful() (meant string, doubt bool) {
+	if x.value.Second != nil || x.angle {
+		return "", false
+	}
+	if s := x.share(x.value.Float()); s >= reference.Limit("unit doubtful below") && s <= reference.Limit("unit doubtful above") {
+		return "", false
+	}
+	meant = x.otherUnits()
+	return meant, meant != ""
+}
+
+// thread names the thread with its strength: "M8 8.8".
+func (x joint) thread() string { return x.part.Hardware.Thread.Name + " " + x.proof.Class }
+
+// bears says what the thread bears: "its proof load is 21.2 kN".
+func (x joint) bears() string {
+	load := hardware.Force(x.proof.Load).Running()
+	switch {
+	case x.proof.Stainless:
+		return "it yields at " + load
+	case x.proof.Nut:
+		return "the proof load of " + x.proof.Class + ", the strongest bolt for that nut, is " + load
+	}
+	return "its proof load is " + load
+}
+
+// sum writes out a preload: "60 N·m ÷ (0.328 × 8 mm) = 22.9 kN".
+func (x joint) sum(torque, k float64) string {
+	newton, _ := quantity.UnitNamed("N·m")
+	t := quantity.Of(new(big.Rat).SetFloat64(torque), newton, 3)
+	return fmt.Sprintf("%s ÷ (%s × %s mm) = %s", t.Running(), number(k), number(x.diameter()),
+		hardware.Force(hardware.Preload(torque, k, x.diameter())).Running())
+}
+
+// bearing writes out a proof load: "36.6 mm² × 580 MPa = 21.2 kN".
+func (x joint) bearing() string {
+	return fmt.Sprintf("%.1f mm² × %.0f MPa = %s", x.proof.Area, x.proof.Stress, hardware.Force(x.proof.Load).Running())
+}
+
+// number prints a figure with three significant places at most.
+func number(f float64) string {
+	return strconv.FormatFloat(f, 'g', 3, 64)
+}
+
+func percent(share float64) string {
+	if share < 0.1 {
+		return number(share*100) + " %"
+	}
+	return strconv.Itoa(int(share*100+0.5)) + " %"
+}

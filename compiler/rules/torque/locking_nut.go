@@ -1,0 +1,69 @@
+package torque
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"refitcard/compiler/diag"
+	"refitcard/compiler/procedure"
+	"refitcard/compiler/rules"
+)
+
+var lockingNut = rules.Rule{
+	Name:     "torque/locking-nut",
+	Severity: diag.Advice,
+	Waivable: true,
+	Check: func(j *rules.Job) []diag.Finding {
+		var all []diag.Finding
+		tags := torqueTags(j)
+		for _, p := range j.Proc.Parts {
+			if p.Hardware.Nut != "nylon insert" || p.Hardware.Thread == nil || p.Torque.HandTight || p.Torque.BySetting || len(tags[p]) == 0 || j.Muted(p.Name.Value) {
+				continue
+			}
+			act := tags[p][len(tags[p])-1]
+			f := diag.Finding{
+				At: act.At, Step: act.Step.Num(), Thing: p.Name.Value,
+				Message: fmt.Sprintf("%s grips the thread, and nothing is said of the torque that it takes to run down", rules.Quote(p.Name.Value)),
+				Do:      "say that its running torque is measured and added, or that the value holds it already",
+			}
+			if grip := p.Hardware.Thread.Grip(); grip != "" && p.Use == procedure.Reuse {
+				f.Why = "a part of the torque only turns the insert; used again it has to grip with at least " + grip
+			}
+			all = append(all, f)
+		}
+		if len(all) > 0 && runningSaid(j) {
+			return nil
+		}
+		return all
+	},
+}
+
+// runningWords are the trade's words for the torque that turns a locking nut before it bears.
+var runningWords = []string{"running torque", "run-down torque", "run down torque", "prevailing", "drag", "torque to turn it", "runs down"}
+
+// runningSaid tells whether any step or note speaks of it.
+func runningSaid(j *rules.Job) bool {
+	if j.Lost(runningWords...) {
+		return true
+	}
+	said := false
+	hears := func(text string) {
+		low := strings.ToLower(text)
+		said = said || slices.ContainsFunc(runningWords, func(w string) bool { return strings.Contains(low, w) })
+	}
+	remarks := func(list []procedure.Remark) {
+		for _, r := range list {
+			if r.Note != nil {
+				hears(procedure.RunText(r.Note.Runs))
+			}
+		}
+	}
+	remarks(j.Proc.Intro)
+	j.EachStep(func(s *procedure.Step) {
+		hears(procedure.RunText(s.Runs))
+		remarks(s.Before)
+		remarks(s.Notes)
+	})
+	return said
+}

@@ -1,0 +1,65 @@
+package wording
+
+import (
+	"fmt"
+
+	"refitcard/compiler/diag"
+	"refitcard/compiler/procedure"
+	"refitcard/compiler/prose"
+	"refitcard/compiler/rules"
+	"refitcard/compiler/verb"
+)
+
+var conditionLast = rules.Rule{
+	Name:     "wording/condition-last",
+	Severity: diag.Advice,
+	Waivable: true,
+	Check: func(j *rules.Job) []diag.Finding {
+		if !written(j, " if ", " if\n") {
+			return nil
+		}
+		var all []diag.Finding
+		eachSaid(j, false, mentions(" if"), func(s said) {
+			for _, c := range prose.Cut(s.plain) {
+				act, _ := s.ordered(c.From, c.To)
+				from, to := prose.LateCondition(s.plain[c.From:c.To], act)
+				if to == 0 || asked(s, c) {
+					continue
+				}
+				from, to = from+c.From, to+c.From
+				all = append(all, diag.Finding{
+					At: s.at(from, to), Step: s.step,
+					Message: fmt.Sprintf("%s comes behind the act that it decides on", rules.Quote(s.text[from:to])),
+					Do:      "put the condition first, with a comma behind it; or begin the step with {if …}",
+				})
+			}
+		})
+		return all
+	},
+}
+
+// asked tells whether an act of the sentence finds out, so that "if" is "whether".
+func asked(s said, c prose.Span) bool {
+	for _, a := range s.acts {
+		switch a.Verb.Effect {
+		case verb.Checked, verb.Measured, verb.Recorded, verb.Hold:
+			if i := s.where(a); i >= c.From && i < c.To {
+				return true
+			}
+		}
+		if a.Verb.Name == "tell" || a.Broken {
+			return true
+		}
+	}
+	return false
+}
+
+// where is the first byte of an act's words.
+func (s said) where(a *procedure.Act) int {
+	for k, r := range s.runs {
+		if r.Act == a {
+			return s.from[k]
+		}
+	}
+	return -1
+}

@@ -1,0 +1,52 @@
+package wording
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+
+	"refitcard/compiler/diag"
+	"refitcard/compiler/prose"
+	"refitcard/compiler/rules"
+)
+
+// The most words that a sentence may have: ASD-STE100 issue 9, 5.1 and 5.5, read in restatements.
+const (
+	mostInOrder = 20
+	mostInNote  = 25
+)
+
+// pattern is the order of a torque with its passes, which count as one word.
+var pattern = regexp.MustCompile(`(?i)(crosswise|from the centre|in order)( in x+)?`)
+
+var long = rules.Rule{
+	Name:     "wording/long",
+	Severity: diag.Advice,
+	Waivable: true,
+	Check: func(j *rules.Job) []diag.Finding {
+		var all []diag.Finding
+		eachSaid(j, true, func(text string) bool { return strings.Count(text, " ") >= mostInOrder }, func(s said) {
+			for _, c := range prose.Cut(s.plain) {
+				words := pattern.ReplaceAllStringFunc(s.plain[c.From:c.To], func(p string) string { return prose.Mask(len(p)) })
+				most := mostInNote
+				if act, _ := s.ordered(c.From, c.To); s.kind == instruction && (act || prose.Order(words) != "") {
+					most = mostInOrder
+				}
+				n := prose.Count(words)
+				if n <= most {
+					continue
+				}
+				what := "an instruction"
+				if most == mostInNote {
+					what = "a sentence that tells"
+				}
+				all = append(all, diag.Finding{
+					At: s.at(c.From, c.To), Step: s.step,
+					Message: fmt.Sprintf("%s has %d words where %d are the most that %s should have", rules.Quote(s.text[c.From:c.To]), n, most, what),
+					Do:      "make two sentences of it, or put the rest into a note",
+				})
+			}
+		})
+		return all
+	},
+}

@@ -1,0 +1,314 @@
+package wording
+
+import (
+	"bytes"
+	"strings"
+	"sync"
+	"unicode"
+	"unicode/utf8"
+
+	"refitcard/compiler/procedure"
+	"refitcard/compiler/prose"
+	"refitcard/compiler/rules"
+	"refitcard/compiler/source"
+	"refitcard/compiler/verb"
+)
+
+// saidKind is what a paragraph is for.
+type saidKind int
+
+const (
+	instruction saidKind = iota
+	remark
+	message
+)
+
+// said is one paragraph as it is read: the words of its tags among the others. In plain the declared names, the objects and
+// values of tags and code are masked, each as one word of the same length, so that nothing in a name is taken for grammar.
+type said struct {
+	text, plain string
+	kind        saidKind
+	step        int
+	acts        []*procedure.Act
+	runs        []procedure.Run
+	from        []int // where each run begins in text
+}
+
+// at is the place of a part of the paragraph.
+func (s said) at(from, to int) source.Span {
+	p := piece{text: s.text, runs: s.runs, from: s.from}
+	to = max(to, from+1)
+	for from < to-1 && !p.offset(from).Known() {
+		from++ // what joins the cells of a table stands nowhere
+	}
+	start, end := p.offset(from), p.offset(to-1)
+	if !start.Known() || start.File != end.File {
+		return start
+	}
+	return start.File.At(start.Start, end.End)
+}
+
+// act gives the act whose words stand at a byte of the text, nil for prose.
+func (s said) act(i int) *procedure.Act {
+	k := 0
+	for k+1 < len(s.from) && s.from[k+1] <= i {
+		k++
+	}
+	if k < len(s.runs) {
+		return s.runs[k].Act
+	}
+	return nil
+}
+
+// ordered tells whether the words of an act that ticks stand in a part of the text: then it orders something for certain.
+// asks tells that all such acts there find out, and change nothing.
+func (s said) ordered(from, to int) (yes, asks bool) {
+	asks = true
+	for k, r := range s.runs {
+		if r.Act == nil || !r.Act.Verb.Ticks || s.from[k] < from || s.from[k] >= to {
+			continue
+		}
+		yes = true
+		asks = asks && (r.Act.Verb.Effect == verb.Checked || r.Act.Verb.Effect == verb.Measured)
+	}
+	return yes, yes && asks
+}
+
+// saidReader puts paragraphs together.
+type saidReader struct {
+	names func() nameList
+	wants func(string) bool
+	visit func(said)
+}
+
+// eachSaid visits the paragraphs of steps; with the notes of stages and all messages too when all is asked for. The
+// introduction is read sitting down, before the job. wants looks at the bare text first: masking is the dear part.
+func eachSaid(j *rules.Job, all bool, wants func(text string) bool, visit func(said)) {
+	r := saidReader{names: sync.OnceValue(func() nameList { return declaredNames(j) }), wants: wants, visit: visit}
+	if all {
+		for _, m := range j.Proc.Messages {
+			r.runs(m.Runs, message, 0)
+		}
+	}
+	for _, stage := range j.Proc.Stages {
+		if all {
+			for _, m := range stage.Messages {
+				r.runs(m.Runs, message, 0)
+			}
+		}
+		eachStep(stage.Steps, func(s *procedure.Step) {
+			if all {
+				r.remarks(s.Before, s.Number)
+				for _, m := range s.Messages {
+					r.runs(m.Runs, message, s.Number)
+				}
+			}
+			if !unread(j, s) {
+				r.runs(s.Runs, instruction, s.Number)
+			}
+			if all {
+				r.remarks(s.Notes, s.Number)
+			}
+		})
+		if all {
+			r.remarks(stage.Tail, 0)
+		}
+	}
+}
+
+func (r saidReader) remarks(list []procedure.Remark, step int) {
+	for _, m := range list {
+		if m.Note != nil && !m.Note.Head {
+			r.runs(m.Note.Runs, remark, step)
+		}
+	}
+}
+
+// runs cuts a list of runs at the ends of paragraphs.
+func (r saidReader) runs(list []procedure.Run, kind saidKind, step int) {
+	s := said{kind: kind, step: step}
+	var text strings.Builder
+	flush := func() {
+		if s.text = text.String(); s.text != "" && r.wants(s.text) {
+			s.plain = r.plain(s)
+			for _, run := range s.runs {
+				if run.Act != nil && (len(s.acts) == 0 || s.acts[len(s.acts)-1] != run.Act) {
+					s.acts = append(s.acts, run.Act)
+				}
+			}
+			r.visit(s)
+		}
+		s = said{kind: kind, step: step, runs: s.runs[:0:0], from: s.from[:0:0]}
+		text.Reset()
+	}
+	for _, run := range list {
+		if run.End && softEnd(text.String()) {
+			flush()
+			continue
+		}
+		if piece := printed(run); piece != "" {
+			s.runs, s.from = append(s.runs, run), append(s.from, text.Len())
+			text.WriteString(piece)
+		}
+	}
+	flush()
+}
+
+// printed is the text of a run as it is read.
+func printed(run procedure.Run) string {
+	switch {
+	case run.End:
+		return " "
+	case run.Step != nil:
+		return run.Step.Name()
+	}
+	return run.Text
+}
+
+// plain masks a paragraph.
+func (r saidReader) plain(s said) string {
+	var b strings.Builder
+	for _, run := range s.runs {
+		b.WriteString(r.masked(run, printed(run)))
+	}
+	return b.String()
+}
+
+// softEnd tells whether a paragraph that ends here is one: a line end inside a sentence is a space.
+func softEnd(text string) bool {
+	text = strings.TrimRight(text, " ")
+	return text == "" || strings.ContainsRune(".!?:;)", rune(text[len(text)-1]))
+}
+
+func (r saidReader) masked(run procedure.Run, text string) string {
+	switch {
+	case run.Code:
+		return keepSpace(text)
+	case run.Act == nil:
+		return r.names().mask(text)
+	case run.Weight == procedure.Strong:
+		return keepSpace(text)
+	}
+	switch run.Act.Verb.Effect {
+	case verb.UseTool, verb.Speak, verb.Spend:
+		return keepSpace(text)
+	}
+	return r.names().mask(text)
+}
+
+// keepSpace masks a text as one word, with the white space around it left.
+func keepSpace(text string) string {
+	body := strings.TrimSpace(text)
+	i := strings.Index(text, body)
+	return text[:i] + prose.Mask(len(body)) + text[i+len(body):]
+}
+
+// nameList is the declared names, singular and plural, as folded words by their first word, longest first.
+type nameList map[string][][]string
+
+func declaredNames(j *rules.Job) nameList {
+	l := nameList{}
+	add := func(name string) {
+		for _, form := range []string{name, procedure.Plural(name)} {
+			w := strings.Fields(procedure.Fold(form))
+			if len(w) == 0 {
+				continue
+			}
+			list := l[w[0]]
+			k := 0
+			for k < len(list) && len(list[k]) >= len(w) {
+				k++
+			}
+			l[w[0]] = append(list[:k:k], append([][]string{w}, list[k:]...)...)
+		}
+	}
+	for _, p := range j.Proc.Parts {
+		add(p.Name.Value)
+	}
+	for _, s := range j.Proc.Supplies {
+		add(s.Name.Value)
+	}
+	for _, t := range j.Proc.Tools {
+		for _, c := range t.Choices {
+			add(c.Name)
+		}
+	}
+	return l
+}
+
+// mask masks the declared names in a text.
+func (l nameList) mask(text string) string {
+	if len(l) == 0 {
+		return text
+	}
+	type place struct {
+		word     string
+		from, to int
+	}
+	var all []place
+	for i := 0; i < len(text); {
+		r, n := utf8.DecodeRuneInString(text[i:])
+		if !unicode.IsLetter(r) && !unicode.IsDigit(r) {
+			i += n
+			continue
+		}
+		start := i
+		for i < len(text) {
+			r, n := utf8.DecodeRuneInString(text[i:])
+			if !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '/' {
+				break
+			}
+			i += n
+		}
+		all = append(all, place{strings.ToLower(text[start:i]), start, i})
+	}
+	out := []byte(text)
+	for i := 0; i < len(all); i++ {
+		n := 0
+		for _, name := range l[all[i].word] {
+			n = len(name)
+			for k := range name {
+				if i+k >= len(all) || all[i+k].word != name[k] || k > 0 && strings.Trim(text[all[i+k-1].to:all[i+k].from], " -‑\u00a0") != "" {
+					n = 0
+					break
+				}
+			}
+			if n > 0 {
+				break
+			}
+		}
+		if n == 0 {
+			continue
+		}
+		copy(out[all[i].from:all[i+n-1].to], prose.Mask(all[i+n-1].to-all[i].from))
+		i += n - 1
+	}
+	return string(out)
+}
+
+// written tells whether any of some texts stand in a file of the procedure: a cheap look before the slow one.
+func written(j *rules.Job, any ...string) bool {
+	for _, f := range j.Proc.Sources {
+		for _, w := range any {
+			if bytes.Contains(f.Text, []byte(w)) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// joined tells whether a verb behind these words is joined to one that orders nothing.
+func joined(before string) bool { return prose.Joined(before) }
+
+// mentions makes a filter: the text has any of some words.
+func mentions(any ...string) func(string) bool {
+	return func(text string) bool {
+		for _, w := range any {
+			if strings.Contains(text, w) {
+				return true
+			}
+		}
+		return false
+	}
+}

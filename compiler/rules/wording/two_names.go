@@ -1,0 +1,197 @@
+package wording
+
+import (
+	"fmt"
+	"strings"
+
+	"refitcard/compiler/diag"
+	"refitcard/compiler/procedure"
+	"refitcard/compiler/rules"
+	"refitcard/compiler/source"
+)
+
+// synonyms are words that a workshop uses for one kind of thing. Common practice, no source.
+var synonyms = [][]string{
+	{"circlip", "snap ring", "retaining ring"},
+	{"split pin", "cotter pin"},
+	{"grub screw", "set screw", "setscrew"},
+	{"hose clip", "hose clamp"},
+	{"grease nipple", "grease fitting"},
+	{"earth strap", "ground strap"},
+	{"tab washer", "lock tab"},
+	{"check valve", "non return valve", "one way valve"},
+	{"lip seal", "oil seal"},
+	{"bush", "bushing"},
+	{"spring washer", "split washer"},
+	{"filler plug", "fill plug"},
+	{"dowel", "locating pin"},
+	{"petrol", "gasoline"},
+	{"hex key", "allen key"},
+	{"wrench", "spanner"},
+	{"isolator", "disconnect switch"},
+}
+
+var twoNames = rules.Rule{
+	Name:     "wording/two-names",
+	Severity: diag.Advice,
+	Waivable: true,
+	Check: func(j *rules.Job) []diag.Finding {
+		var all []diag.Finding
+		things := allThings(j)
+		for _, pair := range pairs(j, things) {
+			if f, ok := secondName(j, pair); ok {
+				all = append(all, f)
+			}
+		}
+		return all
+	},
+}
+
+// thing is a declared thing.
+type thing struct {
+	name string
+	at   source.Span
+}
+
+func allThings(j *rules.Job) []thing {
+	var all []thing
+	for _, p := range j.Proc.Parts {
+		all = append(all, thing{procedure.Fold(p.Name.Value), p.Name.At})
+	}
+	for _, s := range j.Proc.Supplies {
+		all = append(all, thing{procedure.Fold(s.Name.Value), s.Name.At})
+	}
+	for _, t := range j.Proc.Tools {
+		for _, c := range t.Choices {
+			all = append(all, thing{procedure.Fold(c.Name), c.NameAt})
+		}
+	}
+	return all
+}
+
+// pair is a declared thing with another word for it that the procedure seems to use.
+type pair struct {
+	thing thing
+	other string // the other word, in lower case
+}
+
+// pairs gives the other words for things that are the only ones of their kind, and only where no declared thing has the
+// other word in its name: then "the snap ring" can only be the circlip.
+func pairs(j *rules.Job, things []thing) []pair {
+	var all []pair
+	for _, group := range synonyms {
+		var have []thing
+		var used string
+		mixed := false
+		for _, word := range group {
+			for _, t := range things {
+				if !named(t.name, word) {
+					continue
+				}
+				mixed = mixed || used != "" && used != word
+				used = word
+				have = append(have, t)
+			}
+		}
+		if mixed || len(have) != 1 {
+			continue
+		}
+		for _, word := range group {
+			if word != used && written(j, word, strings.ReplaceAll(word, " ", "-"), capital(word)) {
+				all = append(all, pair{have[0], word})
+			}
+		}
+	}
+	return append(all, split(j, things)...)
+}
+
+// named tells whether a name ends in a word, or in its plural.
+func named(name, word string) bool {
+	return strings.HasSuffix(name, word) && (len(name) == len(word) || name[len(name)-len(word)-1] == ' ')
+}
+
+// split gives things whose name ends in a word that can be written as one or as two: "gearbox" and "gear box".
+func split(j *rules.Job, things []thing) []pair {
+	var all []pair
+	for _, two := range joints {
+		one := strings.Replace(two, " ", "", 1)
+		for _, t := range things {
+			switch {
+			case named(t.name, one) && written(j, two, strings.Replace(two, " ", "-", 1), capital(two)):
+				all = append(all, pair{t, two})
+			case named(t.name, two) && written(j, one, capital(one)):
+				all = append(all, pair{t, one})
+			}
+		}
+	}
+	return all
+}
+
+// joints are shop words that are written as one or as two. Common practice, no source.
+var joints = []string{"gear box", "gear case", "drive shaft", "tail shaft", "wheel house", "fly wheel", "switch gear", "hand wheel", "dip stick", "pipe work", "chain case", "rope drum"}
+
+// secondName finds the first place where a procedure says the other word with "the" or "its" before it.
+func secondName(j *rules.Job, p pair) (f diag.Finding, found bool) {
+	eachSaid(j, true, func(string) bool { return !found }, func(s said) {
+		if found {
+			return
+		}
+		low := procedure.Fold(s.plain)
+		if !strings.Contains(low, p.other) {
+			return
+		}
+		i, n := definite(s.plain, p.other)
+		if n == 0 || s.act(i) != nil {
+			return
+		}
+		found = true
+		f = diag.Finding{
+			At: s.at(i, i+n), Step: s.step, Thing: p.thing.name,
+			Message: fmt.Sprintf("%q is called %q in the list", s.text[i:i+n], p.thing.at.Text()),
+			Do:      fmt.Sprintf("write %q everywhere", p.thing.at.Text()),
+			Related: []source.Related{{At: p.thing.at, Words: "here"}},
+		}
+	})
+	return f, found
+}
+
+// definite finds "the snap ring": an article, and the words with a blank or a hyphen between them, as a whole phrase.
+func definite(text, phrase string) (at, n int) {
+	low := strings.ToLower(text)
+	if len(low) != len(text) {
+		return 0, 0
+	}
+	low = strings.ReplaceAll(low, "-", " ")
+	for _, article := range []string{"the ", "its ", "this ", "that "} {
+		for from := 0; ; {
+			i := strings.Index(low[from:], article+phrase)
+			if i < 0 {
+				break
+			}
+			i += from
+			start, end := i+len(article), i+len(article)+len(phrase)
+			if (i == 0 || !letter(low[i-1])) && closed(text[end:]) {
+				return start, len(phrase)
+			}
+			from = end
+		}
+	}
+	return 0, 0
+}
+
+// closed tells whether a phrase ends here: what follows is no further noun that would make it another thing.
+func closed(rest string) bool {
+	if rest == "" || strings.ContainsRune(".,;:)", rune(rest[0])) {
+		return true
+	}
+	w := strings.Fields(rest)
+	return rest[0] == ' ' && len(w) > 0 && (boundary(strings.ToLower(w[0])) || strings.ContainsRune("(", rune(w[0][0])) || finite(strings.ToLower(w[0])))
+}
+
+func finite(w string) bool {
+	switch w {
+	case "is", "are", "was", "were", "can", "will", "must", "should", "has", "sits", "lies", "seats", "comes", "stays", "stands":
+		return true
+	}
+	return false
+}

@@ -1,0 +1,93 @@
+package document
+
+import (
+	"strings"
+
+	"refitcard/compiler/procedure"
+)
+
+// segment is the words of one act: its own runs, and the prose that goes with it.
+type segment struct {
+	act  *procedure.Act
+	runs []procedure.Run
+}
+
+// segments cuts the text of a step before each act. A sentence without an act stays with the act that follows it, or with
+// the last one; "then" and "and" open the new line, and the comma at the cut is dropped. Not a word is added.
+func segments(s *procedure.Step) []segment {
+	var out []segment
+	var loose []procedure.Run // since the last act
+	for _, r := range s.Runs {
+		if r.Act == nil || r.Act.Verb == nil || !r.Act.Verb.Ticks {
+			loose = append(loose, r)
+			continue
+		}
+		if n := len(out); n > 0 && out[n-1].act == r.Act && len(loose) == 0 {
+			out[n-1].runs = append(out[n-1].runs, r)
+			continue
+		}
+		lead := loose
+		if n := len(out); n > 0 {
+			var tail []procedure.Run
+			tail, lead = between(loose)
+			out[n-1].runs = append(out[n-1].runs, tail...)
+		}
+		out = append(out, segment{r.Act, append(append([]procedure.Run{}, lead...), r)})
+		loose = nil
+	}
+	if n := len(out); n > 0 {
+		out[n-1].runs = append(out[n-1].runs, loose...)
+	} else if len(loose) > 0 {
+		out = append(out, segment{nil, loose})
+	}
+	return out
+}
+
+// between parts the prose between two acts: up to the last end of a sentence it belongs to the first; a "then" or "and" right
+// before the second opens its line.
+func between(loose []procedure.Run) (tail, lead []procedure.Run) {
+	for i := len(loose) - 1; i >= 0; i-- {
+		if loose[i].End {
+			return loose[:i], loose[i+1:]
+		}
+		if loose[i].Act != nil {
+			continue
+		}
+		if at := lastStop(loose[i].Text); at >= 0 {
+			return parted(loose, i, at)
+		}
+	}
+	if n := len(loose); n > 0 && loose[n-1].Act == nil {
+		text := loose[n-1].Text
+		for _, w := range []string{", and then ", ", then ", ", and ", " and then ", " then ", " and ", ", "} {
+			if strings.HasSuffix(text, w) {
+				tail, lead = parted(loose, n-1, len(text)-len(strings.TrimPrefix(strings.TrimPrefix(w, ","), " ")))
+				if k := len(tail); k > 0 {
+					tail[k-1].Text = strings.TrimRight(tail[k-1].Text, " ,")
+				}
+				return tail, lead
+			}
+		}
+	}
+	return loose, nil
+}
+
+// lastStop gives the place behind the last end of a sentence, -1 when there is none.
+func lastStop(s string) int {
+	for i := len(s) - 1; i >= 0; i-- {
+		if strings.ContainsRune(".!?", rune(s[i])) && (i+1 == len(s) || s[i+1] == ' ') {
+			return i + 1
+		}
+	}
+	return -1
+}
+
+func parted(loose []procedure.Run, i, at int) (tail, lead []procedure.Run) {
+	a, b := loose[i], loose[i]
+	a.Text, b.Text = a.Text[:at], a.Text[at:]
+	tail = append(append(tail, loose[:i]...), a)
+	if strings.TrimSpace(b.Text) != "" {
+		lead = append(lead, b)
+	}
+	return tail, append(lead, loose[i+1:]...)
+}
