@@ -30,32 +30,46 @@ func Safe(found []Finding, may func(*source.File) bool) []Mended {
 			}
 		}
 	}
+	bad := atOdds(all)
 	var picked []Mended
 	for i, m := range all {
-		clear := true
-		for k, o := range all {
-			clear = clear && (i == k || !atOdds(m.Fix.Edits, o.Fix.Edits))
-		}
-		if clear {
+		if !bad[i] {
 			picked = append(picked, m)
 		}
 	}
 	return picked
 }
 
-// atOdds tells whether two lists of edits can't both be made: they touch the same characters, or the same point, unequally.
-func atOdds(a, b []Edit) bool {
-	for _, x := range a {
-		for _, y := range b {
-			if name(x.At) != name(y.At) || same(x.At, y.At) && x.Text == y.Text {
-				continue
+// atOdds finds the fixes that can't be made beside another: edits of the two touch the same characters, or the same point, unequally.
+func atOdds(all []Mended) map[int]bool {
+	type owned struct {
+		Edit
+		fix int
+	}
+	var edits []owned
+	for i, m := range all {
+		for _, e := range m.Fix.Edits {
+			edits = append(edits, owned{e, i})
+		}
+	}
+	sort.SliceStable(edits, func(i, j int) bool {
+		if a, b := name(edits[i].At), name(edits[j].At); a != b {
+			return a < b
+		}
+		return edits[i].At.Start < edits[j].At.Start
+	})
+	bad := map[int]bool{}
+	for i, x := range edits {
+		for _, y := range edits[i+1:] {
+			if name(x.At) != name(y.At) || y.At.Start > x.At.End {
+				break
 			}
-			if x.At.Start <= y.At.End && y.At.Start <= x.At.End {
-				return true
+			if x.fix != y.fix && !(same(x.At, y.At) && x.Text == y.Text) {
+				bad[x.fix], bad[y.fix] = true, true
 			}
 		}
 	}
-	return false
+	return bad
 }
 
 // Apply gives a file as it lies on the disk with edits made, its byte order mark kept. An edit that is asked for twice is made

@@ -47,7 +47,7 @@ type (
 // where check does; a file that can't be read is an error. There are no times in it: equal runs give equal bytes.
 func JUnit(w io.Writer, r Results) error {
 	all := junitAll{Name: "refitcard check", Suites: []junitSuite{}}
-	place := map[string]int{}
+	place, named := map[string]int{}, map[string]int{}
 	suite := func(name string) *junitSuite {
 		i, ok := place[name]
 		if !ok {
@@ -66,7 +66,15 @@ func JUnit(w io.Writer, r Results) error {
 			name = f.At.File.Name
 		}
 		s := suite(name)
-		s.add(junitFinding(f, r, s.Cases))
+		c := junitFinding(f, r)
+		// Readers know cases by their names: a second one at the same place gets a number.
+		if key := name + "\x00" + c.Name; named[key] > 0 {
+			named[key]++
+			c.Name += fmt.Sprintf(" (%d)", named[key])
+		} else {
+			named[key] = 1
+		}
+		s.add(c)
 	}
 	for i := range all.Suites {
 		s := &all.Suites[i]
@@ -107,21 +115,12 @@ func (s *junitSuite) add(c junitCase) {
 	}
 }
 
-// junitFinding makes the case of a finding. Readers know cases by their names: a second one at the same place gets a number.
-func junitFinding(f diag.Finding, r Results, before []junitCase) junitCase {
+// junitFinding makes the case of a finding.
+func junitFinding(f diag.Finding, r Results) junitCase {
 	name, class := f.Rule, "-"
 	if f.At.Known() {
 		p := f.At.File.Position(f.At.Start)
 		name, class = fmt.Sprintf("line %d, column %d: %s", p.Line, p.Column, f.Rule), clean(f.At.File.Name)
-	}
-	same := 1
-	for _, c := range before {
-		if c.Name == name || strings.HasPrefix(c.Name, name+" (") {
-			same++
-		}
-	}
-	if same > 1 {
-		name += fmt.Sprintf(" (%d)", same)
 	}
 	c := junitCase{Name: name, Class: class}
 	what := &junitWhat{Type: f.Severity.String(), Message: clean(sentence(f.Message)), Text: junitText(f, r)}

@@ -78,7 +78,7 @@ type (
 		Related      []sarifLocation    `json:"relatedLocations,omitempty"`
 		Fingerprints map[string]string  `json:"partialFingerprints"`
 		Fixes        []sarifFix         `json:"fixes,omitempty"`
-		Suppressions []sarifSuppression `json:"suppressions,omitempty"`
+		Suppressions []sarifSuppression `json:"suppressions"` // on all results of a run, or on none (3.27.23)
 		Bag          *sarifWhere        `json:"properties,omitempty"`
 	}
 	sarifWhere struct {
@@ -250,6 +250,7 @@ func (b *sarif) result(f diag.Finding) sarifResult {
 			r.Fixes = append(r.Fixes, x)
 		}
 	}
+	r.Suppressions = []sarifSuppression{}
 	if f.Waived != "" {
 		r.Suppressions = []sarifSuppression{{"inSource", f.Waived}}
 	}

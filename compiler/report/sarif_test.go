@@ -147,8 +147,11 @@ func checkSARIF(t *testing.T, r report.Results, run sarifRun) {
 		if waived := len(got.Suppressions) == 1 && got.Suppressions[0].Kind == "inSource" && got.Suppressions[0].Justification == f.Waived; waived != (f.Waived != "") {
 			t.Errorf("%s: waived by %q, told as %v", f.Rule, f.Waived, got.Suppressions)
 		}
+		if got.Suppressions == nil {
+			t.Errorf("%s: no word on whether it is waived: the standard wants it on all results or on none", f.Rule)
+		}
 		print := got.PartialFingerprints["refitcardFinding/v1"]
-		if file := ""; len(print) != 32 || seen[file+print] && len(r.Looked) < 2 {
+		if len(print) != 32 || seen[print] && len(r.Looked) < 2 {
 			t.Errorf("%s: the fingerprint %q is no good, or stands twice", f.Rule, print)
 		}
 		seen[print] = true

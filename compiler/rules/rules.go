@@ -39,6 +39,8 @@ type Job struct {
 	Settings *library.Settings
 	Register *library.Register    // nil without a library
 	Against  *procedure.Procedure // the earlier version that this one is held against; nil for none
+
+	words *vocabulary // see SpellName
 }
 
 // Named gives the faults of that name: what a rule words that puts an earlier stage's finding into a sentence.

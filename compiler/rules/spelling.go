@@ -46,21 +46,31 @@ func Offer(at source.Span, written string, words ...string) []diag.Fix {
 // is no word that a workshop knows; and of all the names, meant alone is so near. Short words are left to a person: one wrong
 // letter makes a seat out of a seal.
 func Slip(written, meant string, names []string) bool {
+	folded := make([]string, len(names))
+	for i, n := range names {
+		folded[i] = procedure.Fold(n)
+	}
+	return slip(procedure.Fold(written), procedure.Fold(meant), folded)
+}
+
+// slip is Slip for words that are folded.
+func slip(written, meant string, names []string) bool {
 	if !oneSlip(written, meant) {
 		return false
 	}
+	word := differing(written, meant)
+	if workshopWord(word) {
+		return false
+	}
 	for _, n := range names {
-		if procedure.Fold(n) != procedure.Fold(meant) && oneSlip(written, n) {
+		if n == meant {
+			continue
+		}
+		if oneSlip(written, n) || word != "" && wholeWords(n, word) > 0 { // a word of another name is a word
 			return false
 		}
 	}
-	word := differing(procedure.Fold(written), procedure.Fold(meant))
-	for _, n := range names { // a word of another name is a word
-		if slices.Contains(strings.Fields(procedure.Fold(n)), word) {
-			return false
-		}
-	}
-	return !workshopWord(word)
+	return true
 }
 
 // differing gives the word of a that differs from the one of b at its place, empty when their spaces differ.
@@ -77,9 +87,8 @@ func differing(a, b string) string {
 	return ""
 }
 
-func oneSlip(written, meant string) bool {
-	a, b := procedure.Fold(written), procedure.Fold(meant)
-	if a == b {
+func oneSlip(a, b string) bool {
+	if d := len(a) - len(b); a == b || d > 8 || d < -8 { // two letters, of four bytes at most
 		return false
 	}
 	if strings.ReplaceAll(a, " ", "") == strings.ReplaceAll(b, " ", "") {
@@ -105,7 +114,7 @@ func oneSlip(written, meant string) bool {
 // slipOfWord judges one word. The first letter is right in nearly all slips, and tells cap from tap.
 func slipOfWord(written, meant string) bool {
 	a, b := []rune(written), []rune(meant)
-	if len(b) < 4 || a[0] != b[0] || strings.ContainsFunc(written+meant, func(r rune) bool { return !unicode.IsLetter(r) }) {
+	if len(b) < 4 || a[0] != b[0] || len(a)-len(b) > 2 || len(b)-len(a) > 2 || strings.ContainsFunc(written+meant, func(r rune) bool { return !unicode.IsLetter(r) }) {
 		return false
 	}
 	switch d := verb.Distance(written, meant); {
@@ -165,85 +174,3 @@ var neighbours = strings.Fields(`
 	top torch trace track trap tray tread trigger trim trip trolley trough truck trunk try tube tubing turn twist tyre union
 	upper use valve vane vent vessel wall warm wash washer waste watch water wear wedge weigh weight weld well wheel whip wick
 	winch wind wing wipe wiper wire work worm wrench yoke`)
-
-// SpellName is Spell for a declared name. The slip may as well be in the declaration: so the fix is safe only where the word in
-// question is one that a workshop knows, or the name is used elsewhere as it is declared, and the other spelling stands alone.
-func (j *Job) SpellName(at source.Span, written, meant string, names []string) []diag.Fix {
-	return j.settled(Spell(at, written, meant, names), written, meant)
-}
-
-func (j *Job) settled(fixes []diag.Fix, written, meant string) []diag.Fix {
-	for i := range fixes {
-		if fixes[i].Safe && !workshopWord(differing(procedure.Fold(meant), procedure.Fold(written))) {
-			fixes[i].Safe = j.uses(written) == 1 && j.uses(meant) > 1
-		}
-	}
-	return fixes
-}
-
-// uses counts how often a name, singular or plural, stands in the files of the job.
-func (j *Job) uses(name string) int {
-	forms := []string{procedure.Fold(name)}
-	for _, n := range slices.Concat(j.PartNames(), j.SupplyNames(), j.ToolNames()) {
-		if one, many := procedure.Fold(n), procedure.Fold(procedure.Plural(n)); many == forms[0] {
-			forms = []string{one, many}
-		}
-	}
-	if many := procedure.Fold(procedure.Plural(name)); len(forms) == 1 {
-		forms = append(forms, many)
-	}
-	count := 0
-	for _, t := range j.Trees {
-		text := procedure.Fold(string(t.File.Text))
-		for _, f := range forms {
-			count += wholeWords(text, f)
-		}
-	}
-	return count
-}
-
-func wholeWords(text, words string) int {
-	count, part := 0, func(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }
-	for at := 0; words != ""; {
-		i := strings.Index(text[at:], words)
-		if i < 0 {
-			break
-		}
-		before, _ := utf8.DecodeLastRuneInString(text[:at+i])
-		after, _ := utf8.DecodeRuneInString(text[at+i+len(words):])
-		if !part(before) && !part(after) {
-			count++
-		}
-		at += i + len(words)
-	}
-	return count
-}
-
-// PartNames lists what an act can be done to, singular and plural.
-func (j *Job) PartNames() []string {
-	var all []string
-	for _, p := range j.Proc.Parts {
-		all = append(all, p.Name.Value, procedure.Plural(p.Name.Value))
-	}
-	return all
-}
-
-// SupplyNames lists the supplies, singular and plural.
-func (j *Job) SupplyNames() []string {
-	var all []string
-	for _, s := range j.Proc.Supplies {
-		all = append(all, s.Name.Value, procedure.Plural(s.Name.Value))
-	}
-	return all
-}
-
-// ToolNames lists the tools, each side of an "or" by itself.
-func (j *Job) ToolNames() []string {
-	var all []string
-	for _, t := range j.Proc.Tools {
-		for _, c := range t.Choices {
-			all = append(all, c.Name, procedure.Plural(c.Name))
-		}
-	}
-	return all
-}
