@@ -20,11 +20,11 @@ func checkTask() task {
 		purpose: "say what is wrong with procedures",
 		example: `refitcard check end-cover.md
 
-end-cover.md:41:4  ERROR  2 of 12 cover bolts never go back
+end-cover.md:41:5  ERROR  2 of 12 cover bolts never go back
     41 | 2. {Install 10 cover bolts} finger-tight.
-       |     ^^^^^^^^^^^^^^^^^^^^^^^
-      came off   line 33, step 4: {Remove 12 cover bolts}
-      do         put 12 here, or list the other 2 under "leaves"
+       |     ^^^^^^^^^^^^^^^^^^^^^^
+      came off   line 33, step 4: Remove 12 cover bolts
+      do         put all 12 back, or list the other 2 under "leaves"
       more       refitcard explain refit/left-off
 `,
 		options: func(set *pflag.FlagSet, o *options) {

@@ -41,7 +41,7 @@ type task struct {
 
 // tasks lists the verbs in the order in which a job meets them.
 func tasks() []task {
-	return []task{newTask(), checkTask(), mendTask(), cardTask(), pickTask(), reviewTask(), pressTask(), explainTask(), lookupTask()}
+	return []task{newTask(), checkTask(), mendTask(), cardTask(), pickTask(), reviewTask(), compareTask(), pressTask(), explainTask(), lookupTask(), completionTask()}
 }
 
 // session is one call of a verb: its streams, options and arguments.
@@ -98,6 +98,9 @@ func (c Command) dispatch(ctx context.Context, args []string) (int, error) {
 	if args[0] == "--version" {
 		_, err := io.WriteString(c.Out, versionText())
 		return done, err
+	}
+	if args[0] == completeVerb {
+		return c.complete(args[1:])
 	}
 	var names []string
 	for _, t := range tasks() {

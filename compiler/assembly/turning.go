@@ -14,6 +14,10 @@ import (
 // turnIt loosens, tightens or torques.
 func (l *ledger) turnIt(o *procedure.Object, g *group) {
 	k := l.wanted(o, g, l.left(g))
+	if g.went.act != nil && k == g.part.Qty && g.on() < k && l.act.Verb.Effect != verb.Loosen {
+		// All of them are meant, and the act that put too few on is told of at the end: tighten those that are there.
+		k = g.on()
+	}
 	if l.short("refit/already-off", o, g, k, g.on(), g.took, "came off") {
 		return
 	}
