@@ -17,9 +17,11 @@ func (c *comparison) deed(m *matching, j int) {
 	}
 	o := &m.old[i]
 	if m.moved[j] {
-		c.add(Change{
-			Kind: Order, Step: n.step.Name(), What: n.what, Was: place(m.old, i), Now: place(m.now, j), At: n.at, OldAt: o.at,
-		})
+		x := Change{Kind: Order, Step: n.step.Name(), What: n.what, Was: place(m.old, i), Now: place(m.now, j), At: n.at, OldAt: o.at}
+		if x.Was == x.Now { // what it comes after has changed places too, under equal words
+			x.Now += ", otherwise"
+		}
+		c.add(x)
 	}
 	var was, is []string
 	for _, label := range labels(o, n) {

@@ -129,7 +129,7 @@ func TestFaultsRunOffTheEdge(t *testing.T) {
 		want     string // the row that tells
 	}{
 		{"in and tightened in a later step", "", "", "cover bolt 12 . =o = -O | . . on, 22 N·m"},
-		{"two bolts left off", "{Install 12 cover bolts}", "{Install 10 cover bolts}", "cover bolt 12 . =o = =O = = => 2 of 12 off FAULT"},
+		{"two bolts left off", "{Install 12 cover bolts}", "{Install 10 cover bolts}", "cover bolt 12 . =o = =O =| = => 2 of 12 off FAULT"},
 		{"never torqued", "{Torque 12 cover bolts} with", "{Check 12 cover bolts} with", "cover bolt 12 . =o = -O - - -> in, not tight FAULT"},
 		{"a cover left off", "then {install the cover}", "then look", "cover 1 . =o = = = = => off FAULT"},
 		{"the old gasket back", "a new gasket", "the old gasket", "old gasket 1 . o . =O = = => old one back on FAULT"},
