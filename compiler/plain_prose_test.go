@@ -20,6 +20,14 @@ import (
 //
 //	REFITCARD_PROSE="$(go env GOMODCACHE):$(manpath)" go test ./compiler -run TestPlainProse -v
 //
+// Judged by hand on 2026-11-25, 2,339 documents, 47,433 items: at first sight 85 of 104 hits were right (82 %). What was wrong
+// was mended: "to wait 10 s" and "will add and remove" order nothing, "specify if" is "whether", "if and only if", "set by",
+// "action to take if", ", removing burrs as necessary", "does not need to be". Then of fifty 49 were right (98 %): vague 8 of 8,
+// condition-last 14 of 15, not-an-order 12 of 12, untagged-act 9 of 9, long 6 of 6 (which only counts). The fiftieth, "if
+// available by passing …", was mended since. Such prose seldom orders anything, so this tells how many hits are right, and
+// little of how many are missed: of the sentences that open with a plain order and hold a vague word, 8 were found and 6 were
+// not, 2 of which should have been.
+//
 // READMEs and manual pages of the sections 1 to 8 are cut into items, each a step of a procedure. The words that most often
 // stand behind "the" are declared as parts, so that names and untagged acts are tried as well.
 func TestPlainProse(t *testing.T) {

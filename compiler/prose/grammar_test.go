@@ -89,7 +89,11 @@ func TestVagueWords(t *testing.T) {
 		{"Check the hose is in good condition.", "in good condition"},
 		{"See that the fit is good and go on.", "good"},
 		{"Ensure the clearance is adequate before you start.", "adequate"},
+		{"Check for proper operation.", "proper operation"},
+		{"Check the pump for normal noise and vibration.", "normal noise"},
+		{"Check correct seating, then close the lid.", "correct seating"},
 		// The measure stands beside it.
+		{"Check for proper operation: three strokes without a stop.", ""},
 		{"Seat the ring properly: both ends in their holes.", ""},
 		{"Tie it securely, with two half hitches.", ""},
 		{"Tie it securely (two half hitches).", ""},
@@ -102,6 +106,7 @@ func TestVagueWords(t *testing.T) {
 		{"Normal force keeps the lining on.", ""},
 		{"Hold the gauge normal to the shaft.", ""},
 		{"Check the normal force.", ""},
+		{"Check the normal operation lamp is lit.", ""},
 		{"Bring the lever back to normal.", ""},
 		{"Use a properly rated sling.", ""},
 		{"Take the good side of the gauge.", ""},
@@ -111,6 +116,7 @@ func TestVagueWords(t *testing.T) {
 		{"Check the label is correct.", ""},
 		{"Grease is drawn as required from the store.", ""},
 		{"Good oil is clear.", ""},
+		{"Bring all pins to one height, changing shims as necessary.", ""},
 	}, func(s string) (int, int) { return Vague(s, false, false) })
 }
 
@@ -123,6 +129,7 @@ func TestOrdersWordedAsStatements(t *testing.T) {
 		{"You must now press the button.", "must now press"},
 		{"The seal must not be stretched.", "must not be stretched"},
 		{"The tape must not be cut.", "must not be cut"},
+		{"The old belt must be taken to the store.", "must be taken"},
 		// States, statements, and acts of others.
 		{"The lamp must be lit.", ""},
 		{"The drum must be free.", ""},
@@ -157,6 +164,7 @@ func TestConditionsBehindTheirActs(t *testing.T) {
 		{"The valve shuts if the float rises.", ""},
 		{"Take the new one or the old one if it is whole.", ""},
 		{"Write down what to do if it stops.", ""},
+		{"Fetch the old plate, using the crane if free.", ""},
 	}, func(s string) (int, int) { return LateCondition(s, false) })
 }
 

@@ -87,11 +87,14 @@ func ordered(w []word, i int, told bool) (last int, verb string) {
 		return 0, ""
 	}
 	verb = base(w[i].text)
-	if verb == "" || reading[verb] || i+1 < len(w) && (w[i+1].text == "by" || w[i+1].text == "to") {
+	if verb == "" || reading[verb] || i+1 < len(w) && (w[i+1].text == "by" || w[i+1].text == "to" && states[w[i].text]) {
 		return 0, "" // it says by whom; or "be set to …" is a state
 	}
 	return i, verb
 }
+
+// states are participles that with "to" may tell how a thing stands.
+var states = words("set adjusted left kept held connected fixed secured")
 
 // base gives the verb of an act's participle, "" for any other word.
 func base(p string) string {
@@ -145,6 +148,9 @@ func LateCondition(s string, act bool) (from, to int) {
 			return 0, 0
 		}
 	}
+	if trailing(w, at, k) {
+		return 0, 0
+	}
 	if k >= 2 && w[k-2].text == "to" && k-2 > at {
 		return 0, 0 // "an action to take if …" is no act of now
 	}
@@ -153,9 +159,19 @@ func LateCondition(s string, act bool) (from, to int) {
 		return 0, 0
 	}
 	for i := k; i < len(w)-1; i++ {
-		if strings.ContainsAny(w[i].after, ",:()") || w[i+1].text == "then" || w[i+1].text == "otherwise" {
+		if strings.ContainsAny(w[i].after, ",:()") || w[i+1].text == "then" || w[i+1].text == "otherwise" || w[i].text == "by" && strings.HasSuffix(w[i+1].text, "ing") {
 			return 0, 0
 		}
 	}
 	return w[k].from, w[len(w)-1].to
+}
+
+// trailing tells whether a word stands in a clause such as ", removing burrs": what is said there is not of the order itself.
+func trailing(w []word, at, i int) bool {
+	for k := i - 1; k > at; k-- {
+		if strings.Contains(w[k-1].after, ",") {
+			return len(w[k].text) > 4 && strings.HasSuffix(w[k].text, "ing")
+		}
+	}
+	return false
 }

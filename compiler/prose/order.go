@@ -28,7 +28,7 @@ var doubtful = words(`drain fill cover seal check lock cap support release mark 
 // follows are words that stand behind a verb and not behind a noun that opens a sentence.
 var follows = words(`the a an its it them this that these those all both each every any no your their his her one two three four five six
 	seven eight nine ten eleven twelve until for with by new old other whether if how only just at least out off up down back away again
-	everything nothing something either sure`)
+	everything nothing something either sure correct proper`)
 
 // reading are orders to the reader's mind: nothing is done.
 var reading = words("note remember consider assume see refer read recall suppose imagine notice")

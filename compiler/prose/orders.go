@@ -13,7 +13,7 @@ var statement = words("the a an it its they this that these there he she we you 
 var finite = words("is are was were can could will may might must has have cuts burns falls drops crushes kills scalds starts moves turns gets flies sprays runs reaches stays hangs holds swings slips breaks bursts jumps bites catches pulls comes")
 
 // orders are verbs that avoiding a hazard begins with. The list is common practice, no source.
-var orders = words("wear keep stay let stand do don't never always use lock isolate land slack lower support release relieve vent drain wait check wipe cover put hold lift move close open remove disconnect switch turn clear work have get ask stop leave tie block chock wash catch ventilate read follow sling secure pull push hang lay set drop tell only test shut make take bring carry stow guard fence prop catch clean cool dry give go touch rinse see call")
+var orders = words("wear keep stay let stand do don't never always use lock isolate land slack lower support release relieve vent drain wait check wipe cover put hold lift move close open remove disconnect switch turn clear work have get ask stop leave tie block chock wash catch ventilate read follow sling secure pull push hang lay set drop tell test shut make take bring carry stow guard fence prop catch clean cool dry give go touch rinse see call")
 
 func words(s string) map[string]bool {
 	m := map[string]bool{}
@@ -39,7 +39,7 @@ func Commands(s string, unsure bool) bool {
 	}
 	for _, clause := range strings.FieldsFunc(low, func(r rune) bool { return r == ',' || r == ':' }) {
 		f := strings.Fields(strings.Trim(clause, ` "'`))
-		if len(f) > 0 && (f[0] == "and" || f[0] == "then" || f[0] == "so" || f[0] == "but") {
+		if len(f) > 0 && (f[0] == "and" || f[0] == "then" || f[0] == "so" || f[0] == "but" || f[0] == "only") {
 			f = f[1:]
 		}
 		if len(f) > 0 && orders[strings.Trim(f[0], ".,")] && (len(f) < 2 || !finite[f[1]]) {

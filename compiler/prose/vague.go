@@ -11,6 +11,9 @@ var mild = words("normal good ok okay acceptable satisfactory adequate sufficien
 // readings are things that a check could give limits for: of these "correct" is no measure either.
 var readings = words("level pressure temperature gap clearance tension torque alignment adjustment speed voltage current flow play travel height setting gaps levels")
 
+// working are things of which "proper operation" says nothing.
+var working = words("operation operating function functioning working fit seating movement action condition performance running order noise vibration sound")
+
 // copulas join a thing to its measure.
 var copulas = words("is are be looks look reads read sounds sound seems seem feels feel")
 
@@ -41,7 +44,7 @@ func Vague(s string, act, check bool) (from, to int) {
 	check = check || checks[w[at].text]
 	for i := range w {
 		n := asRequired(w, i)
-		if n > 0 && i > at && nested(w, at, i, check) {
+		if n > 0 && i > at && (nested(w, at, i, check) || trailing(w, at, i)) {
 			n = 0
 		}
 		if n == 0 && i > at {
@@ -117,6 +120,8 @@ func mildAt(w []word, at, i int) int {
 		return 1
 	case w[i].text == "correct" && copulas[w[i-1].text] && i >= 2 && readings[w[i-2].text] && closes(w, i):
 		return 1
+	case (mild[w[i].text] || w[i].text == "correct") && i+1 < len(w) && working[w[i+1].text] && (i == at+1 || w[i-1].text == "for" || i == at+2 && w[i-1].text == "the") && closes(w, i+1):
+		return 2 // "check for proper operation"
 	case w[i].text == "normally" && !determiners[w[i-1].text] && closes(w, i):
 		return 1
 	case w[i].text == "in" && i+2 < len(w) && w[i+1].text == "good" && closes(w, i+2):

@@ -132,6 +132,11 @@ func (r *resolver) declaration(kind string, b syntax.Block) {
 		r.drawn = append(r.drawn, func() { r.layout(b, nil) })
 	case *syntax.Stack:
 		r.drawn = append(r.drawn, func() { r.stack(b, nil) })
+	case *syntax.Quote:
+		// A message under the lists is meant for the whole job: it must never be lost.
+		if m := r.message(b); m != nil {
+			r.p.Messages = append(r.p.Messages, m)
+		}
 	case *syntax.Paragraph:
 		r.prose(b.Text, "the declarations", nil)
 	}

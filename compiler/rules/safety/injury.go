@@ -9,7 +9,8 @@ var persons = set(`injury injure injures injured hurt hurts burn burns burnt cut
 	someone somebody you your hot scald scalds fire flame flames explode explodes explosion gas gases fume fumes vapour vapor toxic pressure
 	pressurised spray sprays fly flies load heavy live electric electrical electricity voltage spring springs stored sharp acid caustic rotating
 	moving drown drowns noise hearing slip slips trip trips stun stuns choke chokes suffocate asbestos dust needle bite bites sting roll rolls
-	swing swings tip tips start starts steam water rope belt blade blades jet`)
+	swing swings tip tips start starts steam water rope belt blade blades jet dropped falling
+	tipping weighs kg`)
 
 // harms are words of damage to things alone.
 var harms = set(`damage damages damaged spoil spoils spoiled ruin ruins ruined scratch scratches dent dents warp warps corrode corrodes corrosion

@@ -107,7 +107,8 @@ func lengthBehind(words, word string) (cm float64, ok bool) {
 			return 0, false
 		}
 		from += i + len(word)
-		v, n, bad := quantity.Prefix(words[from:])
+		one, _, _ := strings.Cut(words[from:], " to ") // "20 cm to 90 cm" would read as one range
+		v, n, bad := quantity.Prefix(one)
 		if n > 0 && bad == nil && v.Unit != nil && v.Unit.Kind == quantity.Length {
 			return v.Float() * 100, true
 		}

@@ -138,8 +138,8 @@ func hoisted(a *procedure.Act) bool {
 			continue
 		}
 		c := t.Tool.Choices[t.Choice]
-		if c.Kind.Kind == hardware.Lifts && hasAny(c.Name, hoists) {
-			return true
+		if name := wordList(c.Name); c.Kind.Kind == hardware.Lifts && len(name) > 0 && hoists[name[len(name)-1]] {
+			return true // a winch handle is none
 		}
 	}
 	return false

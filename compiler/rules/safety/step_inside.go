@@ -60,7 +60,7 @@ func workIn(j *rules.Job, s string) (n int, v *verb.Verb, thing string) {
 		if k < len(rest) && !edge(rest[k-1], rest[k]) {
 			continue
 		}
-		if d := declared(j, name); d != "" {
+		if d := declared(j, v, name); d != "" {
 			return n, v, d
 		}
 	}
@@ -86,19 +86,22 @@ func edge(last, next string) bool {
 	return edges[next] || strings.HasSuffix(next, "ly")
 }
 
-// declared finds the part or supply of a folded name, singular or plural.
-func declared(j *rules.Job, name string) string {
+// declared finds the part of a folded name, singular or plural; for what is drained or filled, the supply.
+func declared(j *rules.Job, v *verb.Verb, name string) string {
 	same := func(typed string) bool {
 		return procedure.Fold(typed) == name || procedure.Fold(procedure.Plural(typed)) == name
+	}
+	if v.Effect == verb.Drain || v.Effect == verb.Fill {
+		for _, s := range j.Proc.Supplies {
+			if same(s.Name.Value) {
+				return s.Name.Value
+			}
+		}
+		return ""
 	}
 	for _, p := range j.Proc.Parts {
 		if same(p.Name.Value) {
 			return p.Name.Value
-		}
-	}
-	for _, s := range j.Proc.Supplies {
-		if same(s.Name.Value) {
-			return s.Name.Value
 		}
 	}
 	return ""
@@ -106,15 +109,30 @@ func declared(j *rules.Job, name string) string {
 
 // done tells whether a tag does to a thing what a message orders.
 func done(j *rules.Job, v *verb.Verb, thing string) bool {
-	found := false
+	found, folded := false, procedure.Fold(thing)
 	j.EachAct(func(a *procedure.Act) {
-		same := a.Verb.Effect == v.Effect || tightens(a.Verb) && tightens(v) || a.Verb.Effect == verb.Replace && (v.Effect == verb.Remove || v.Effect == verb.Install) ||
-			v.Effect == verb.Replace && a.Verb.Effect == verb.Install || v.Effect == verb.Fill && a.Verb.Effect == verb.TopUp
+		if !serves(a.Verb, v) {
+			return
+		}
 		for _, o := range a.Objects {
-			found = found || same && (o.Part != nil && o.Part.Name.Value == thing || o.Supply != nil && o.Supply.Name.Value == thing)
+			found = found || o.Name == folded || o.Part != nil && o.Part.Name.Value == thing || o.Supply != nil && o.Supply.Name.Value == thing
 		}
 	})
 	return found
 }
 
-func tightens(v *verb.Verb) bool { return v.Effect == verb.Tighten || v.Effect == verb.DoTorque }
+// serves tells whether one verb does what another orders: a pin that is to be fitted may well be inserted.
+func serves(does, ordered *verb.Verb) bool {
+	e := does.Effect
+	switch ordered.Effect {
+	case verb.Remove:
+		return e == verb.Remove || e == verb.Replace || e == verb.Discard || e == verb.Open || e == verb.Close
+	case verb.Install, verb.Replace:
+		return e == verb.Install || e == verb.Replace || e == verb.Open || e == verb.Close
+	case verb.Tighten, verb.DoTorque:
+		return e == verb.Tighten || e == verb.DoTorque || e == verb.Snug
+	case verb.Fill:
+		return e == verb.Fill || e == verb.TopUp
+	}
+	return e == ordered.Effect
+}

@@ -55,6 +55,7 @@ var (
 	demanding  = set("must should shall keep")                                           // words of a sentence that demands
 	tightening = set("torque tighten torqued tightened")                                 // words of a sentence on a torque that is to be met
 	limiting   = set("limit limits")                                                     // words of a sentence on a limit
+	forbidding = set("not never")                                                        // words before "exceed"
 	bounding   = set("must should shall limit limits")                                   // words that make a range a limit
 )
 
@@ -86,6 +87,8 @@ func valueIn(s string, known []quantity.Value) (from, to int, what string) {
 		case v.Unit.Kind == quantity.Torque && (orders || hasAny(s, tightening)):
 			return i, i + n, "a torque"
 		case v.Unit.Kind == quantity.Torque || v.Unit.Kind == quantity.Time:
+		case v.Form == quantity.Exact && capped(s[:i]):
+			return i, i + n, "a limit"
 		case v.Form == quantity.Tolerance && (orders || hasAny(s, limiting)),
 			(v.Form == quantity.AtLeast || v.Form == quantity.AtMost || v.Form == quantity.Range) && hasAny(s, bounding):
 			return i, i + n, "a limit"
@@ -93,6 +96,14 @@ func valueIn(s string, known []quantity.Value) (from, to int, what string) {
 		i += n - 1
 	}
 	return 0, 0, ""
+}
+
+// capped tells whether words order that a value is not to be passed: "do not exceed", "must be no more than".
+func capped(before string) bool {
+	w := wordList(before)
+	n := len(w)
+	return n > 1 && w[n-1] == "exceed" && forbidding[w[n-2]] ||
+		n > 2 && w[n-1] == "than" && (w[n-2] == "more" || w[n-2] == "less") && hasAny(before, demanding)
 }
 
 // explained tells whether a value is that of an act or a row.

@@ -36,6 +36,9 @@ var twoNames = rules.Rule{
 	Severity: diag.Advice,
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
+		if !twice(j) {
+			return nil
+		}
 		var all []diag.Finding
 		things := allThings(j)
 		for _, pair := range pairs(j, things) {
@@ -45,6 +48,28 @@ var twoNames = rules.Rule{
 		}
 		return all
 	},
+}
+
+// twice tells whether two words of one group stand in the text at all.
+func twice(j *rules.Job) bool {
+	for _, group := range synonyms {
+		n := 0
+		for _, word := range group {
+			if written(j, word[1:], strings.ReplaceAll(word[1:], " ", "-")) {
+				n++
+			}
+		}
+		if n > 1 {
+			return true
+		}
+	}
+	for _, two := range joints {
+		one := strings.Replace(two, " ", "", 1)
+		if written(j, one[1:]) && written(j, two[1:], strings.Replace(two[1:], " ", "-", 1)) {
+			return true
+		}
+	}
+	return false
 }
 
 // thing is a declared thing.
