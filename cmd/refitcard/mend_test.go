@@ -304,3 +304,45 @@ func TestMendDoesNotWriteOverWhatSomebodySaved(t *testing.T) {
 		t.Error("something was written")
 	}
 }
+
+// Many slips at once, each of which may hide another: what one call leaves, a second leaves too, and no figure changes.
+func TestMendingManySlipsEnds(t *testing.T) {
+	files, _ := filepath.Glob(filepath.Join("..", "..", "procedures", "*.md"))
+	root := t.TempDir()
+	if err := os.CopyFS(root, os.DirFS(filepath.Join("..", "..", "procedures"))); err != nil {
+		t.Fatal(err)
+	}
+	words := regexp.MustCompile(`[A-Za-z]{4,}`)
+	changed := 0
+	rapid.Check(t, func(rt *rapid.T) {
+		file := rapid.SampledFrom(files).Draw(rt, "file")
+		text, name := read(t, file), filepath.Join(root, filepath.Base(file))
+		spoilt := text
+		for range rapid.IntRange(3, 12).Draw(rt, "slips") {
+			places := words.FindAllStringIndex(spoilt, -1)
+			w := rapid.SampledFrom(places).Draw(rt, "word")
+			spoilt = spoilt[:w[0]] + slipIn(rt, spoilt[w[0]:w[1]]) + spoilt[w[1]:]
+		}
+		if err := os.WriteFile(name, []byte(spoilt), 0o644); err != nil {
+			rt.Fatal(err)
+		}
+		call("mend", name)
+		once := read(t, name)
+		if n := couldMend(name, look(t, name)); n > 0 {
+			rt.Errorf("%s: %d findings are left that could be mended safely", file, n)
+		}
+		if call("mend", name); read(t, name) != once {
+			rt.Errorf("%s: a second call changes it again:%s", file, firstDifference(once, read(t, name)))
+		}
+		if once != spoilt {
+			changed++
+			numbers(t, spoilt, once)
+		}
+		if err := os.WriteFile(name, []byte(text), 0o644); err != nil {
+			rt.Fatal(err)
+		}
+	})
+	if changed == 0 {
+		t.Error("nothing was ever mended")
+	}
+}

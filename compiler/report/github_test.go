@@ -94,7 +94,7 @@ func checkCommand(t *testing.T, f diag.Finding, line string) {
 	if c.name != name || c.properties["title"] != f.Rule {
 		t.Errorf("%s %s is told as %s %s", f.Severity, f.Rule, c.name, c.properties["title"])
 	}
-	if !strings.Contains(strings.ToLower(c.data), strings.ToLower(spacedControls(f.Message))) || !strings.HasSuffix(c.data, "explain "+f.Rule) {
+	if !strings.Contains(strings.ToLower(c.data), strings.ToLower(shown(f.Message))) || !strings.HasSuffix(c.data, "explain "+f.Rule) {
 		t.Errorf("%s: the message %q does not say %q", f.Rule, c.data, f.Message)
 	}
 	if !f.At.Known() {
@@ -108,15 +108,6 @@ func checkCommand(t *testing.T, f diag.Finding, line string) {
 	if fmt.Sprint(want) != fmt.Sprint(c.properties) {
 		t.Errorf("%s: the properties are %v, they were to be %v", f.Rule, c.properties, want)
 	}
-}
-
-func spacedControls(s string) string {
-	return strings.Map(func(r rune) rune {
-		if r < 0x20 {
-			return '�'
-		}
-		return r
-	}, s)
 }
 
 // Whatever a name of a file or a message holds, it is one command, and comes back as it went out.

@@ -199,7 +199,7 @@ func checkCase(t *testing.T, f diag.Finding, c node) int {
 	if f.Waived != "" {
 		says = f.Waived
 	}
-	if !strings.Contains(strings.ToLower(found[0].get("message")), strings.ToLower(spacedControls(says))) {
+	if !strings.Contains(strings.ToLower(found[0].get("message")), strings.ToLower(shown(says))) {
 		t.Errorf("%s: the case says %q, the finding %q", f.Rule, found[0].get("message"), says)
 	}
 	return kind

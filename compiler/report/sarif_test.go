@@ -175,14 +175,16 @@ func displayed(s string) string {
 }
 
 // spaced makes the one change that a message may need: what looks like a link is parted.
-func spaced(s string) string {
-	s = strings.Map(func(r rune) rune {
-		if r < 0x20 {
+func spaced(s string) string { return strings.ReplaceAll(shown(s), "](", "] (") }
+
+// shown is a text as it may be shown: what could steer a terminal, or turn the order of the letters, is replaced.
+func shown(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r < 0x20 || 0x7f <= r && r < 0xa0 || 0x202a <= r && r <= 0x202e || 0x2066 <= r && r <= 0x2069 {
 			return '�'
 		}
 		return r
 	}, s)
-	return strings.ReplaceAll(s, "](", "] (")
 }
 
 func checkSARIFPlace(t *testing.T, run sarifRun, l sarifPlace, at source.Span) {

@@ -211,9 +211,9 @@ func columns(line string, from, to int) string {
 // tame makes what a terminal may not get equal on both sides.
 func tame(s string) string {
 	return strings.Map(func(r rune) rune {
-		if r == '�' || r < 0x20 || 0x7f <= r && r < 0xa0 {
+		if r == '�' {
 			return ' '
 		}
 		return r
-	}, s)
+	}, shown(s))
 }

@@ -183,14 +183,16 @@ func waive(job *Job, found []diag.Finding, known map[string]Rule) []diag.Finding
 		switch {
 		case !ok:
 			do := "write the name as the finding gives it, such as refit/left-loose"
+			var fixes []diag.Fix // never safe: a waiver lets a finding pass
 			if f := misnamed(found, w, known); f != nil {
 				f.Waived = w.Reason // the name is mended first, and no card is made before that
 				do = "write " + f.Rule
+				fixes = Offer(w.Rule.At, w.Rule.Value, f.Rule)
 			}
 			extra = append(extra, diag.Finding{
 				Rule: "waive/not-waivable", Severity: diag.Error, At: w.Rule.At, Step: w.Step.Num(),
 				Message: fmt.Sprintf("%q is not the name of a check", w.Rule.Value),
-				Do:      do,
+				Do:      do, Fixes: fixes,
 			})
 			continue
 		case r.Severity == diag.Error && !r.Waivable, r.Name == "torque/over-proof" && len(job.Proc.References) == 0:

@@ -119,13 +119,26 @@ func Once(all []diag.Finding, key func(diag.Finding) string) []diag.Finding {
 			continue
 		}
 		out[i].Related = append(slices.Clone(out[i].Related), source.Related{At: f.At, Words: "here too", Step: f.Step})
-		if len(out[i].Fixes) == 1 && len(f.Fixes) == 1 && out[i].Fixes[0].Title == f.Fixes[0].Title {
-			fix := out[i].Fixes[0]
-			fix.Edits = append(slices.Clone(fix.Edits), f.Fixes[0].Edits...)
-			out[i].Fixes = []diag.Fix{fix}
-		}
+		out[i].Fixes = together(out[i].Fixes, f.Fixes)
 	}
 	return out
+}
+
+// together joins what is offered at two places of a file, where it is the same; it is safe only if it is at both.
+func together(a, b []diag.Fix) []diag.Fix {
+	alike := func(x, y diag.Fix) bool {
+		return x.Title == y.Title && len(x.Edits) > 0 && len(y.Edits) > 0 && x.Edits[0].At.File == y.Edits[0].At.File
+	}
+	if !slices.EqualFunc(a, b, alike) {
+		return a
+	}
+	var both []diag.Fix
+	for i, fix := range a {
+		fix.Edits = slices.Concat(fix.Edits, b[i].Edits)
+		fix.Safe = fix.Safe && b[i].Safe
+		both = append(both, fix)
+	}
+	return both
 }
 
 // Said is the key of Once for findings that are one when they say the same.

@@ -21,10 +21,12 @@ var afterUnknown = rules.Rule{
 				if len(j.Register.Numbered(n.Value)) > 0 {
 					continue
 				}
+				near := verb.Near(n.Value, j.Register.Numbers())
 				all = append(all, diag.Finding{
 					At:      n.At,
 					Message: "no procedure of the library has the number " + rules.Quote(n.Value),
-					Do:      rules.Write(verb.Near(n.Value, j.Register.Numbers()), "take it out, or add the procedure"),
+					Do:      rules.Write(near, "take it out, or add the procedure"),
+					Fixes:   rules.Offer(n.At, n.Value, near),
 				})
 			}
 		}

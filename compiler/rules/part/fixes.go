@@ -1,11 +1,10 @@
 package part
 
 import (
-	"fmt"
+	"strconv"
 	"strings"
 
 	"refitcard/compiler/diag"
-	"refitcard/compiler/procedure"
 	"refitcard/compiler/rules"
 	"refitcard/compiler/source"
 )
@@ -34,10 +33,18 @@ func spellPlace(j *rules.Job, f source.Fault) []diag.Fix {
 	return j.SpellName(at, written, meant, append(j.PartNames(), j.SupplyNames()...))
 }
 
-// counted writes a part with its count in the place of its bare name; empty where the mark covers more than the name.
+// counted writes a part with its count in the place of its bare name: the article goes, "new" and "old" stay.
 func counted(f source.Fault, n int, name string) string {
-	if procedure.Fold(f.At.Text()) != procedure.Fold(f.Words[0]) {
-		return ""
+	marks, ok := strings.CutSuffix(f.At.Text(), f.Words[0])
+	if !ok {
+		return "" // the mark covers more than the name
 	}
-	return fmt.Sprintf("%d %s", n, name)
+	words := []string{strconv.Itoa(n)}
+	for _, m := range strings.Fields(marks) {
+		switch strings.ToLower(m) {
+		case "new", "old":
+			words = append(words, m)
+		}
+	}
+	return strings.Join(append(words, name), " ")
 }

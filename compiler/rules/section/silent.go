@@ -19,6 +19,7 @@ var silent = rules.Rule{
 			if kind, text := f.Words[0], f.At.Text(); len(f.Words) == 1 && !strings.EqualFold(kind, text) && verb.Near(text, []string{kind}) != "" {
 				x.Message = rules.Quote(text) + " is read as the section " + rules.Quote(kind)
 				x.Do = "write " + rules.Quote(kind) + " for this heading"
+				x.Fixes = rules.SpellAs(f.At, text, kind, []string{kind})
 				return
 			}
 			for _, kind := range f.Words { // what it should have listed is missed in the steps

@@ -23,6 +23,7 @@ var untaggedAct = rules.Rule{
 				At: c.at(word), Step: c.step, Thing: object,
 				Message: fmt.Sprintf("%q stands outside a tag, so nobody keeps count of the %s", word, object),
 				Do:      "put braces about the words of the act: {" + c.offer(word, object) + "}",
+				Fixes:   c.braces(word, object),
 			})
 		})
 		return all
