@@ -22,6 +22,13 @@ type Example struct {
 	Text string // with its marks
 }
 
+// SourceInWords gives the source with each letter of its basis written out, for a reader who does not know the letters.
+func (t Text) SourceInWords() string {
+	return strings.NewReplacer(
+		"(c)", "(read)", "(c, in reproductions)", "(read, in reproductions)", "(s)", "(read in a restatement)", "(m)", "(from memory)",
+	).Replace(t.Source)
+}
+
 // Text gives the explanation of a rule of the family by its full name.
 func (f Family) Text(name string) (Text, error) {
 	_, file, _ := strings.Cut(name, "/")
