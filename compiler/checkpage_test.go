@@ -59,8 +59,8 @@ func TestThePageOfChecksLeadsSomewhere(t *testing.T) {
 // basis finds a bracket that says how a source is known, in a letter or in words.
 var basis = regexp.MustCompile(`\((c|s|m|c, in reproductions)\)`)
 
-// bracketed finds a letter of the basis that was not written out: all the ways of writing it that the texts must not have.
-var bracketed = regexp.MustCompile(`(?:^|\s)\([csm](?:,[^)]*)?\)`)
+// bracketed finds a letter at the end or the beginning of a bracket: one that was not written out.
+var bracketed = regexp.MustCompile(`\([csm],|[ (][csm]\)`)
 
 // Every source says how it is known: read, restated, remembered or common practice; and explain says it in words.
 func TestEverySourceSaysHowItIsKnown(t *testing.T) {
