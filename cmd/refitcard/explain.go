@@ -70,22 +70,10 @@ func listOfChecks() string {
 		fmt.Fprintf(&b, "\n%s\n", f.Name)
 		for _, r := range f.Rules {
 			t, _ := f.Text(r.Name)
-			fmt.Fprintf(&b, "  %-26s %-3s %s\n", r.Name, marks(r), t.Title)
+			fmt.Fprintf(&b, "  %-26s %-3s %s\n", r.Name, r.Letters(), t.Title)
 		}
 	}
 	return b.String()
-}
-
-// marks gives the letters of a rule: severity, pinned, and for errors whether it can be waived.
-func marks(r rules.Rule) string {
-	m := strings.ToUpper(r.Severity.String()[:1])
-	if r.Pinned {
-		m += "!"
-	}
-	if r.Waivable && m == "E" {
-		m += "w"
-	}
-	return m
 }
 
 func namedRule(name string) (rules.Rule, rules.Text, bool) {
@@ -112,7 +100,7 @@ func explanation(r rules.Rule, t rules.Text) string {
 	fmt.Fprintf(&b, "%s: %s\n", r.Name, t.Title)
 	fmt.Fprintf(&b, "%s\n", standing(r))
 	for _, part := range []struct{ head, words string }{
-		{"What it finds", t.What}, {"Why it matters", t.Why}, {"What to do", t.Do}, {"Source", t.Source},
+		{"What it finds", t.What}, {"Why it matters", t.Why}, {"What to do", t.Do}, {"Source", t.SourceInWords()},
 	} {
 		fmt.Fprintf(&b, "\n%s\n%s", part.head, indent(part.words+"\n"))
 	}

@@ -221,7 +221,7 @@ func sarifRuleOf(name string, texts func(string) (rules.Text, bool)) sarifRule {
 	}
 	rule.Short, rule.Full = &sarifText{Text: plainMessage(t.Title)}, &sarifText{Text: plainMessage(oneLine(t.What))}
 	var text, markdown []string
-	for _, p := range []struct{ head, body string }{{"What", t.What}, {"Why", t.Why}, {"Do", t.Do}, {"Source", t.Source}} {
+	for _, p := range []struct{ head, body string }{{"What", t.What}, {"Why", t.Why}, {"Do", t.Do}, {"Source", t.SourceInWords()}} {
 		text = append(text, plainMessage(p.head+": "+oneLine(p.body)))
 		markdown = append(markdown, "**"+p.head+".** "+p.body)
 	}

@@ -180,7 +180,7 @@ func checkCarets(t *testing.T, r report.Results) (marks int) {
 		_, under, _ := strings.Cut(lines[i+1], " | ")
 		from := strings.Index(under, "^")
 		n := strings.Count(under, "^")
-		got := columns(shown, from, from+n)
+		got := strings.TrimLeftFunc(columns(shown, from, from+n), func(r rune) bool { return source.Width(string(r)) == 0 }) // accents of the sign before
 		want := strings.Map(func(r rune) rune {
 			if r < 0x20 {
 				return ' '

@@ -3,6 +3,7 @@ package rules
 
 import (
 	"embed"
+	"strings"
 
 	"refitcard/compiler/assembly"
 	"refitcard/compiler/diag"
@@ -20,6 +21,18 @@ type Rule struct {
 	Waivable bool
 	Pinned   bool // settings can't lower it
 	Check    func(*Job) []diag.Finding
+}
+
+// Letters gives how strict a rule is: E, W or A, then ! where settings can't lower it, or w for an error that can be waived.
+func (r Rule) Letters() string {
+	letters := strings.ToUpper(r.Severity.String()[:1])
+	if r.Pinned {
+		letters += "!"
+	}
+	if r.Waivable && r.Severity == diag.Error {
+		letters += "w"
+	}
+	return letters
 }
 
 // Family is the rules of one folder with their texts.

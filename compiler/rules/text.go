@@ -22,6 +22,18 @@ type Example struct {
 	Text string // with its marks
 }
 
+// SourceInWords gives the source with each letter of its basis written out, for a reader who does not know the letters.
+func (t Text) SourceInWords() string {
+	words := t.Source
+	for _, basis := range [][2]string{{"c", "read"}, {"s", "read in a restatement"}, {"m", "from memory"}} {
+		for _, before := range []string{" (", "\n("} { // "1910.147(c)" is a paragraph
+			words = strings.ReplaceAll(words, before+basis[0]+")", before+basis[1]+")")
+			words = strings.ReplaceAll(words, before+basis[0]+", in ", before+basis[1]+", in ")
+		}
+	}
+	return words
+}
+
 // Text gives the explanation of a rule of the family by its full name.
 func (f Family) Text(name string) (Text, error) {
 	_, file, _ := strings.Cut(name, "/")
