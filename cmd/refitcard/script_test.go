@@ -13,7 +13,7 @@ import (
 var update = flag.Bool("update", false, "renew what the scripts compare with")
 
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){
+	testscript.Main(thenTidied{m}, map[string]func(){
 		"refitcard": func() {
 			c := Command{In: os.Stdin, Out: os.Stdout, Err: os.Stderr, Env: os.LookupEnv, Width: terminalWidth}
 			os.Exit(c.Run(context.Background(), os.Args[1:]))
