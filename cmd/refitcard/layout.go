@@ -50,16 +50,24 @@ func attachments(c compiled, card *document.JobCard) ([]sheet.Attachment, error)
 		all = append(all, sheet.Attachment{Name: name, Description: what, Type: mime, Data: data})
 	}
 	for i, f := range c.Proc.Sources {
-		what := "source of this card"
+		what := theSource
 		if i > 0 {
-			what = "included by the source of this card"
+			what = theIncluded
 		}
-		add(path.Base(f.Path), what, "text/markdown", f.Text)
+		add(path.Base(f.Path), what+f.Path, "text/markdown", f.Raw())
 	}
 	content, err := card.JSON()
 	if err != nil {
 		return nil, err
 	}
-	add("card.json", "content of this card", "application/json", content)
+	add("card.json", theContent, "application/json", content)
 	return all, nil
 }
+
+// What is said beside each file inside a card. After the first two comes the file's place in the library, which tells
+// how the files find each other again.
+const (
+	theSource   = "source of this card: "
+	theIncluded = "included by the source of this card: "
+	theContent  = "content of this card"
+)

@@ -16,7 +16,7 @@ func TestMain(m *testing.M) {
 	if os.Getenv("REFITCARD_LONG") == "" {
 		_ = flag.Set("rapid.seed", "1") // one seed, so that a run says the same twice
 	}
-	testscript.Main(m, map[string]func(){
+	testscript.Main(thenTidied{m}, map[string]func(){
 		"refitcard": func() {
 			c := Command{In: os.Stdin, Out: os.Stdout, Err: os.Stderr, Env: os.LookupEnv, Width: terminalWidth}
 			os.Exit(c.Run(context.Background(), os.Args[1:]))

@@ -27,10 +27,7 @@ func Width(s string) int {
 func Digest(files ...*File) string {
 	h := sha256.New()
 	for _, f := range files {
-		if f.Mark > 0 {
-			h.Write([]byte("\xef\xbb\xbf"))
-		}
-		h.Write(f.Text)
+		h.Write(f.Raw())
 	}
 	return base32.StdEncoding.EncodeToString(h.Sum(nil)[:5])
 }

@@ -4,6 +4,7 @@ package source
 
 import (
 	"bytes"
+	"slices"
 	"sort"
 	"unicode/utf8"
 )
@@ -21,7 +22,7 @@ type File struct {
 // New makes a file from raw bytes and strips a UTF-8 byte order mark.
 func New(name, path string, raw []byte) *File {
 	f := &File{Name: name, Path: path, Text: raw}
-	if cut, ok := bytes.CutPrefix(raw, []byte("\xef\xbb\xbf")); ok {
+	if cut, ok := bytes.CutPrefix(raw, []byte(byteOrderMark)); ok {
 		f.Text, f.Mark = cut, 3
 	}
 	f.lines = append(f.lines, 0)
@@ -32,6 +33,16 @@ func New(name, path string, raw []byte) *File {
 		}
 	}
 	return f
+}
+
+const byteOrderMark = "\xef\xbb\xbf"
+
+// Raw gives the file byte for byte, with the byte order mark that was cut off. A caller must not write to it.
+func (f *File) Raw() []byte {
+	if f.Mark == 0 {
+		return f.Text
+	}
+	return slices.Concat([]byte(byteOrderMark), f.Text)
 }
 
 // Span is a piece of a file, from Start up to but without End, in bytes of File.Text.

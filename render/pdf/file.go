@@ -6,7 +6,8 @@ import (
 	"strconv"
 )
 
-// file is a PDF file being read: one with a plain cross-reference table, as fpdf and this package write it.
+// file is a PDF file being read: one with plain cross-reference tables, as fpdf and this package write it, and many
+// programs that write something behind it.
 type file struct {
 	data    []byte
 	offsets map[ref]int
@@ -33,15 +34,42 @@ func open(data []byte) (*file, error) {
 		return nil, errShort
 	}
 	f := &file{data: data, offsets: map[ref]int{}}
-	p.at = start
-	if p.keyword() != "xref" {
-		return nil, errors.New("the PDF file was not written by this program, or was written anew by another")
+	for range mostTables {
+		p.at = start
+		if p.keyword() != "xref" {
+			return nil, errors.New("the PDF file was not written by this program, or was written anew by another")
+		}
+		trailer, err := f.table(p)
+		if err != nil {
+			return nil, err
+		}
+		if f.trailer == nil { // the newest one counts
+			f.trailer = trailer
+		}
+		earlier, more := trailer["Prev"].(word)
+		if !more {
+			break
+		}
+		if start, err = strconv.Atoi(string(earlier)); err != nil || start < 0 || start >= len(data) {
+			return nil, errShort
+		}
 	}
-	return f, f.table(p)
+	if _, locked := f.trailer["Encrypt"]; locked {
+		return nil, errors.New("the PDF file is locked with a password: take the password off first")
+	}
+	if root, err := f.dict(f.trailer["Root"]); err != nil || len(root) == 0 {
+		return nil, errShort
+	}
+	return f, nil
 }
 
-// table reads the sections of the cross-reference table and the trailer after them.
-func (f *file) table(p *parser) error {
+// mostTables guards against tables that lead to each other in a ring; a file has one more for each time that a program
+// wrote something behind it.
+const mostTables = 200
+
+// table reads the sections of a cross-reference table and gives the trailer after them. What a newer table has said of
+// an object stands.
+func (f *file) table(p *parser) (dict, error) {
 	for {
 		mark := p.at
 		if p.keyword() == "trailer" {
@@ -51,30 +79,32 @@ func (f *file) table(p *parser) error {
 		first, err1 := p.integer()
 		n, err2 := p.integer()
 		if err1 != nil || err2 != nil || first < 0 || n < 0 || n > len(f.data) {
-			return errShort
+			return nil, errShort
 		}
 		for i := range n {
 			offset, err1 := p.integer()
 			_, err2 := p.integer()
 			kind := p.keyword()
 			if err1 != nil || err2 != nil || kind != "n" && kind != "f" {
-				return errShort
+				return nil, errShort
 			}
-			if kind == "n" && offset > 0 && offset < len(f.data) {
+			if kind == "f" {
+				offset = 0 // no object begins there
+			}
+			if _, known := f.offsets[ref(first+i)]; !known && offset < len(f.data) {
 				f.offsets[ref(first+i)] = offset
 			}
 		}
 	}
 	v, err := p.value(0)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	d, ok := v.(dict)
 	if !ok {
-		return errShort
+		return nil, errShort
 	}
-	f.trailer = d
-	return nil
+	return d, nil
 }
 
 // get follows a reference; any other value is given back as it is. Objects that are missing are null.
@@ -83,8 +113,8 @@ func (f *file) get(v any) (any, error) {
 	if !ok {
 		return v, nil
 	}
-	at, ok := f.offsets[r]
-	if !ok {
+	at := f.offsets[r]
+	if at <= 0 {
 		return word("null"), nil
 	}
 	p := &parser{data: f.data, at: at}

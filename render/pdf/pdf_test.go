@@ -203,5 +203,8 @@ func FuzzAttached(f *testing.F) {
 		if err != nil && list != nil {
 			t.Error("both a list and an error")
 		}
+		if words, err := pdf.Printed(data); err != nil && words != nil {
+			t.Error("both words and an error")
+		}
 	})
 }
