@@ -13,7 +13,7 @@ var badRow = rules.Rule{
 	Severity: diag.Error,
 	Check: func(j *rules.Job) []diag.Finding {
 		return j.Word("part/bad-row", func(f source.Fault, x *diag.Finding) {
-			x.Message = fmt.Sprintf("%q is nothing for the column %s", f.Words[1], f.Words[0])
+			x.Message = fmt.Sprintf("%q can't stand in the column %q", f.Words[1], f.Words[0])
 			if f.Words[1] == "" {
 				x.Message = "the column " + rules.Quote(f.Words[0]) + " is empty or missing"
 			}
