@@ -25,8 +25,9 @@ lint: ## gofumpt, go vet, staticcheck
 	$(GO) vet ./...
 	$(TOOL) staticcheck ./...
 
-golden: ## renew the golden files; read the diff afterwards
-	$(GO) test ./cmd/refitcard ./compiler/report -run 'Golden|Script' -update # the packages that know -update
+golden: ## renew the golden files and the page of all checks; read the diff afterwards
+	$(GO) test $$(grep -rlE '"update"|sebdah/goldie' --include='*_test.go' . | xargs -n1 dirname | sort -u) \
+	  -run 'Golden|Cards|Help|Script|PageOfChecks' -update
 
 generate: ## renew what is generated: the baked fonts
 	$(GO) generate ./...

@@ -20,15 +20,18 @@ the same words, with a wrong and a right example. This page is made from the tex
 | W | a warning: the card is made, look at it first |
 | A | advice: take it or leave it |
 | ! | the settings can't lower it |
-| w | an error that a waive line with a reason lets pass; warnings and advice can all be waived |
+| w | an error that can be waived: ` + "`{waive NAME: the reason}`" + ` in the step lets it pass there |
 
-"Read" behind a source means that the passage itself was read, "read in a restatement" that somebody else's account of it was
+Every warning and every piece of advice can be waived in the same way. A few checks find something milder in some cases: their
+text says so. The front matter, in some of the texts, is what stands between the two --- lines at the top of a file.
+
+"Read" after a source means that the passage itself was read, "read in a restatement" that somebody else's account of it was
 read, "from memory" that nobody has looked it up again.
 
 `)
 	for _, family := range Families() {
-		fmt.Fprintf(&contents, "- [%s](#%s)\n", family.Name, family.Name)
-		fmt.Fprintf(&body, "\n## %s\n", family.Name)
+		fmt.Fprintf(&contents, "- [%s](#%s): %s\n", family.Name, family.Name, family.About)
+		fmt.Fprintf(&body, "\n## %s\n\nThese checks look at %s.\n", family.Name, family.About)
 		for _, rule := range family.Rules {
 			text, err := family.Text(rule.Name)
 			if err != nil {

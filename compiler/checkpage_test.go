@@ -62,9 +62,13 @@ var basis = regexp.MustCompile(`\((c|s|m|c, in reproductions)\)`)
 // bracketed finds a letter at the end or the beginning of a bracket: one that was not written out.
 var bracketed = regexp.MustCompile(`\([csm],|[ (][csm]\)`)
 
-// Every source says how it is known: read, restated, remembered or common practice; and explain says it in words.
+// Every family says what it looks at, and every source how it is known: read, restated, remembered or common practice; explain
+// says it in words.
 func TestEverySourceSaysHowItIsKnown(t *testing.T) {
 	for _, family := range compiler.Families() {
+		if family.About == "" {
+			t.Errorf("%s: nothing says what the family looks at", family.Name)
+		}
 		for _, rule := range family.Rules {
 			text, err := family.Text(rule.Name)
 			if err != nil {
@@ -76,6 +80,32 @@ func TestEverySourceSaysHowItIsKnown(t *testing.T) {
 			words := text.SourceInWords()
 			if left := bracketed.FindString(words); left != "" {
 				t.Errorf("%s: the letter in %q is not written out", rule.Name, words)
+			}
+		}
+	}
+}
+
+// strange finds words that a workshop does not use and that the texts can do without.
+var strange = regexp.MustCompile(`(?i)\b(pars(e|er|ed|es|ing)|tokens?|nodes?|AST|lint|linter|syntax|compilers?|ledgers?|rules?)\b`)
+
+// The texts are for people who have never seen a compiler: whole sentences, in the words of the workshop.
+func TestTheTextsAreInPlainWords(t *testing.T) {
+	for _, family := range compiler.Families() {
+		for _, rule := range family.Rules {
+			text, err := family.Text(rule.Name)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if word := strange.FindString(strings.Join([]string{text.Title, text.What, text.Why, text.Do}, " ")); word != "" {
+				t.Errorf("%s: a workshop does not say %q", rule.Name, word)
+			}
+			if strings.HasSuffix(text.Title, ".") {
+				t.Errorf("%s: the title ends with a full stop", rule.Name)
+			}
+			for _, part := range []string{text.What, text.Why, text.Do} {
+				if first := part[:1]; first != strings.ToUpper(first) || !strings.ContainsAny(part[len(part)-1:], `."`) {
+					t.Errorf("%s: %q is no whole sentence", rule.Name, part)
+				}
 			}
 		}
 	}

@@ -67,7 +67,7 @@ func listOfChecks() string {
 	var b strings.Builder
 	b.WriteString("E error: no card is made   W warning   A advice   ! can't be lowered   w can be waived\n")
 	for _, f := range compiler.Families() {
-		fmt.Fprintf(&b, "\n%s\n", f.Name)
+		fmt.Fprintf(&b, "\n%s: %s\n", f.Name, f.About)
 		for _, r := range f.Rules {
 			t, _ := f.Text(r.Name)
 			fmt.Fprintf(&b, "  %-26s %-3s %s\n", r.Name, r.Letters(), t.Title)
@@ -125,15 +125,16 @@ func explanation(r rules.Rule, t rules.Text) string {
 
 // standing says in words how strict a check is, and what can be done about it.
 func standing(r rules.Rule) string {
+	waiver := "To let it pass there, write into the step: {waive " + r.Name + ": the reason}."
 	switch {
 	case r.Severity == diag.Error && r.Waivable:
-		return "An error: no card is made while it stands. A waive line with a reason lets it pass at one place."
+		return "An error: no card is made while it stands. " + waiver
 	case r.Severity == diag.Error:
-		return "An error: no card is made while it stands. It can't be waived or silenced."
+		return "An error: no card is made while it stands, and it can't be waived."
 	case r.Pinned:
-		return "A warning: the card is made, look at it first. A waive line with a reason lets it pass at one place; the settings can't lower it."
+		return "A warning: the card is made, look at it first. The settings can't lower it. " + waiver
 	case r.Severity == diag.Warning:
-		return "A warning: the card is made, look at it first. A waive line with a reason lets it pass at one place; the settings can lower it."
+		return "A warning: the card is made, look at it first. The settings can lower it. " + waiver
 	}
-	return "Advice: take it or leave it. A waive line with a reason lets it pass at one place; the settings can change it."
+	return "Advice: take it or leave it. The settings can change it. " + waiver
 }

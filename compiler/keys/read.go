@@ -57,7 +57,7 @@ func (r *reader) broken(err error) {
 	if at.Start < r.at.Start {
 		at = r.file.LineSpan(r.first)
 	}
-	r.bad(at, "", cut(at.Text()), "lines such as title: Reseal the end cover; put quotes about a value with a colon in it")
+	r.bad(at, "", cut(at.Text()), "lines such as title: Reseal the end cover; put quotation marks around a value with a colon in it")
 }
 
 // offset turns the library's line and column (runes, from 1) into bytes of the file.
@@ -81,7 +81,7 @@ func (r *reader) value(n *yaml.Node) Value {
 	start := r.offset(n)
 	if n.Kind == yaml.AliasNode || n.Anchor != "" || n.Style&yaml.TaggedStyle != 0 {
 		at := r.file.At(start, r.file.LineSpan(r.file.Line(start)).End)
-		r.bad(at, "", cut(at.Text()), "a plain value: marks such as & * ! are not read here; put quotes about it")
+		r.bad(at, "", cut(at.Text()), "a plain value: marks such as & * ! are not read here; put quotation marks around it")
 		return Value{Kind: Scalar, At: at}
 	}
 	switch n.Kind {

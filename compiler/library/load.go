@@ -124,7 +124,7 @@ func (s *Settings) verbs(e keys.Entry) {
 	made, refused := s.Verbs.With(pairs)
 	s.Verbs = made
 	for _, r := range refused {
-		s.Faults = append(s.Faults, source.Fault{Name: "file/bad-value", At: e.Value.At, Words: []string{"verbs", r, "verbs that the language does not have yet"}})
+		s.Faults = append(s.Faults, source.Fault{Name: "file/bad-value", At: e.Value.At, Words: []string{"verbs", r, "verbs that the program does not have yet"}})
 	}
 }
 

@@ -21,9 +21,9 @@ func (r *resolver) measured(a *procedure.Act, s *procedure.Supply, at source.Spa
 	case a.Amount != nil && s.Quantity == nil && s.Count > 0:
 		say("a count here, or a quantity with a unit in the list", "is a quantity, and the list counts "+name+" in pieces")
 	case a.Amount == nil && a.Pieces > 1 && s.Quantity != nil:
-		say("the unit behind it, such as "+at.Text()+" "+s.Quantity.Unit.Name, "has no unit, and the list measures "+name+" in "+s.Quantity.Unit.Name)
+		say("the unit after it, such as "+at.Text()+" "+s.Quantity.Unit.Name, "has no unit, and the list measures "+name+" in "+s.Quantity.Unit.Name)
 	case a.Amount != nil && s.Quantity != nil && a.Amount.Unit.Kind != s.Quantity.Unit.Kind && !joined(a.Amount.Unit.Kind, s.Quantity.Unit.Kind):
-		say("it in "+s.Quantity.Unit.Name+", or mend the list", "can't be taken from "+name+", which the list measures in "+s.Quantity.Unit.Name)
+		say("it in "+s.Quantity.Unit.Name+", or correct the list", "can't be taken from "+name+", which the list measures in "+s.Quantity.Unit.Name)
 	}
 }
 

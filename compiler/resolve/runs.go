@@ -182,8 +182,8 @@ func (w *writer) condition(t *syntax.Tag) {
 func (w *writer) inOrder(t *syntax.Tag) {
 	place := map[verb.Effect]int{verb.For: 1, verb.If: 2, verb.Otherwise: 2, verb.Times: 3}[t.Verb.Effect]
 	if w.governs != nil && place < w.place {
-		w.r.fault("tag/misplaced", t.At, t.Verb.Name, `the place behind "`+w.governs.Name+`"`,
-			"the front of the step: for, then if or otherwise, then repeat")
+		w.r.fault("tag/misplaced", t.At, t.Verb.Name, `the place after "`+w.governs.Name+`"`,
+			"the start of the step, in this order: for, then if or otherwise, then repeat")
 		return
 	}
 	w.governs, w.place = t.Verb, place

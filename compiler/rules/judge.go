@@ -212,8 +212,8 @@ func waive(job *Job, found []diag.Finding, known map[string]Rule) []diag.Finding
 		}
 		extra = append(extra, diag.Finding{
 			Rule: "waive/no-finding", Severity: diag.Error, At: w.At, Step: w.Step.Num(),
-			Message: fmt.Sprintf("this waiver lets pass a finding of %q that is not there", w.Rule.Value),
-			Do:      "take the waiver out, or put it into the step of the finding",
+			Message: fmt.Sprintf("there is no finding of %q here for this waiver to let pass", w.Rule.Value),
+			Do:      "take the waiver out, or move it into the step that has the finding",
 		})
 	}
 	return extra
@@ -223,7 +223,7 @@ func notWaivable(r Rule) string {
 	if r.Name == "torque/over-proof" {
 		return `name the maker's data under "references" in the front matter, or lower the torque`
 	}
-	return "mend what it finds: a wrong card would reach the bench"
+	return "mend the fault that it names: a wrong card would reach the bench"
 }
 
 // meets finds the one finding that a waiver lets pass: of its rule, in its step (or of the declarations), in its file, about

@@ -38,6 +38,7 @@ func (r Rule) Letters() string {
 // Family is the rules of one folder with their texts.
 type Family struct {
 	Name  string
+	About string // what its rules look at, in a few words
 	Rules []Rule
 	Texts embed.FS // the .md files beside the rules
 }

@@ -104,7 +104,7 @@ func otherFaults() []faultCase {
 	return []faultCase{
 		{"open question", "> Question: which torque?\n> Or none?", `tag/question "> Question: which torque?\n> Or none?" "which torque? Or none?"`},
 		{"a warning is no question", "> WARNING: question: hot?", ``},
-		{"cell beyond the head", "|a|\n|-|\n|b|c d|", `part/bad-row "c d|" "row" "c d" "as many cells as the table's head has columns"`},
+		{"cell beyond the head", "|a|\n|-|\n|b|c d|", `part/bad-row "c d|" "row" "c d" "no more cells than the head of the table has columns"`},
 		{"bar in a tag", "|a|\n|-|\n|{check b|c}|", `part/bad-row "c}|" "row" "c}" "no \"|\" inside a cell, or \"\\|\" for one"`},
 		{"empty cell beyond the head", "|a|\n|-|\n|b| |\n|b|\n|b||", ``},
 		{"front matter without an end", "---\ntitle: A\n", `file/bad-value "---" "" "---" "a second line --- that ends the front matter"`},

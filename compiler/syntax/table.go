@@ -87,7 +87,7 @@ func (b *builder) surplus(row Row, columns, seen int) {
 		return
 	}
 	at := b.trimmed(row.At.Start+begin, row.At.End)
-	what := "as many cells as the table's head has columns"
+	what := "no more cells than the head of the table has columns"
 	if strings.Contains(text, "{") {
 		b.tree.Faults = b.tree.Faults[:seen]
 		what = `no "|" inside a cell, or "\|" for one`

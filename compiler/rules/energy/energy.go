@@ -12,7 +12,7 @@ var texts embed.FS
 
 // Family lists the checks with their texts.
 func Family() rules.Family {
-	return rules.Family{Name: "energy", Texts: texts, Rules: []rules.Rule{
+	return rules.Family{Name: "energy", About: "power and stored energy that can hurt people", Texts: texts, Rules: []rules.Rule{
 		leftIsolated,
 		restoredEarly,
 		isolatedLate,

@@ -14,8 +14,8 @@ var isolatedLate = rules.Rule{
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		return j.Word("energy/isolated-late", func(f source.Fault, x *diag.Finding) {
-			x.Message = fmt.Sprintf("%q is isolated here, and work on the machine came before", f.Words[0])
-			x.Do = "move this act before the first work"
+			x.Message = fmt.Sprintf("%q is isolated only here, after work on the machine has begun", f.Words[0])
+			x.Do = "move this act, and its check, before the first work on the machine"
 		})
 	},
 }

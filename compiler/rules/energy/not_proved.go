@@ -14,8 +14,8 @@ var notProved = rules.Rule{
 	Pinned:   true,
 	Check: func(j *rules.Job) []diag.Finding {
 		return j.Word("energy/not-proved", func(f source.Fault, x *diag.Finding) {
-			x.Message = fmt.Sprintf("nothing proves that %q is really dead", f.Words[0])
-			x.Do = "add a check behind it: press start, and {check it does not turn}"
+			x.Message = fmt.Sprintf("nothing proves that locking off %q works", f.Words[0])
+			x.Do = "add a check after it: press start, and {check nothing moves}"
 		})
 	},
 }

@@ -14,7 +14,7 @@ var raisedUnsupported = rules.Rule{
 	Pinned:   true,
 	Check: func(j *rules.Job) []diag.Finding {
 		return j.Word("energy/raised-unsupported", func(f source.Fault, x *diag.Finding) {
-			x.Message = fmt.Sprintf("work under %q, raised and not supported", f.Words[0])
+			x.Message = fmt.Sprintf("work is done while %q is raised, and nothing supports it", f.Words[0])
 			x.Do = "add {support the " + f.Words[0] + "} on stands before this act"
 		})
 	},

@@ -37,8 +37,8 @@ func relief(j *rules.Job) []diag.Finding {
 				}
 				all = append(all, diag.Finding{
 					At: r.At.File.At(r.At.Start+i, r.At.Start+i+len(word)), Step: s.Number,
-					Message: rules.Quote(word) + " is named in an isolated job, and nothing relieves it",
-					Do:      "add {relieve …} behind the isolation, and check that it is gone",
+					Message: rules.Quote(word) + " is named in this isolated job, and no step relieves it",
+					Do:      "add {relieve the " + word + "} after the isolation, and a check that it is gone",
 				})
 				break
 			}

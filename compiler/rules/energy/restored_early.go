@@ -14,8 +14,8 @@ var restoredEarly = rules.Rule{
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		return j.Word("energy/restored-early", func(f source.Fault, x *diag.Finding) {
-			x.Message = fmt.Sprintf("%q is given back here, and work on the machine still follows", f.Words[0])
-			x.Do = "move this act behind the last work, or isolate again before it"
+			x.Message = fmt.Sprintf("%q is unlocked here, and work on the machine still follows", f.Words[0])
+			x.Do = "move this act after the last work, or isolate again before it"
 		})
 	},
 }

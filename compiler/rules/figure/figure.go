@@ -12,7 +12,7 @@ var texts embed.FS
 
 // Family lists the checks with their texts.
 func Family() rules.Family {
-	return rules.Family{Name: "figure", Texts: texts, Rules: []rules.Rule{
+	return rules.Family{Name: "figure", About: "pictures", Texts: texts, Rules: []rules.Rule{
 		missing,
 		outside,
 		notAnImage,

@@ -12,7 +12,7 @@ var missing = rules.Rule{
 	Check: func(j *rules.Job) []diag.Finding {
 		return j.Word("figure/missing", func(f source.Fault, x *diag.Finding) {
 			x.Message = "there is no picture " + rules.Quote(f.Words[0])
-			x.Do = rules.Write(rules.WordAt(f, 1), "write the path as it is from this file")
+			x.Do = rules.Write(rules.WordAt(f, 1), "write its path as seen from the folder of this file")
 			x.Fixes = rules.Offer(f.At, f.Words[0], rules.WordAt(f, 1))
 		})
 	},

@@ -12,7 +12,7 @@ var outside = rules.Rule{
 	Check: func(j *rules.Job) []diag.Finding {
 		return j.Word("figure/outside", func(f source.Fault, x *diag.Finding) {
 			x.Message = "the picture " + rules.Quote(f.Words[0]) + " lies outside the library"
-			x.Do = "copy it into the library, and write its path from this file"
+			x.Do = "copy it into the library, and write its new path"
 		})
 	},
 }

@@ -14,7 +14,7 @@ var badValue = rules.Rule{
 			key := rules.WordAt(f, 0)
 			x.Message = rules.Quote(rules.WordAt(f, 1)) + " can't be read"
 			if key != "" {
-				x.Message = rules.Quote(rules.WordAt(f, 1)) + " is no value for " + rules.Quote(key)
+				x.Message = rules.Quote(rules.WordAt(f, 1)) + " can't be read as the value of " + rules.Quote(key)
 			}
 			x.Do = "write " + rules.WordAt(f, 2)
 		})

@@ -12,7 +12,7 @@ var texts embed.FS
 
 // Family lists the checks with their texts.
 func Family() rules.Family {
-	return rules.Family{Name: "file", Texts: texts, Rules: []rules.Rule{
+	return rules.Family{Name: "file", About: "the file as a whole and the lines at its top", Texts: texts, Rules: []rules.Rule{
 		missingKey,
 		unknownKey,
 		repeatedKey,

@@ -11,8 +11,8 @@ var noSteps = rules.Rule{
 	Severity: diag.Error,
 	Check: func(j *rules.Job) []diag.Finding {
 		return j.Word("file/no-steps", func(f source.Fault, x *diag.Finding) {
-			x.Message = "there is no step to do"
-			x.Do = "add a heading for a stage and a numbered list below it: 1. {Check the guide is clean}."
+			x.Message = "there are no steps"
+			x.Do = "add a heading such as \"## Strip\" and a numbered list under it: 1. {Check the guide is clean}."
 		})
 	},
 }

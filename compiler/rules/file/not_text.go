@@ -11,8 +11,8 @@ var notText = rules.Rule{
 	Severity: diag.Error,
 	Check: func(j *rules.Job) []diag.Finding {
 		return j.Word("file/not-text", func(f source.Fault, x *diag.Finding) {
-			x.Message = "this file is no text that can be read: " + rules.WordAt(f, 0)
-			x.Do = "save it as plain text in UTF-8 from your editor"
+			x.Message = "this file can't be read as text: " + rules.WordAt(f, 0)
+			x.Do = "open it in a text editor and save it as plain text in UTF-8"
 		})
 	},
 }

@@ -11,7 +11,7 @@ var repeatedKey = rules.Rule{
 	Severity: diag.Error,
 	Check: func(j *rules.Job) []diag.Finding {
 		return j.Word("file/repeated-key", func(f source.Fault, x *diag.Finding) {
-			x.Message = "the key " + rules.Quote(f.Words[0]) + " stands here a second time"
+			x.Message = rules.Quote(f.Words[0]) + " stands in the front matter twice"
 			x.Do = "keep one of the two lines"
 		})
 	},

@@ -43,7 +43,7 @@ func unraised(j *rules.Job, changes []compare.Change) diag.Finding {
 	f.Do = "raise the revision"
 	if was != is {
 		f.Message = what + ", and the revision went from " + rules.Quote(was) + " back to " + rules.Quote(is)
-		f.Do = "write a revision behind " + rules.Quote(was)
+		f.Do = "write a revision that comes after " + rules.Quote(was)
 	}
 	for _, c := range changes[:min(len(changes), mostChanges)] {
 		if c.At.Known() && c.At.File == j.Proc.File {

@@ -35,7 +35,7 @@ var timeDiffers = rules.Rule{
 		return []diag.Finding{{
 			At:      j.Proc.TimeAt,
 			Message: fmt.Sprintf("the job is said to take %s, and its steps add up to %s", j.Proc.Time.Running(), named.words()),
-			Do:      "write " + rules.Quote("time: "+minutes(named.least)) + ", or mend the times of the steps",
+			Do:      "write " + rules.Quote("time: "+minutes(named.least)) + ", or correct the times of the steps",
 		}}
 	},
 }

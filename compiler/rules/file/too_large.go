@@ -14,7 +14,7 @@ var tooLarge = rules.Rule{
 	Check: func(j *rules.Job) []diag.Finding {
 		return j.Word("file/too-large", func(f source.Fault, x *diag.Finding) {
 			x.Message = fmt.Sprintf("too many %s: %d, and %d is the limit", rules.WordAt(f, 0), rules.CountAt(f, 0), rules.CountAt(f, 1))
-			x.Do = "part the procedure into several files, and name them under after and then"
+			x.Do = "split the procedure into several, and name the next one under \"then\""
 		})
 	},
 }

@@ -11,7 +11,7 @@ var unreadable = rules.Rule{
 	Severity: diag.Error,
 	Check: func(j *rules.Job) []diag.Finding {
 		return j.Word("file/unreadable", func(f source.Fault, x *diag.Finding) {
-			x.Message = "this file can't be read: " + rules.WordAt(f, 0)
+			x.Message = "this file can't be opened: " + rules.WordAt(f, 0)
 			x.Do = "look at its name and its permissions"
 		})
 	},

@@ -11,7 +11,7 @@ var cycle = rules.Rule{
 	Severity: diag.Error,
 	Check: func(j *rules.Job) []diag.Finding {
 		return j.Word("include/cycle", func(f source.Fault, x *diag.Finding) {
-			x.Message = "the files include one another in a ring: " + rules.List(f.Words, "and again")
+			x.Message = "the files include one another in a circle: " + rules.List(f.Words, "and again")
 			x.Do = "take one of the includes out"
 		})
 	},

@@ -13,8 +13,8 @@ var differs = rules.Rule{
 	Severity: diag.Error,
 	Check: func(j *rules.Job) []diag.Finding {
 		return j.Word("include/differs", func(f source.Fault, x *diag.Finding) {
-			x.Message = fmt.Sprintf("the %s %q is declared here and elsewhere, and not the same", f.Words[0], f.Words[1])
-			x.Do = "make the two declarations equal, or give one thing another name"
+			x.Message = fmt.Sprintf("the %s %q is listed here and elsewhere with different details", f.Words[0], f.Words[1])
+			x.Do = "make the two lines equal, or give one of the two things another name"
 		})
 	},
 }

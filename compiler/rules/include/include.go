@@ -12,7 +12,7 @@ var texts embed.FS
 
 // Family lists the checks with their texts.
 func Family() rules.Family {
-	return rules.Family{Name: "include", Texts: texts, Rules: []rules.Rule{
+	return rules.Family{Name: "include", About: "files that are taken into a procedure", Texts: texts, Rules: []rules.Rule{
 		missing,
 		cycle,
 		outside,

@@ -12,7 +12,7 @@ var missing = rules.Rule{
 	Check: func(j *rules.Job) []diag.Finding {
 		return j.Word("include/missing", func(f source.Fault, x *diag.Finding) {
 			x.Message = "there is no file " + rules.Quote(f.Words[0]) + " to include"
-			x.Do = rules.Write(rules.WordAt(f, 1), "write the path as it is from this file")
+			x.Do = rules.Write(rules.WordAt(f, 1), "write its path as seen from the folder of this file")
 			x.Fixes = rules.Offer(f.At, f.Words[0], rules.WordAt(f, 1))
 		})
 	},

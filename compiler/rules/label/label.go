@@ -14,7 +14,7 @@ var texts embed.FS
 
 // Family lists the checks with their texts.
 func Family() rules.Family {
-	return rules.Family{Name: "label", Texts: texts, Rules: []rules.Rule{
+	return rules.Family{Name: "label", About: "steps that point to other steps", Texts: texts, Rules: []rules.Rule{
 		unknown,
 		repeated,
 		unused,

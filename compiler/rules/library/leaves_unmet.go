@@ -11,6 +11,6 @@ var leavesUnmet = rules.Rule{
 	Severity: diag.Advice,
 	Check: func(j *rules.Job) []diag.Finding {
 		return unmet(j, j.Proc.Leaves, j.Proc.Then, func(e library.Entry) []string { return e.Starts },
-			"%q is left so, and no procedure under then takes it on", "name the procedure that goes on from here under then")
+			"%q is left so on purpose, and no procedure under \"then\" starts from it", "name the procedure that goes on from here under \"then\"")
 	},
 }

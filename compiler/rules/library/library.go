@@ -12,7 +12,7 @@ var texts embed.FS
 
 // Family lists the checks with their texts.
 func Family() rules.Family {
-	return rules.Family{Name: "library", Texts: texts, Rules: []rules.Rule{
+	return rules.Family{Name: "library", About: "procedures that belong together", Texts: texts, Rules: []rules.Rule{
 		numberRepeated,
 		afterUnknown,
 		startsUnmet,

@@ -11,6 +11,6 @@ var startsUnmet = rules.Rule{
 	Severity: diag.Advice,
 	Check: func(j *rules.Job) []diag.Finding {
 		return unmet(j, j.Proc.Starts, j.Proc.After, func(e library.Entry) []string { return e.Leaves },
-			"starts with %q, and no procedure under after leaves it so", "name the procedure that leaves it so under after")
+			"the job starts with %q, and no procedure under \"after\" leaves it so", "name the procedure that leaves it so under \"after\"")
 	},
 }

@@ -13,7 +13,7 @@ var alignUnmarked = rules.Rule{
 	Check: func(j *rules.Job) []diag.Finding {
 		return j.Word("order/align-unmarked", func(f source.Fault, x *diag.Finding) {
 			x.Message = rules.Quote(f.Words[0]) + " is aligned by a mark that no step made"
-			x.Do = rules.Write(rules.WordAt(f, 1), "add {mark the "+f.Words[0]+"} before it comes apart, or say which mark of the maker is meant")
+			x.Do = rules.Write(rules.WordAt(f, 1), "add {mark the "+f.Words[0]+"} before it comes apart, or waive this if the maker has marked it")
 		})
 	},
 }

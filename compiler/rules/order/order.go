@@ -12,7 +12,7 @@ var texts embed.FS
 
 // Family lists the checks with their texts.
 func Family() rules.Family {
-	return rules.Family{Name: "order", Texts: texts, Rules: []rules.Rule{
+	return rules.Family{Name: "order", About: "the order of the steps", Texts: texts, Rules: []rules.Rule{
 		behind,
 		held,
 		torquedEarly,

@@ -15,7 +15,7 @@ var torquedEarly = rules.Rule{
 	Check: func(j *rules.Job) []diag.Finding {
 		return j.Word("order/torqued-early", func(f source.Fault, x *diag.Finding) {
 			done, later := rules.CountAt(f, 0), rules.CountAt(f, 1)
-			x.Message = fmt.Sprintf("%s get their final torque here, and %d of the group go in later", rules.Some(done, done+later, f.Words[0]), later)
+			x.Message = fmt.Sprintf("%s get their final torque here, and %d more go in later", rules.Some(done, done+later, f.Words[0]), later)
 			x.Do = "install all of them first, then torque them together"
 		})
 	},

@@ -28,7 +28,7 @@ var mixedLengths = rules.Rule{
 				}
 				f := diag.Finding{
 					At: q.Name.At, Thing: q.Name.Value,
-					Message: fmt.Sprintf("%s and %s hold the %s with one thread, %s, in two lengths, %s and %s: nothing tells which goes where",
+					Message: fmt.Sprintf("%s and %s both hold the %s with thread %s, in the lengths %s and %s: nothing says which goes where",
 						rules.Quote(p.Name.Value), rules.Quote(q.Name.Value), group.held.Name.Value, q.Hardware.Thread.Name, p.Hardware.Thread.Length, q.Hardware.Thread.Length),
 					Do: "draw a layout with a letter for each: a = " + p.Name.Value + ", b = " + q.Name.Value,
 				}

@@ -12,7 +12,7 @@ var texts embed.FS
 
 // Family lists the checks with their texts.
 func Family() rules.Family {
-	return rules.Family{Name: "part", Texts: texts, Rules: []rules.Rule{
+	return rules.Family{Name: "part", About: "the parts list, and what the steps say of parts", Texts: texts, Rules: []rules.Rule{
 		unknown,
 		repeated,
 		unused,

@@ -27,7 +27,7 @@ var specNotUnderstood = rules.Rule{
 					Do:      rules.Write(o.Write, "write the thread as M8×1.25×30, or 1/4-20 UNC × 3/4"),
 				}
 				if len(o.Known) > 0 {
-					f.Do = "mend it: the tables have " + rules.List(o.Known, "and")
+					f.Do = "correct it: the tables have " + rules.List(o.Known, "and")
 				}
 				if o.Write != "" && f.At.Text() == o.Typed {
 					f.Fixes = []diag.Fix{{Title: "write " + o.Write, Edits: []diag.Edit{{At: f.At, Text: o.Write}}}}

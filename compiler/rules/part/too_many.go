@@ -18,14 +18,14 @@ var tooMany = rules.Rule{
 			asked, there, qty := rules.CountAt(f, 0), rules.CountAt(f, 1), rules.CountAt(f, 2)
 			switch {
 			case rules.WordAt(f, 1) == "of":
-				x.Message = fmt.Sprintf("%d %s in all, and the list has %d", asked, procedure.Plural(f.Words[0]), qty)
-				x.Do = fmt.Sprintf("write %d here, or mend the Qty", qty)
+				x.Message = fmt.Sprintf("this says %d %s in all, and the list has %d", asked, procedure.Plural(f.Words[0]), qty)
+				x.Do = fmt.Sprintf("write %d here, or correct the Qty", qty)
 			case there == qty:
-				x.Message = fmt.Sprintf("%s, and the list has %d", procedure.CountName(asked, f.Words[0]), qty)
-				x.Do = fmt.Sprintf("write %d here, or mend the Qty", qty)
+				x.Message = fmt.Sprintf("this says %s, and the list has %d", procedure.CountName(asked, f.Words[0]), qty)
+				x.Do = fmt.Sprintf("write %d here, or correct the Qty", qty)
 			default:
-				x.Message = fmt.Sprintf("%s, and only %d %s there for this act by now", procedure.CountName(asked, f.Words[0]), there, rules.Is(there, "is", "are"))
-				x.Do = fmt.Sprintf("write %d here, or mend the count in the step before", there)
+				x.Message = fmt.Sprintf("this says %s, and only %d %s left for it at this point", procedure.CountName(asked, f.Words[0]), there, rules.Is(there, "is", "are"))
+				x.Do = fmt.Sprintf("write %d here, or correct the count in an earlier step", there)
 			}
 		})
 		all = slices.DeleteFunc(all, func(f diag.Finding) bool { return drawn(j, f) || elsewhere(j, f) })

@@ -21,24 +21,24 @@ var unknown = rules.Rule{
 				list = "the supplies"
 			}
 			x.Message = rules.Quote(phrase) + " is not in " + list
-			x.Do = rules.Write(near, "add a row to it")
+			x.Do = rules.Write(near, "add a row for it")
 			switch {
 			case reason == "verb":
-				x.Message = rules.Quote(phrase) + " is a second act in one tag"
-				x.Do = "give it braces of its own: one verb a tag"
+				x.Message = rules.Quote(phrase) + " is a second act in the same braces"
+				x.Do = "give it braces of its own: one verb in each"
 				return
 			case reason == "variant":
 				x.Message = rules.Quote(phrase) + " is not on the machine in this variant"
 				x.Do = "put {for …} before the step, or name the variant in the row of the part"
 				return
 			case phrase == "":
-				x.Message = "this tag names nothing that it acts on"
+				x.Message = "these braces name nothing that the act is done to"
 				x.Do = "name a part of the list"
 			case kind == "supply" && near == "":
 				x.Do = "add it to the supplies"
 			}
 			if row := slip(j, phrase, near); row != nil {
-				x.Do = "mend the name in the row of " + rules.Quote(row.Name.Value) + ", or add a row"
+				x.Do = "correct the name in the row of " + rules.Quote(row.Name.Value) + ", or add a row"
 				x.Related = append(slices.Clone(x.Related), source.Related{At: row.Name.At, Words: "the row"})
 				return
 			}

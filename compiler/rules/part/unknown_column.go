@@ -11,8 +11,8 @@ var unknownColumn = rules.Rule{
 	Severity: diag.Error,
 	Check: func(j *rules.Job) []diag.Finding {
 		return j.Word("part/unknown-column", func(f source.Fault, x *diag.Finding) {
-			x.Message = rules.Quote(f.Words[0]) + " is not a column of the parts table"
-			x.Do = rules.Write(rules.WordAt(f, 1), "take the column out: nothing reads it")
+			x.Message = rules.Quote(f.Words[0]) + " is not a column of the parts list"
+			x.Do = rules.Write(rules.WordAt(f, 1), "take the column out: it is printed nowhere")
 			x.Fixes = spellColumn(f)
 		})
 	},

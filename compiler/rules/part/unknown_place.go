@@ -18,14 +18,14 @@ var unknownPlace = rules.Rule{
 		all := j.Word("part/unknown-place", func(f source.Fault, x *diag.Finding) {
 			switch rules.WordAt(f, 2) {
 			case "circle":
-				x.Message = rules.Quote(f.Words[0]) + " closes a ring: none of these parts could ever come off first"
-				x.Do = "look which of them really comes off first, and mend the Place of the other"
+				x.Message = rules.Quote(f.Words[0]) + " leads round in a circle: none of these parts could ever come off first"
+				x.Do = "find out which of them really comes off first, and correct the Place of the other"
 			case "relation":
-				x.Message = rules.Quote(f.Words[0]) + " does not begin with a word for a place"
+				x.Message = rules.Quote(f.Words[0]) + " does not begin with a word that the Place column knows"
 				x.Do = rules.Write(rules.WordAt(f, 1), "begin with holds, clamps, behind, under, seals, fills, locks or faces")
 				x.Fixes = rules.SpellAs(f.At, f.Words[0], rules.WordAt(f, 1), nil)
 			default:
-				x.Message = rules.Quote(f.Words[0]) + " points to nothing that is declared"
+				x.Message = rules.Quote(f.Words[0]) + " points to nothing that is listed"
 				x.Do = rules.Write(rules.WordAt(f, 1), "add a row for it")
 				x.Fixes = spellPlace(j, f)
 			}
@@ -38,7 +38,7 @@ var unknownPlace = rules.Rule{
 // missed gives the name that a relation points to, empty where the slip is not in the name.
 func missed(f diag.Finding) string {
 	_, name, _ := strings.Cut(f.At.Text(), " ")
-	if !strings.HasSuffix(f.Message, "points to nothing that is declared") {
+	if !strings.HasSuffix(f.Message, "points to nothing that is listed") {
 		return ""
 	}
 	return procedure.Fold(name)

@@ -26,7 +26,7 @@ var useDiffers = rules.Rule{
 				x.Message = name + " is still on at the end, and the parts list says that it stays off"
 				x.Do = "add the act that removes it, or write reuse in its Use column"
 			case "add never fitted":
-				x.Message = name + " is drawn to be added, and no step fits it"
+				x.Message = name + " is in the parts list to be added, and no step fits it"
 				x.Do = "add the act that installs it, or take the row out"
 			default:
 				x.Message = name + " is replaced here, and its Use column says " + rules.Quote(f.Words[2])

@@ -24,7 +24,7 @@ var noLimits = rules.Rule{
 				}
 				all = append(all, diag.Finding{
 					At: nameAt(a), Step: a.Step.Num(),
-					Message: fmt.Sprintf("%q is measured, and nothing says which readings will do", a.Name),
+					Message: fmt.Sprintf("%q is measured, and nothing says which readings are good", a.Name),
 					Do:      "give its limits, such as 12..18 mm, 12 ±1 mm or at least 12 mm; or write {record …}",
 				})
 			case a.Limit.Form == quantity.Exact:

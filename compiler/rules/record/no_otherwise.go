@@ -26,7 +26,7 @@ var noOtherwise = rules.Rule{
 				all = append(all, diag.Finding{
 					At: a.LimitAt, Step: s.Number,
 					Message: fmt.Sprintf("nothing says what to do when %q is not %s", a.Name, a.Limit.Running()),
-					Do:      "add it behind the limits: {measure … " + a.Limit.Running() + ", else tell the foreman}",
+					Do:      "add it after the limits: {measure … " + a.Limit.Running() + ", else tell the foreman}",
 				})
 			}
 		}

@@ -23,7 +23,7 @@ var noTool = rules.Rule{
 			}
 			all = append(all, diag.Finding{
 				At: nameAt(a), Step: a.Step.Num(),
-				Message: fmt.Sprintf("%q is measured, and no tool of its step or stage measures", a.Name),
+				Message: fmt.Sprintf("%q is measured, and no tool that measures is named in its step or stage", a.Name),
 				Do:      "list the gauge under Tools and name it here: with the {tool …}",
 			})
 		})

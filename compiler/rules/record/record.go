@@ -12,7 +12,7 @@ var texts embed.FS
 
 // Family lists the checks with their texts.
 func Family() rules.Family {
-	return rules.Family{Name: "record", Texts: texts, Rules: []rules.Rule{
+	return rules.Family{Name: "record", About: "measurements and the test at the end", Texts: texts, Rules: []rules.Rule{
 		noLimits,
 		noTool,
 		noOtherwise,

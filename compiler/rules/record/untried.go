@@ -21,8 +21,8 @@ var noTest = rules.Rule{
 		}
 		return []diag.Finding{{
 			At: last.At, Step: last.Step.Num(),
-			Message: fmt.Sprintf("nothing is checked or measured after %q, so nobody tries whether the work holds", last.Words),
-			Do:      "add a check behind it, such as {check the cover is dry after two lifts}",
+			Message: fmt.Sprintf("nothing is checked or measured after %q, so nobody knows whether the work is good", last.Words),
+			Do:      "add a check after it, such as {check the cover is dry after two lifts}",
 		}}
 	},
 }

@@ -22,17 +22,17 @@ var branchesDiffer = rules.Rule{
 		all := j.Word("refit/branches-differ", func(f source.Fault, x *diag.Finding) {
 			if rules.WordAt(f, 3) == "repeat" {
 				x.Message = "this step can't be done a second time: " + rules.Quote(f.Words[0]) + " is not as it was the first time"
-				x.Do = "undo within the step what it does, or put the act outside the repeat"
+				x.Do = "undo in this step what it does, or move the act to a step that is not repeated"
 				return
 			}
-			x.Message = fmt.Sprintf("%q ends two ways: %s when this is done, %s when it is left out",
+			x.Message = fmt.Sprintf("%q ends in two states: %s when this is done, %s when it is skipped",
 				f.Words[0], standing(rules.Or(f.Words[1], "unchanged")), standing(rules.Or(f.Words[2], "unchanged")))
-			x.Do = "end both ways in one state: undo it within the condition, or put steps with the same {if …} where it is undone"
+			x.Do = "undo it under the same condition: begin the step that undoes it with the same {if …}"
 		})
 		for i := range all {
 			if other := nearlyTheSame(j, all[i].At); other != nil {
 				all[i].Related = append(slices.Clone(all[i].Related), source.Related{At: other.If.At, Words: "in other words", Step: other.Number})
-				all[i].Do = "write one condition in the same words at each of its steps"
+				all[i].Do = "write the condition in the same words in both steps"
 				return all[:i+1]
 			}
 		}

@@ -12,7 +12,7 @@ var texts embed.FS
 
 // Family lists the checks with their texts.
 func Family() rules.Family {
-	return rules.Family{Name: "refit", Texts: texts, Rules: []rules.Rule{
+	return rules.Family{Name: "refit", About: "what comes off, is loosened or opened, and must be put right again", Texts: texts, Rules: []rules.Rule{
 		leftOff,
 		leftLoose,
 		notTorqued,

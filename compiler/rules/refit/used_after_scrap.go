@@ -11,8 +11,8 @@ var usedAfterScrap = rules.Rule{
 	Severity: diag.Error,
 	Check: func(j *rules.Job) []diag.Finding {
 		return j.Word("refit/used-after-scrap", func(f source.Fault, x *diag.Finding) {
-			x.Message = "the old " + f.Words[0] + " was scrapped, and no other is left to go on"
-			x.Do = "write replace in its Use column and \"new\" here, or take out the act that scraps it"
+			x.Message = "the old " + f.Words[0] + " was discarded, and there is none left to fit"
+			x.Do = "write replace in its Use column and \"new\" here, or take out the act that discards it"
 		})
 	},
 }

@@ -15,13 +15,13 @@ var afterAction = rules.Rule{
 			if !m.Late {
 				return
 			}
-			do := "put it before the act that it guards, at the head of the step"
+			do := "put it at the beginning of the step, before the act"
 			if m.Step == 0 {
-				do = "put it before the step that it guards"
+				do = "put it before the step that it warns of"
 			}
 			all = append(all, diag.Finding{
 				At: signalAt(m), Step: m.Step,
-				Message: "this " + m.Signal + " comes after the act that it should guard",
+				Message: "this " + m.Signal + " comes after the act that it warns of",
 				Do:      do,
 			})
 		})

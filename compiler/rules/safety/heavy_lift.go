@@ -35,7 +35,7 @@ var heavyLift = rules.Rule{
 						all = append(all, diag.Finding{
 							At: a.At, Step: s.Number, Thing: o.Part.Name.Value,
 							Message: fmt.Sprintf("the %s is %s, and one person lifts it: %s", o.Part.Name.Value, o.Part.Hardware.Mass.Running(), why),
-							Do:      "list a hoist and name it here, or write people: 2",
+							Do:      "list a hoist and name it here, or write \"people: 2\" in the front matter",
 						})
 					}
 				}

@@ -18,7 +18,7 @@ var noAvoidance = rules.Rule{
 			}
 			all = append(all, diag.Finding{
 				At: signalAt(m), Step: m.Step,
-				Message: "this " + m.Signal + " does not say what to do against the hazard",
+				Message: "this " + m.Signal + " does not say what to do about the hazard",
 				Do:      `end it with a sentence that says what to do, such as "Keep clear of the drum."`,
 			})
 		})

@@ -60,7 +60,7 @@ var noneForHazard = rules.Rule{
 						all = append(all, diag.Finding{
 							At: a.At, Step: s.Number, Thing: thing,
 							Message: fmt.Sprintf("%q %s, and no safety message at or before this act says so", thing, k.what),
-							Do:      "put one before the step: > **WARNING** hazard. What it does. What to do against it.",
+							Do:      "put one before the step: > **WARNING** hazard. What it does. What to do about it.",
 						})
 					}
 				}

@@ -34,7 +34,7 @@ var repeated = rules.Rule{
 			}
 			f := diag.Finding{
 				At: signalAt(list[0]), Step: list[0].Step,
-				Message: fmt.Sprintf("this %s stands at %d places in the same words, and is soon read over", list[0].Signal, len(list)),
+				Message: fmt.Sprintf("this %s stands at %d places in the same words, and is soon overlooked", list[0].Signal, len(list)),
 				Do:      "put it once before the first step of the stage, or into the introduction",
 			}
 			for _, m := range list[1:] {

@@ -12,7 +12,7 @@ var texts embed.FS
 
 // Family lists the checks with their texts.
 func Family() rules.Family {
-	return rules.Family{Name: "safety", Texts: texts, Rules: []rules.Rule{
+	return rules.Family{Name: "safety", About: "warnings and other safety messages", Texts: texts, Rules: []rules.Rule{
 		afterAction,
 		noAvoidance,
 		stepInside,

@@ -27,7 +27,7 @@ var stepInside = rules.Rule{
 				all = append(all, diag.Finding{
 					At: t.at(c.From, c.From+n), Step: m.Step, Thing: thing,
 					Message: fmt.Sprintf("%q is work on the %s, and no step does it", t.text[c.From:c.From+n], thing),
-					Do:      "make it a step with a tag, and leave in the message what guards against the hazard",
+					Do:      "write it as a step in braces, and leave in the message what protects people",
 				})
 			}
 		})

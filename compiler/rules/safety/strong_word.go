@@ -21,7 +21,7 @@ var strongWord = rules.Rule{
 			}
 			all = append(all, diag.Finding{
 				At: signalAt(m), Step: m.Step,
-				Message: fmt.Sprintf("%s stands over damage to a thing, and nobody is hurt by it", m.Signal),
+				Message: fmt.Sprintf("this %s speaks of damage only, and of nobody who is hurt", m.Signal),
 				Do:      "write NOTICE; or say who can be hurt, and how",
 			})
 		})

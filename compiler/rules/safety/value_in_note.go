@@ -32,8 +32,8 @@ var valueInNote = rules.Rule{
 					from, to = from+c.From, to+c.From
 					all = append(all, diag.Finding{
 						At: t.at(from, to), Step: step,
-						Message: fmt.Sprintf("%q is %s, and stands in a note, which nobody has to do", t.text[from:to], what),
-						Do:      "put it into the tag of the act, or into the table",
+						Message: fmt.Sprintf("%q is %s in a note, and a note is read and not ticked", t.text[from:to], what),
+						Do:      "put it into the braces of its act, or into the parts list",
 					})
 				}
 			}

@@ -11,7 +11,7 @@ var repeated = rules.Rule{
 	Severity: diag.Error,
 	Check: func(j *rules.Job) []diag.Finding {
 		return j.Word("section/repeated", func(f source.Fault, x *diag.Finding) {
-			x.Message = "a second section " + rules.Quote(f.Words[0])
+			x.Message = "there is a second section " + rules.Quote(f.Words[0])
 			x.Do = "put its lines into the first one"
 		})
 	},

@@ -12,7 +12,7 @@ var texts embed.FS
 
 // Family lists the checks with their texts.
 func Family() rules.Family {
-	return rules.Family{Name: "section", Texts: texts, Rules: []rules.Rule{
+	return rules.Family{Name: "section", About: "the lists of parts, tools and supplies as a whole", Texts: texts, Rules: []rules.Rule{
 		repeated,
 		silent,
 	}}

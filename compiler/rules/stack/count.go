@@ -24,8 +24,8 @@ var count = rules.Rule{
 				}
 				all = append(all, diag.Finding{
 					At: t.first.At, Step: t.stack.Step.Num(), Thing: t.part.Name.Value,
-					Message: fmt.Sprintf("%q has %s, and the table has %d", t.stack.Name.Value, procedure.CountName(t.n, t.part.Name.Value), t.part.Qty),
-					Do:      "mend the count in the pile, or Qty in the table",
+					Message: fmt.Sprintf("%q has %s, and the parts list has %d", t.stack.Name.Value, procedure.CountName(t.n, t.part.Name.Value), t.part.Qty),
+					Do:      "correct the count in the pile, or the Qty in the parts list",
 					Related: []source.Related{{At: t.part.QtyAt, Words: "here"}},
 				})
 			}
@@ -49,7 +49,7 @@ func alternating(j *rules.Job) []diag.Finding {
 			all = append(all, diag.Finding{
 				At: l.At, Step: s.Step.Num(), Thing: l.Part.Name.Value,
 				Message: fmt.Sprintf("%s can't alternate with %s", procedure.CountName(l.Count, l.Part.Name.Value), procedure.CountName(before.Count, before.Part.Name.Value)),
-				Do:      "give counts that differ by one at most, or two layers",
+				Do:      "give counts that differ by one at most, or write them as two layers",
 			})
 		}
 	}

@@ -28,7 +28,7 @@ var noThickness = rules.Rule{
 					all = append(all, diag.Finding{
 						At: l.At, Step: s.Step.Num(), Thing: part.Name.Value,
 						Message: fmt.Sprintf("%q has no thickness in its Spec, so %q can't be added up", part.Name.Value, s.Name.Value),
-						Do:      "write it into Spec with its tolerance, such as \"3.0 ±0.05 mm thick\"",
+						Do:      "write it into the Spec with its tolerance, such as \"3.0 ±0.05 mm thick\"",
 						Related: []source.Related{{At: part.At, Words: "its row"}},
 					})
 				}

@@ -16,9 +16,9 @@ var outOfTarget = rules.Rule{
 			if !outside(p.sum.nominal, low, high) {
 				return "", "", false
 			}
-			return fmt.Sprintf("%q adds up to %s, and its target is %s: it can't be met even with every part at its nominal size",
+			return fmt.Sprintf("%q adds up to %s, and its target is %s: it can't be met even with every part exactly to size",
 					p.stack.Name.Value, p.text(p.sum.nominal), p.stack.Target.Running()),
-				"mend the count, a thickness in Spec, or the target", true
+				"correct a count, a thickness in the Spec, or the target", true
 		})
 	},
 }

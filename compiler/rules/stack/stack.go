@@ -12,7 +12,7 @@ var texts embed.FS
 
 // Family lists the checks with their texts.
 func Family() rules.Family {
-	return rules.Family{Name: "stack", Texts: texts, Rules: []rules.Rule{
+	return rules.Family{Name: "stack", About: "piles of parts that must have a height", Texts: texts, Rules: []rules.Rule{
 		outOfTarget,
 		tolerance,
 		noThickness,

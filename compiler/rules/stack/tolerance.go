@@ -21,7 +21,7 @@ var tolerance = rules.Rule{
 			if p.fitted || outside(p.sum.nominal, low, high) || !outside(least, low, high) && !outside(most, low, high) {
 				return "", "", false
 			}
-			return fmt.Sprintf("%q is %s, and good parts can still miss %s: ±%s at worst, ±%s by root sum of squares",
+			return fmt.Sprintf("%q is %s, and good parts can still miss %s: ±%s at worst, ±%s likely (root sum of squares)",
 					p.stack.Name.Value, p.text(p.sum.nominal), p.stack.Target.Running(), p.text(p.sum.worst), p.text(rat(p.sum.root))),
 				"widen the target, narrow a tolerance, or add a shim that is fitted as needed (Qty: up to 2)", true
 		})

@@ -13,7 +13,7 @@ var noQuantity = rules.Rule{
 	Check: func(j *rules.Job) []diag.Finding {
 		return j.Word("supply/no-quantity", func(f source.Fault, x *diag.Finding) {
 			x.Message = "how much " + rules.Quote(f.Words[0]) + "?"
-			x.Do = "write the quantity for the job behind a comma: - " + f.Words[0] + ", 1 L"
+			x.Do = "write how much the job needs after a comma, such as " + rules.Quote(f.Words[0]+", 1 L") + " or " + rules.Quote(f.Words[0]+", 4")
 		})
 	},
 }

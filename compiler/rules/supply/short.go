@@ -19,7 +19,7 @@ var shortRule = rules.Rule{
 				all = append(all, diag.Finding{
 					At: s.QtyAt, Thing: s.Name.Value, Related: at,
 					Message: fmt.Sprintf("the steps use %s of %q, and the list has %s", need, s.Name.Value, has),
-					Do:      "write at least " + need + " in the supplies, or mend the step",
+					Do:      "write at least " + need + " in the supplies, or correct the step",
 				})
 			}
 		}

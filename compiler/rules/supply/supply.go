@@ -12,7 +12,7 @@ var texts embed.FS
 
 // Family lists the checks with their texts.
 func Family() rules.Family {
-	return rules.Family{Name: "supply", Texts: texts, Rules: []rules.Rule{
+	return rules.Family{Name: "supply", About: "the supplies list, and whether it is enough", Texts: texts, Rules: []rules.Rule{
 		notListed,
 		notUsed,
 		noQuantity,

@@ -11,7 +11,7 @@ var empty = rules.Rule{
 	Severity: diag.Error,
 	Check: func(j *rules.Job) []diag.Finding {
 		return j.Word("tag/empty", func(f source.Fault, x *diag.Finding) {
-			x.Message = "this tag says nothing to do or to name"
+			x.Message = "these braces say nothing to do"
 			x.Do = "write the words of the act between the braces, or take the braces out"
 		})
 	},

@@ -12,7 +12,7 @@ var missingQuantity = rules.Rule{
 	Check: func(j *rules.Job) []diag.Finding {
 		return j.Word("tag/missing-quantity", func(f source.Fault, x *diag.Finding) {
 			x.Message = rules.Quote(f.Words[0]) + missing(f)
-			x.Do = "write the value in the tag" + table(f)
+			x.Do = "write the value in the braces" + table(f)
 		})
 	},
 }

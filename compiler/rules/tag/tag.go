@@ -12,7 +12,7 @@ var texts embed.FS
 
 // Family lists the checks with their texts.
 func Family() rules.Family {
-	return rules.Family{Name: "tag", Texts: texts, Rules: []rules.Rule{
+	return rules.Family{Name: "tag", About: "words in braces and the values in them", Texts: texts, Rules: []rules.Rule{
 		unknownVerb,
 		unclosed,
 		empty,

@@ -12,7 +12,7 @@ var unclosed = rules.Rule{
 	Check: func(j *rules.Job) []diag.Finding {
 		return j.Word("tag/unclosed", func(f source.Fault, x *diag.Finding) {
 			x.Message = "the brace before " + rules.Quote(f.Words[0]) + " never closes"
-			x.Do = "put } behind the words of the tag"
+			x.Do = "put } after the last word of the act"
 		})
 	},
 }

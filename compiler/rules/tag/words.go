@@ -8,7 +8,7 @@ import (
 // missing says whose value is missing.
 func missing(f source.Fault) string {
 	if f.Words[0] == "torque" {
-		return " has no value: no torque of " + rules.Quote(rules.WordAt(f, 1)) + " stands here or in the table"
+		return " has no value: no torque of " + rules.Quote(rules.WordAt(f, 1)) + " stands here or in the parts list"
 	}
 	return " gives no time that can be read: how long?"
 }

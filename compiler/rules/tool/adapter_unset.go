@@ -25,7 +25,7 @@ var adapterUnset = rules.Rule{
 			all = append(all, diag.Finding{
 				At: t.act.At, Step: t.act.Step.Num(),
 				Message: fmt.Sprintf("a crowfoot makes the wrench longer, and the length %s is not given: nobody can work out what to set", what),
-				Do:      "write both lengths behind the tools: 24 mm crowfoot, 45 mm; torque wrench, 5–50 N·m, 450 mm; or use it at 90°",
+				Do:      "write both lengths after the tools: 24 mm crowfoot, 45 mm; torque wrench, 5–50 N·m, 450 mm; or use it at 90°",
 			})
 		})
 		return all

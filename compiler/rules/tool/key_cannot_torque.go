@@ -39,7 +39,7 @@ var keyCannotTorque = rules.Rule{
 				}
 				all = append(all, diag.Finding{
 					At: a.At, Step: s.Num(),
-					Message: fmt.Sprintf("a torque, and only the %s to turn it with: no torque wrench takes that", key.Name),
+					Message: fmt.Sprintf("this is torqued, and only the %s is named for it: no torque wrench takes that", key.Name),
 					Do:      "list a bit socket of the same size, and name it here",
 				})
 			}

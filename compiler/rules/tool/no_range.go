@@ -24,7 +24,7 @@ var noRange = rules.Rule{
 				all = append(all, diag.Finding{
 					At: c.NameAt, Thing: t.Whole,
 					Message: "the " + c.Name + " has no range",
-					Do:      "write it behind a comma: " + c.Name + rangeExample(c),
+					Do:      "write it after a comma: " + c.Name + rangeExample(c),
 				})
 			}
 		}

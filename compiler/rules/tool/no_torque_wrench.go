@@ -21,8 +21,8 @@ var noTorqueWrench = rules.Rule{
 			if len(all) == 0 && a.Verb.Effect == verb.DoTorque && !a.Broken && a.Step != nil && (a.Torque.Value != nil || a.Torque.Angle == nil) {
 				all = append(all, diag.Finding{
 					At: a.At, Step: a.Step.Num(),
-					Message: "a torque, and no torque wrench in the list of tools",
-					Do:      "add one whose range holds the value: - torque wrench, 5–50 N·m",
+					Message: "this is torqued, and there is no torque wrench in the list of tools",
+					Do:      "add one with the torque well inside its range: - torque wrench, 5–50 N·m",
 				})
 			}
 		})

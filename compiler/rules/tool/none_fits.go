@@ -100,5 +100,5 @@ func atHand(j *rules.Job, n need) string {
 			}
 		}
 	}
-	return ", and list it"
+	return ", and add it to the tools"
 }

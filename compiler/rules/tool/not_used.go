@@ -27,7 +27,7 @@ var notUsed = rules.Rule{
 			}
 			do := "name it in the step that needs it, or take it out"
 			if plain(j, t) {
-				do = "put braces about it in the step that names it: {tool " + t.Whole + "}"
+				do = "put braces around it in the step that names it: {tool " + t.Whole + "}"
 			}
 			all = append(all, diag.Finding{
 				At: t.At, Thing: t.Whole,

@@ -12,7 +12,7 @@ var texts embed.FS
 
 // Family lists the checks with their texts.
 func Family() rules.Family {
-	return rules.Family{Name: "tool", Texts: texts, Rules: []rules.Rule{
+	return rules.Family{Name: "tool", About: "the tools list, and whether the tools fit the work", Texts: texts, Rules: []rules.Rule{
 		notListed,
 		ambiguous,
 		repeated,

@@ -112,7 +112,7 @@ func (t torqued) outOfRange() (diag.Finding, bool) {
 	f := diag.Finding{
 		At: t.act.At, Step: t.act.Step.Num(), Thing: t.wrench.Whole,
 		Message: fmt.Sprintf("%s is %s, and the %s reads %s", what, set.Running(), t.choice.Name, r.Running()),
-		Do:      "list a torque wrench whose range holds " + set.Running() + " well",
+		Do:      "list a torque wrench with " + set.Running() + " well inside its range",
 	}
 	f.Related = append(f.Related, related(t.wrench))
 	capacity, _ := most.Float64()

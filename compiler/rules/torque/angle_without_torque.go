@@ -13,8 +13,8 @@ var angleWithoutTorque = rules.Rule{
 	Severity: diag.Error,
 	Check: func(j *rules.Job) []diag.Finding {
 		return j.Word("torque/angle-without-torque", func(f source.Fault, x *diag.Finding) {
-			x.Message = fmt.Sprintf("%s %s turned by an angle, and got no torque before", j.The(f.Words[0]), j.By(f.Words[0], "is", "are"))
-			x.Do = "torque it to the first value, then turn it by the angle"
+			x.Message = fmt.Sprintf("%s %s turned by an angle without a first torque", j.The(f.Words[0]), j.By(f.Words[0], "is", "are"))
+			x.Do = "torque to the first value, then turn by the angle"
 		})
 	},
 }

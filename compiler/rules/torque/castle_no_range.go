@@ -29,8 +29,8 @@ var castleNoRange = rules.Rule{
 			}
 			all = append(all, diag.Finding{
 				At: at, Step: step, Thing: p.Name.Value,
-				Message: fmt.Sprintf("%s takes a split pin, and %s is one value that no slot may meet", rules.Quote(p.Name.Value), value.Running()),
-				Do:      "give a range: from the low end on, turn to the next slot, and change the washer if that is past the high end",
+				Message: fmt.Sprintf("%s takes a split pin, and %s is a single value, at which the slot may not meet the hole", rules.Quote(p.Name.Value), value.Running()),
+				Do:      "give a range: begin at its low end, turn on to the next slot, and change the washer if that is past the high end",
 			})
 		}
 		return all

@@ -29,7 +29,7 @@ var conditionUnsupplied = rules.Rule{
 				}
 				f := diag.Finding{
 					At: act.At, Step: act.Step.Num(), Thing: p.Name.Value,
-					Message: fmt.Sprintf("%s is torqued, and the %s that its Spec asks for is not used before", rules.Quote(p.Name.Value), noun[c]),
+					Message: fmt.Sprintf("%s is torqued, and the %s that its Spec asks for is used in no step before", rules.Quote(p.Name.Value), noun[c]),
 					Do:      "name it in the step: {supply " + noun[c] + "}, and list it under Supplies; or take the word out of the Spec",
 				}
 				f.Related = append(f.Related, source.Related{At: p.Spec.At, Words: "the Spec"})

@@ -18,7 +18,7 @@ var differsFromTable = rules.Rule{
 			switch f.Words[3] {
 			case "below":
 				x.Message = fmt.Sprintf("%s ends at %s, and the parts list says %s", name, written, table)
-				x.Do = "add the torque to " + table + ", or mend the one that is wrong"
+				x.Do = "add the torque to " + table + ", or correct the one that is wrong"
 			case "no angle":
 				x.Message = fmt.Sprintf("%s never gets its angle: the parts list says %s", name, table)
 				_, angle, _ := strings.Cut(table, "+")

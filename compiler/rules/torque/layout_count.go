@@ -17,10 +17,10 @@ var layoutCount = rules.Rule{
 		all := j.Word("torque/layout-count", func(f source.Fault, x *diag.Finding) {
 			drawn, declared := rules.CountAt(f, 0), rules.CountAt(f, 1)
 			x.Message = fmt.Sprintf("%s drawn, and the list has %d", procedure.CountName(drawn, rules.WordAt(f, 1))+rules.Is(drawn, " is", " are"), declared)
-			x.Do = fmt.Sprintf("draw %d, or mend the Qty", declared)
+			x.Do = fmt.Sprintf("draw %d, or correct the Qty", declared)
 			if rules.WordAt(f, 1) == "" {
 				x.Message = rules.Quote(f.Words[0]) + " is the name of no part, so nobody knows what is drawn"
-				x.Do = "write the name of the part that is held behind the word layout"
+				x.Do = "write the name of the part that is held after the word layout"
 			}
 		})
 		if len(j.Named("part/unknown")) > 0 { // the part that it draws may be the one that is not known

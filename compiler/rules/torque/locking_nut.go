@@ -24,8 +24,8 @@ var lockingNut = rules.Rule{
 			act := tags[p][len(tags[p])-1]
 			f := diag.Finding{
 				At: act.At, Step: act.Step.Num(), Thing: p.Name.Value,
-				Message: fmt.Sprintf("%s grips the thread, and nothing is said of the torque that it takes to run down", rules.Quote(p.Name.Value)),
-				Do:      "say that its running torque is measured and added, or that the value holds it already",
+				Message: fmt.Sprintf("%s grips the thread, and nothing is said of the torque that it takes just to turn it", rules.Quote(p.Name.Value)),
+				Do:      "say that its running torque is measured and added, or that the value includes it already",
 			}
 			if grip := p.Hardware.Thread.Grip(); grip != "" && p.Use == procedure.Reuse {
 				f.Why = "a part of the torque only turns the insert; used again it has to grip with at least " + grip

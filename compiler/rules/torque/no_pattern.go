@@ -31,7 +31,7 @@ var noPattern = rules.Rule{
 					all = append(all, diag.Finding{
 						At: o.At, Step: a.Step.Num(), Thing: p.Name.Value,
 						Message: fmt.Sprintf("%s are torqued, and no order is given", procedure.CountName(handled(j, a, o), p.Name.Value)),
-						Do:      "add crosswise, from the centre or in order; or draw a layout",
+						Do:      "write \"crosswise\", \"from the centre\" or \"in order\" in the braces, or draw a layout",
 					})
 				}
 			}

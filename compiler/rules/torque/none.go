@@ -40,12 +40,12 @@ var none = rules.Rule{
 			if partner := pairs.partner(p); partner != nil && partner.Torque.Written {
 				continue
 			}
-			f := diag.Finding{At: t.object.At, Step: t.act.Step.Num(), Thing: p.Name.Value, Do: "give it a torque in the parts list, or write hand-tight or by setting there"}
+			f := diag.Finding{At: t.object.At, Step: t.act.Step.Num(), Thing: p.Name.Value, Do: "write a torque in the parts list, or \"hand-tight\" or \"by setting\""}
 			switch {
 			case t.act.Verb.Effect == verb.Tighten:
-				f.Message = fmt.Sprintf("%s: how tight is not said", rules.Quote(p.Name.Value))
+				f.Message = fmt.Sprintf("nothing says how tight %s must be", rules.Quote(p.Name.Value))
 			case (t.act.Verb.Effect == verb.Install || t.act.Verb.Effect == verb.Replace) && p.Hardware.Strength != "" && p.Use != procedure.Omit:
-				f.Message = fmt.Sprintf("%s has a strength, %s, and is put in and never tightened", rules.Quote(p.Name.Value), p.Hardware.Strength)
+				f.Message = fmt.Sprintf("%s has the strength %s, and is put in and never tightened", rules.Quote(p.Name.Value), p.Hardware.Strength)
 			default:
 				continue
 			}

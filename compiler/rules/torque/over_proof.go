@@ -51,5 +51,5 @@ func condition(f hardware.Friction) string {
 func (x joint) reaches() string {
 	k := reference.Limit("usual nut factor")
 	v := quantity.Of(new(big.Rat).SetFloat64(hardware.TorqueFor(x.proof.Load, k, x.diameter())), x.value.Unit, 2)
-	return fmt.Sprintf("with the usual nut factor of %s the load is reached at %s", number(k), v.Running())
+	return fmt.Sprintf("with the usual friction (nut factor %s) that load is reached at %s", number(k), v.Running())
 }

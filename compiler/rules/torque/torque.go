@@ -12,7 +12,7 @@ var texts embed.FS
 
 // Family lists the checks with their texts.
 func Family() rules.Family {
-	return rules.Family{Name: "torque", Texts: texts, Rules: []rules.Rule{
+	return rules.Family{Name: "torque", About: "how tight, in which order, in which unit", Texts: texts, Rules: []rules.Rule{
 		badUnit,
 		differsFromTable,
 		noPattern,

@@ -27,8 +27,8 @@ var wrongUnitLikely = rules.Rule{
 				Message: fmt.Sprintf("%s on %s, %s, gives about %s, %s of what it bears; %s",
 					x.value.Running(), rules.Quote(x.part.Name.Value), x.thread(),
 					hardware.Force(hardware.Preload(torque, k, x.diameter())).Running(), percent(x.share(torque)), meant),
-				Why: fmt.Sprintf("%s with the usual nut factor; %s: the number fits another unit better", x.sum(torque, k), x.bearing()),
-				Do:  "look it up, and mend the unit or the number; with the second unit in brackets behind it the check is silent",
+				Why: fmt.Sprintf("%s with the usual friction; %s: the number fits another unit better", x.sum(torque, k), x.bearing()),
+				Do:  "look it up, and correct the unit or the number; if it is right, write the second unit in brackets after it",
 			})
 		}
 		return all

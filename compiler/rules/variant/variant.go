@@ -12,7 +12,7 @@ var texts embed.FS
 
 // Family lists the checks with their texts.
 func Family() rules.Family {
-	return rules.Family{Name: "variant", Texts: texts, Rules: []rules.Rule{
+	return rules.Family{Name: "variant", About: "several kinds of one machine in one procedure", Texts: texts, Rules: []rules.Rule{
 		unknown,
 	}}
 }

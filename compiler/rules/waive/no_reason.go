@@ -12,7 +12,7 @@ var noReason = rules.Rule{
 	Check: func(j *rules.Job) []diag.Finding {
 		return j.Word("waive/no-reason", func(f source.Fault, x *diag.Finding) {
 			x.Message = "this waiver gives no reason"
-			x.Do = "write why behind a colon: {waive " + rules.Or(rules.WordAt(f, 0), "refit/left-loose") + ": the cable is set on the trial run}"
+			x.Do = "write why after a colon: {waive " + rules.Or(rules.WordAt(f, 0), "refit/left-loose") + ": the cable is set on the trial run}"
 		})
 	},
 }

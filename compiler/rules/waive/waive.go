@@ -12,7 +12,7 @@ var texts embed.FS
 
 // Family lists the checks with their texts.
 func Family() rules.Family {
-	return rules.Family{Name: "waive", Texts: texts, Rules: []rules.Rule{
+	return rules.Family{Name: "waive", About: "findings that are let pass with a reason", Texts: texts, Rules: []rules.Rule{
 		noReason,
 		noFinding,
 		notWaivable,

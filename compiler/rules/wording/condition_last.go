@@ -29,8 +29,8 @@ var conditionLast = rules.Rule{
 				from, to = from+c.From, to+c.From
 				all = append(all, diag.Finding{
 					At: s.at(from, to), Step: s.step,
-					Message: fmt.Sprintf("%s comes behind the act that it decides on", rules.Quote(s.text[from:to])),
-					Do:      "put the condition first, with a comma behind it; or begin the step with {if …}",
+					Message: fmt.Sprintf("%s comes after the act that depends on it", rules.Quote(s.text[from:to])),
+					Do:      "put the condition first, with a comma after it; or begin the step with {if …}",
 				})
 			}
 		})

@@ -55,7 +55,7 @@ var long = rules.Rule{
 				}
 				all = append(all, diag.Finding{
 					At: s.at(c.From, c.To), Step: s.step,
-					Message: fmt.Sprintf("%s has %d words where %d are the most that %s should have", rules.Quote(s.text[c.From:c.To]), n, most, what),
+					Message: fmt.Sprintf("%s has %d words, and %d are the most for %s", rules.Quote(s.text[c.From:c.To]), n, most, what),
 					Do:      "make two sentences of it, or put the rest into a note",
 				})
 			}

@@ -30,7 +30,7 @@ var manyActs = rules.Rule{
 			}
 			all = append(all, diag.Finding{
 				At: ticks[mostActs].At, Step: s.Number,
-				Message: fmt.Sprintf("step %s has %d acts, and this is the fourth", s.Name(), len(ticks)),
+				Message: fmt.Sprintf("step %s has %d acts, and three are enough: this is the fourth", s.Name(), len(ticks)),
 				Do:      "begin a new step here",
 			})
 		})

@@ -15,8 +15,8 @@ var otherSide = rules.Rule{
 			if i, n := p.otherSide(); n > 0 {
 				all = append(all, diag.Finding{
 					At: p.at(i, n), Step: p.step,
-					Message: rules.Quote(p.text[i:i+n]) + " repeats steps that nobody counts",
-					Do:      "write \"each: side, 2\" in the front matter, or a second set of steps",
+					Message: rules.Quote(p.text[i:i+n]) + " repeats steps that have no tick and no count",
+					Do:      "write \"each: side, 2\" in the front matter, or write a second set of steps",
 				})
 			}
 		})

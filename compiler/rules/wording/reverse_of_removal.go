@@ -14,7 +14,7 @@ var reverseOfRemoval = rules.Rule{
 			if i, n := p.reverse(); n > 0 {
 				all = append(all, diag.Finding{
 					At: p.at(i, n), Step: p.step,
-					Message: rules.Quote(p.text[i:i+n]) + " leaves every step of the refit out",
+					Message: rules.Quote(p.text[i:i+n]) + " leaves out every step of the refit",
 					Do:      "write the steps of the refit, each with its count, new parts and torque",
 				})
 			}

@@ -21,8 +21,8 @@ var untaggedAct = rules.Rule{
 			}
 			all = append(all, diag.Finding{
 				At: c.at(word), Step: c.step, Thing: object,
-				Message: fmt.Sprintf("%q stands outside a tag, so nobody keeps count of the %s", word, object),
-				Do:      "put braces about the words of the act: {" + c.offer(word, object) + "}",
+				Message: fmt.Sprintf("%q has no braces, so nobody keeps count of the %s", word, object),
+				Do:      "put braces around the words of the act: {" + c.offer(word, object) + "}",
 				Fixes:   c.braces(word, object),
 			})
 		})

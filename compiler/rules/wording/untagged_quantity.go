@@ -24,15 +24,15 @@ var untaggedQuantity = rules.Rule{
 				if unusedTool(j, p.text[:i], p.text[i:i+n]) {
 					return // the tool that it belongs to is in the list, and nothing uses it: that is the finding
 				}
-				do := "put it into the tag of its act: {torque … to 22 N·m} or {wait 10 min}"
+				do := "put it into the braces of its act: {torque … to 22 N·m} or {wait 10 min}"
 				for _, t := range j.Proc.Tools {
 					if from := strings.Index(t.Whole, p.text[i:i+n]); from > 0 && strings.HasSuffix(p.text[:i], t.Whole[:from]) {
-						do = "put braces about the tool: {tool " + t.Whole + "}"
+						do = "put braces around the tool: {tool " + t.Whole + "}"
 					}
 				}
 				all = append(all, diag.Finding{
 					At: p.at(i, n), Step: p.step,
-					Message: fmt.Sprintf("%q is %s in plain text", p.text[i:i+n], what),
+					Message: fmt.Sprintf("%q is %s without braces", p.text[i:i+n], what),
 					Do:      do,
 				})
 			}

@@ -12,7 +12,7 @@ var texts embed.FS
 
 // Family lists the checks with their texts.
 func Family() rules.Family {
-	return rules.Family{Name: "wording", Texts: texts, Rules: []rules.Rule{
+	return rules.Family{Name: "wording", About: "sentences that can be misread", Texts: texts, Rules: []rules.Rule{
 		reverseOfRemoval,
 		untaggedAct,
 		untaggedQuantity,
