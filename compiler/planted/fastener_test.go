@@ -13,7 +13,6 @@ type group struct {
 	hex           bool // turned by a hexagon outside
 	star          bool
 	hand          bool    // turned without a tool
-	setting       bool    // tight by a measurement
 	value         float64 // the torque, in the unit
 	unit          string
 	form          string // how the torque is written: plain, both, range, ±, angle, tag
@@ -21,7 +20,6 @@ type group struct {
 	locker        bool // its Spec asks for threadlocker
 	offTool, bits *tool
 	wrench        *tool
-	left          int // units still off, while some are put back
 }
 
 // group declares fasteners that hold a part and the tools that turn them.

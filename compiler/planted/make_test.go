@@ -8,7 +8,7 @@ import (
 )
 
 // made makes the procedure of a seed.
-func made(seed uint64) *document {
+func made(seed uint64) *maker {
 	m := &maker{given: map[string][]string{}, Rand: rand.New(rand.NewPCG(seed, 77)), d: &document{}, sites: slices.Clone(sites)}
 	m.d.columns = []string{"Part", "Qty", "Spec", "Number", "Use", "Place", "Torque", "Layout", "Variant"}
 	if m.chance(30) {
@@ -19,7 +19,7 @@ func made(seed uint64) *document {
 	m.stages()
 	m.touch()
 	m.d.settle()
-	return m.d
+	return m
 }
 
 // machine draws what the machine is made of.

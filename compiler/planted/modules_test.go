@@ -188,7 +188,6 @@ func (s *setter) refit(w *writer) {
 type pinned struct {
 	m               *maker
 	lever, nut, pin *row
-	value           string
 	socket, torque  *tool
 }
 
