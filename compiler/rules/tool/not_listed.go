@@ -1,6 +1,8 @@
 package tool
 
 import (
+	"strings"
+
 	"refitcard/compiler/diag"
 	"refitcard/compiler/rules"
 	"refitcard/compiler/source"
@@ -16,6 +18,9 @@ var notListed = rules.Rule{
 			if near := rules.WordAt(f, 1); near != "" {
 				x.Fixes = []diag.Fix{{Title: "write " + near, Edits: []diag.Edit{{At: f.At, Text: near}}}}
 			}
-		}), rules.Said)
+		}), func(f diag.Finding) string { // "hoist" and "hoist, 150 kg" are one tool
+			name, _, _ := strings.Cut(strings.ToLower(f.At.Text()), ",")
+			return name
+		})
 	},
 }
