@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"refitcard/compiler/procedure"
+	"refitcard/compiler/quantity"
 	"refitcard/compiler/rules"
 	"refitcard/compiler/source"
 	"refitcard/compiler/verb"
@@ -141,8 +142,12 @@ func (c clause) hidden(known map[string]bool) (word, object string, ok bool) {
 	if word == "" {
 		return "", "", false
 	}
-	rest := strings.Fields(c.text[len(word):])
 	marked := false
+	words := strings.TrimLeft(c.text[len(word):], " ")
+	if _, n, bad := quantity.Prefix(words); n > 0 && bad == nil { // "fill 3.5 L of gear oil"
+		marked, words = true, words[n:]
+	}
+	rest := strings.Fields(words)
 	for len(rest) > 0 && isMark(strings.ToLower(rest[0])) {
 		marked, rest = true, rest[1:]
 	}
@@ -157,7 +162,7 @@ func (c clause) hidden(known map[string]bool) (word, object string, ok bool) {
 	}
 	for n := min(len(rest), 5); n > 0; n-- {
 		name := strings.Trim(strings.Join(rest[:n], " "), ".,;:()")
-		stop := n == len(rest) || strings.ContainsAny(rest[n-1][len(rest[n-1])-1:], ".,;:)") || boundary(strings.ToLower(rest[n]))
+		stop := n == len(rest) || strings.ContainsAny(rest[n-1][len(rest[n-1])-1:], ".,;:)") || boundary(strings.Trim(strings.ToLower(rest[n]), ".,;:()"))
 		if stop && known[procedure.Fold(name)] {
 			return word, name, true
 		}
@@ -185,7 +190,8 @@ func (c clause) verb() string {
 
 func isMark(w string) bool {
 	switch w {
-	case "the", "a", "an", "its", "new", "old", "all", "both", "each", "every", "other", "remaining", "two", "three", "four", "six", "eight", "twelve":
+	case "the", "a", "an", "its", "new", "old", "all", "both", "each", "every", "other", "remaining", "of",
+		"one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve":
 		return true
 	}
 	return w != "" && strings.Trim(w, "0123456789") == ""
@@ -194,7 +200,8 @@ func isMark(w string) bool {
 func boundary(w string) bool {
 	switch w {
 	case "in", "on", "from", "to", "at", "by", "with", "of", "through", "over", "under", "for", "against", "into", "onto", "until", "and",
-		"then", "or", "again", "off", "back", "out", "up", "down", "while", "so", "as", "first", "by-hand":
+		"then", "or", "again", "off", "back", "out", "up", "down", "away", "together", "while", "so", "as", "first", "last", "by-hand",
+		"crosswise", "hand-tight", "finger-tight":
 		return true
 	}
 	return strings.HasSuffix(w, "ly")
