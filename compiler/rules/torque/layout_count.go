@@ -17,7 +17,7 @@ var layoutCount = rules.Rule{
 		if len(j.Named("part/unknown")) > 0 && slices.ContainsFunc(j.Named("torque/layout-count"), nameless) {
 			return nil // the part that it draws may be the one that is not known
 		}
-		return rules.Once(j.Word("torque/layout-count", func(f source.Fault, x *diag.Finding) {
+		found := j.Word("torque/layout-count", func(f source.Fault, x *diag.Finding) {
 			drawn, declared := rules.CountAt(f, 0), rules.CountAt(f, 1)
 			x.Message = fmt.Sprintf("%s drawn, and the list has %d", procedure.CountName(drawn, rules.WordAt(f, 1))+rules.Is(drawn, " is", " are"), declared)
 			x.Do = fmt.Sprintf("draw %d, or mend the Qty", declared)
@@ -25,7 +25,11 @@ var layoutCount = rules.Rule{
 				x.Message = rules.Quote(f.Words[0]) + " is the name of no part, so nobody knows what is drawn"
 				x.Do = "write the name of the part that is held behind the word layout"
 			}
-		}), func(f diag.Finding) string { return fmt.Sprint(f.At.File.Path, f.At.Start) })
+		})
+		found = slices.DeleteFunc(found, func(x diag.Finding) bool { // with a Qty that can't be read there is nothing to count against
+			return slices.ContainsFunc(j.Named("part/bad-row"), func(f source.Fault) bool { return f.Thing != "" && f.Thing == x.Thing })
+		})
+		return rules.Once(found, func(f diag.Finding) string { return fmt.Sprint(f.At.File.Path, f.At.Start) })
 	},
 }
 

@@ -80,7 +80,12 @@ var howWords = []string{
 func saidHow(a *procedure.Act) bool {
 	said := strings.ToLower(a.Detail)
 	if a.Step != nil {
-		said += " " + strings.ToLower(procedure.RunText(a.Step.Runs))
+		said += " " + strings.ToLower(procedure.RunText(slices.DeleteFunc(slices.Clone(a.Step.Runs), otherTorque)))
 	}
 	return slices.ContainsFunc(howWords, func(w string) bool { return strings.Contains(said, w) })
+}
+
+// otherTorque tells whether words of a step are a tool, or the torque of another fastener: they don't say how tight this one is.
+func otherTorque(r procedure.Run) bool {
+	return r.Act != nil && (r.Act.Verb.Effect == verb.UseTool || r.Act.Verb.Effect == verb.DoTorque)
 }
