@@ -61,7 +61,7 @@ func TestPlantedNothing(t *testing.T) {
 
 // faults is the table of slips.
 func faults() []fault {
-	return slices.Concat(ledgerFaults(), stateFaults())
+	return slices.Concat(ledgerFaults(), stateFaults(), toolFaults(), wordFaults(), torqueFaults())
 }
 
 // One slip gives one finding: that one, there, and nothing else.
