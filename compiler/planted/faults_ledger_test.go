@@ -6,7 +6,7 @@ import (
 )
 
 func isFastener(r *row) bool {
-	return len(r.place) > 0 && strings.HasPrefix(r.place[0], "holds ") && r.qty > 1
+	return len(r.place) > 0 && strings.HasPrefix(r.place[0], "holds ") && r.qty > 1 && !strings.HasPrefix(r.name, "roller ") // put in twice
 }
 
 // torqued tells whether the table has a value for the row.
@@ -29,7 +29,7 @@ func ledgerFaults() []fault {
 					return false
 				}
 				h := of(p.d.hits("install"), r)[0]
-				if len(where(p.d.hits("remove", "discard"), func(x hit) bool { return x.o.row == r && len(x.s.lead) == 0 })) == 0 {
+				if len(where(p.d.hits("remove", "discard"), func(x hit) bool { return x.o.row == r && !x.led })) == 0 {
 					return false
 				}
 				p.want.tag = last(of(p.d.hits("remove", "discard"), r)).t
@@ -58,7 +58,7 @@ func ledgerFaults() []fault {
 				if r == nil {
 					return false
 				}
-				p.want.tag = last(of(p.d.hits("install"), r)).t
+				p.want.tag = last(of(p.d.hits("install", "snug"), r)).t
 				for _, h := range of(p.d.hits("torque"), r) {
 					p.drop(h)
 				}
@@ -367,7 +367,9 @@ func ledgerFaults() []fault {
 		{
 			name: "slackened and never tightened", rule: "refit/left-loose",
 			plant: func(p *plan) bool {
-				h, ok := p.one(where(p.d.hits("loosen"), func(h hit) bool { return p.count(h.o.row, "tighten", "torque") > 0 && h.o.row.name != "tension nut" }))
+				h, ok := p.one(where(p.d.hits("loosen"), func(h hit) bool {
+					return p.count(h.o.row, "tighten", "torque") > 0 && h.o.row.name != "tension nut" && p.count(h.o.row, "remove") == 0
+				}))
 				if !ok {
 					return false
 				}
@@ -397,8 +399,13 @@ func ledgerFaults() []fault {
 					return false
 				}
 				h.t.kind, h.t.verb = "remove", "remove"
-				p.want.tag = h.s.lead[0]
-				return true
+				for _, s := range p.d.steps() { // the first step under the same words
+					if len(s.lead) > 0 && s.lead[0].text() == h.s.lead[0].text() {
+						p.want.tag = s.lead[0]
+						return true
+					}
+				}
+				return false
 			},
 		},
 		{

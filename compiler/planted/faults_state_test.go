@@ -18,7 +18,7 @@ func undoing(name, rule, first, second string, dropFirst bool) fault {
 			return false
 		}
 		do := named(always(p.d.hits(first)), h.o.free)
-		if len(do) != 1 {
+		if len(do) != 1 || len(named(p.d.hits(second), h.o.free)) != 1 {
 			return false
 		}
 		if dropFirst {
@@ -64,10 +64,10 @@ func pairFaults() []fault {
 			name: "one pin too few comes out", rule: "refit/left-open",
 			plant: func(p *plan) bool {
 				h, ok := p.one(p.d.hits("withdraw"))
-				if !ok {
+				if !ok || h.o.n < 2 || len(named(p.d.hits("withdraw"), h.o.free)) > 1 {
 					return false
 				}
-				h.o.n = 1
+				h.o.n, h.o.style = h.o.n-1, "digits"
 				p.want.tag = named(p.d.hits("insert"), h.o.free)[0].t
 				return true
 			},

@@ -56,6 +56,15 @@ func (m *maker) machine() {
 	if m.chance(15) {
 		m.modules = append(m.modules, m.changed())
 	}
+	if m.chance(15) {
+		m.modules = append(m.modules, m.bolted())
+	}
+	if m.chance(15) {
+		m.modules = append(m.modules, m.often())
+	}
+	if m.chance(15) {
+		m.modules = append(m.modules, &aside{m})
+	}
 }
 
 func (m *maker) begin() {
@@ -140,22 +149,8 @@ func (m *maker) stages() {
 			p.do(w)
 		}
 	}
-	w := m.stage(pick(m, "Strip", "Take apart"))
-	for _, x := range m.modules {
-		x.strip(w)
-	}
-	w = m.stage(pick(m, "Look", "Inspect"))
-	for _, x := range m.modules {
-		x.work(w)
-	}
-	if len(w.st.items) == 0 {
-		w.say(m.line(m.words("record", "what lies in the housing"), " in words"))
-	}
-	w = m.stage(pick(m, "Refit", "Build up"))
-	for _, x := range slices.Backward(m.modules) {
-		x.refit(w)
-	}
-	w = m.stage("Give back")
+	m.openUp()
+	w := m.stage("Give back")
 	if m.fluid != nil {
 		m.fluid.pour(w)
 	}
@@ -166,4 +161,30 @@ func (m *maker) stages() {
 		p.undo(w)
 	}
 	w.say(m.line(m.words("check", pick(m, "the machine is dry after two runs", "the machine runs without a knock"))))
+}
+
+// openUp takes the machine apart, works on it and puts it together.
+func (m *maker) openUp() {
+	list := m.modules
+	n := len(list)
+	_, isCover := list[n-1].(*cover)
+	if n > 1 && !(isCover && m.fluid != nil) && m.chance(20) { // what seals a fluid comes off behind the drain
+		m.oneByOne(list[n-1:])
+		list = list[:n-1]
+	}
+	w := m.stage(pick(m, "Strip", "Take apart"))
+	for _, x := range list {
+		x.strip(w)
+	}
+	w = m.stage(pick(m, "Look", "Inspect"))
+	for _, x := range list {
+		x.work(w)
+	}
+	if len(w.st.items) == 0 {
+		w.say(m.line(m.words("record", "what lies in the housing"), " in words"))
+	}
+	w = m.stage(pick(m, "Refit", "Build up"))
+	for _, x := range slices.Backward(list) {
+		x.refit(w)
+	}
 }

@@ -98,19 +98,21 @@ type hit struct {
 	c  int // the clause
 	t  *tag
 	o  *object // nil for an act without objects
+	// led tells whether the step, or the one that it is a part of, is done only sometimes or only for some.
+	led bool
 }
 
 // hits finds the acts of the kinds given, in order, one an object.
 func (d *document) hits(kinds ...string) []hit {
 	var all []hit
-	each := func(st *stage, s *step) {
+	each := func(st *stage, s *step, led bool) {
 		for _, x := range s.sents {
 			for c := range x.clauses {
 				for _, f := range x.clauses[c] {
 					if f.tag == nil || len(kinds) > 0 && !slices.Contains(kinds, f.tag.kind) {
 						continue
 					}
-					h := hit{st, s, x, c, f.tag, nil}
+					h := hit{st, s, x, c, f.tag, nil, led || len(s.lead) > 0}
 					if len(f.tag.objs) == 0 {
 						all = append(all, h)
 					}
@@ -125,9 +127,9 @@ func (d *document) hits(kinds ...string) []hit {
 	for _, st := range d.stages {
 		for _, it := range st.items {
 			if s, ok := it.(*step); ok {
-				each(st, s)
+				each(st, s, false)
 				for _, sub := range s.subs {
-					each(st, sub)
+					each(st, sub, len(s.lead) > 0)
 				}
 			}
 		}
@@ -146,7 +148,7 @@ func where(list []hit, takes func(hit) bool) []hit {
 }
 
 // always keeps the hits of steps that are done whatever happens.
-func always(list []hit) []hit { return where(list, func(h hit) bool { return len(h.s.lead) == 0 }) }
+func always(list []hit) []hit { return where(list, func(h hit) bool { return !h.led }) }
 
 func (p *plan) one(list []hit) (hit, bool) {
 	if len(list) == 0 {
@@ -219,7 +221,7 @@ func (h hit) clauseOf() int {
 
 // swap lets two clauses change places, tools and all.
 func swap(a, b hit) bool {
-	if a.t == b.t || a.x == b.x && a.clauseOf() == b.clauseOf() || len(a.s.lead)+len(b.s.lead) > 0 {
+	if a.t == b.t || a.x == b.x && a.clauseOf() == b.clauseOf() || a.led || b.led {
 		return false
 	}
 	i, k := a.clauseOf(), b.clauseOf()

@@ -3,8 +3,11 @@ package planted_test
 import (
 	"fmt"
 	"os"
+	"runtime"
 	"slices"
 	"strings"
+	"sync"
+	"sync/atomic"
 	"testing"
 	"testing/fstest"
 
@@ -45,18 +48,46 @@ func told(list []diag.Finding) string {
 	return b.String()
 }
 
+// spread runs a check for each number below n, on all processors, and gives what each said: empty when all is well. The
+// order of the answers is that of the numbers.
+func spread(n uint64, check func(i uint64) string) []string {
+	said := make([]string, n)
+	var next atomic.Uint64
+	var all sync.WaitGroup
+	for range runtime.GOMAXPROCS(0) {
+		all.Go(func() {
+			for i := next.Add(1) - 1; i < n; i = next.Add(1) - 1 {
+				said[i] = check(i)
+			}
+		})
+	}
+	all.Wait()
+	return said
+}
+
+// shown is how many procedures with a wrong answer are printed in full.
+const shown = 4
+
 // What is correct by the way it was made is correct for the compiler.
 func TestPlantedNothing(t *testing.T) {
-	bad := 0
-	for seed := range rounds() {
-		text := made(seed).d.String()
+	wrong := 0
+	for _, s := range spread(rounds(), func(seed uint64) string {
+		m := made(seed)
+		m.oddly()
+		text := m.d.String()
 		if list := findings(text); len(list) > 0 {
-			t.Errorf("seed %d is not silent:%s\n\n%s", seed, told(list), text)
-			if bad++; bad == 5 {
-				t.FailNow()
-			}
+			return fmt.Sprintf("seed %d is not silent:%s\n\n%s", seed, told(list), text)
+		}
+		return ""
+	}) {
+		if s == "" {
+			continue
+		}
+		if wrong++; wrong <= shown {
+			t.Error(s)
 		}
 	}
+	t.Logf("%d procedures, %d not silent", rounds(), wrong)
 }
 
 // faults is the table of slips.
@@ -67,26 +98,44 @@ func faults() []fault {
 // One slip gives one finding: that one, there, and nothing else.
 func TestPlantedFaults(t *testing.T) {
 	table := faults()
-	bad := map[string]int{}
-	for i := range rounds() {
-		f := table[i%uint64(len(table))]
-		p, seed := planted(f, i*1000)
-		if p == nil {
-			t.Errorf("%s: no procedure has a place for it", f.name)
+	names := map[string]bool{}
+	for _, f := range table {
+		if names[f.name] || f.rule == "" || (f.other == "") != (f.why == "") {
+			t.Errorf("%q stands in the table twice, has no rule, or no reason for a second one", f.name)
+		}
+		names[f.name] = true
+	}
+	wrong := map[string]int{}
+	for i, s := range spread(rounds(), func(i uint64) string { return plantedOne(table[i%uint64(len(table))], i*1000) }) {
+		if s == "" {
 			continue
 		}
-		text := p.d.String()
-		list := findings(text)
-		if wrong := p.meets(f, text, list); wrong != "" {
-			bad[f.name]++
-			if bad[f.name] == 1 {
-				t.Errorf("%s (seed %d), wanted %s on line %d, %q: %s%s\n\n%s", f.name, seed, f.rule, p.want.lineOf(p.d), p.want.words, wrong, told(list), text)
-			}
+		name := table[i%len(table)].name
+		if wrong[name]++; wrong[name] == 1 {
+			t.Error(s)
 		}
 	}
-	for name, n := range bad {
-		t.Errorf("%s: %d wrong", name, n)
+	for _, f := range table {
+		if wrong[f.name] > 0 {
+			t.Errorf("%s: %d wrong", f.name, wrong[f.name])
+		}
 	}
+	t.Logf("%d faults of %d kinds, %d kinds wrong", rounds(), len(table), len(wrong))
+}
+
+// plantedOne plants one fault and tells what is wrong with what the compiler says of it.
+func plantedOne(f fault, from uint64) string {
+	p, seed := planted(f, from)
+	if p == nil {
+		return f.name + ": no procedure has a place for it"
+	}
+	text := p.d.String()
+	list := findings(text)
+	wrong := p.meets(f, text, list)
+	if wrong == "" {
+		return ""
+	}
+	return fmt.Sprintf("%s (seed %d), wanted %s on line %d, %q: %s%s\n\n%s", f.name, seed, f.rule, p.want.lineOf(p.d), p.want.words, wrong, told(list), text)
 }
 
 // planted makes procedures from a seed on until one has a place for the fault.
@@ -94,6 +143,7 @@ func planted(f fault, seed uint64) (*plan, uint64) {
 	for last := seed + 400; seed < last; seed++ {
 		p := &plan{maker: made(seed)}
 		if f.plant(p) {
+			p.oddly()
 			return p, seed
 		}
 	}
