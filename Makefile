@@ -39,6 +39,9 @@ fuzz: ## run every fuzz target, FUZZTIME each
 	    echo "$$p $$f"; $(GO) test $$p -run '^$$' -fuzz "^$$f$$" -fuzztime $(FUZZTIME) || exit 1; \
 	  done; done
 
+long: ## make ten thousand procedures at random, and plant a fault in each of as many
+	REFITCARD_LONG=1 $(GO) test -count=1 -timeout $(TIMEOUT) -run Planted ./compiler/...
+
 bench: ## benchmarks; each prints its ratio to what it is held against, from one run
 	$(GO) test -run '^$$' -bench . -benchmem ./...
 

@@ -123,6 +123,8 @@ func (l *ledger) short(rule string, o *procedure.Object, g *group, k, there int,
 		names := []string{procedure.Fold(name)}
 		if e := l.act.Verb.Effect; rule == "refit/already-off" && e != verb.Remove {
 			names = l.offWith(g, names)
+		} else if rule == "refit/already-on" && e == verb.Install {
+			names = l.onWith(g, names)
 		}
 		c = l.find(rule, l.at(o), []string{name, procedure.Plural(name), l.act.Verb.Name}, names...)
 		c.fault.Counts = []int{k, there}

@@ -50,7 +50,9 @@ func (l *ledger) energy(o *procedure.Object) {
 	}
 	x.on, x.restored = false, l.here(o)
 	if l.lastWork.act != nil && !l.cleared {
-		l.find("energy/not-cleared", l.at(o), []string{o.Typed}, o.Name+"\x00cleared").fault.Related = l.lastWork.related("last work")
+		c := l.find("energy/not-cleared", l.at(o), []string{o.Typed}, o.Name+"\x00cleared")
+		c.fault.Related = l.lastWork.related("last work")
+		c.late = func() bool { return !x.told } // with work to follow it is given back too early, and that says it all
 	}
 }
 

@@ -67,6 +67,22 @@ func (l *ledger) relatedNames(a, b []string) bool {
 	return false
 }
 
+// onWith adds to the names of a fault what holds, or clamps, a part that never came off and never came off itself: the
+// act, or the line under starts, that was left out would have taken both.
+func (l *ledger) onWith(g *group, names []string) []string {
+	for _, x := range l.groups {
+		if x == nil || x.off() > 0 {
+			continue
+		}
+		for _, r := range x.part.Places {
+			if r.Part == g.part && (r.Kind == procedure.Holds || r.Kind == procedure.Clamps) {
+				names = append(names, procedure.Fold(x.part.Name.Value))
+			}
+		}
+	}
+	return names
+}
+
 // offWith adds to the names of a fault what a fastener that is off would hold and what is off with it: one act that was
 // left out is missed at both.
 func (l *ledger) offWith(g *group, names []string) []string {

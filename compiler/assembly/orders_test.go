@@ -120,6 +120,14 @@ var orderCases = []ledgerCase{
 		want: `1 energy/restored-early "Unlock the fan" < "Remove the guard"`,
 	},
 	{
+		rule:  "given back between two works with no check: too early, and nothing else",
+		parts: `guard | 1`,
+		steps: `{Lock off the fan}. {Check it is dead}. {Remove the guard}.
+			{Unlock the fan}.
+			{Install the guard}.`,
+		want: `2 energy/restored-early "Unlock the fan" < "Install the guard"`,
+	},
+	{
 		rule:  "restored early: isolating again ends it",
 		parts: `guard | 1`,
 		steps: `{Lock off the fan}. {Check the fan is dead}. {Unlock the fan}.

@@ -267,6 +267,20 @@ var slipCases = []ledgerCase{
 		want:  `1 refit/left-off "Remove the cover" [1 1]`,
 	},
 	{
+		rule:  "what holds a part that is on already is on as well, and folds",
+		parts: twoBolts,
+		steps: `{Install the cover}.
+			{Install 2 bolts}. {Torque 2 bolts}.`,
+		want: `1 refit/already-on "Install the cover" [1 0]`,
+	},
+	{
+		rule:  "what holds a part that is on already, and is off itself, does not fold",
+		parts: twoBolts,
+		steps: `{Remove 2 bolts}. {Install the cover}.`,
+		want: `1 refit/already-on "Install the cover" [1 0]
+			1 refit/left-off "Remove 2 bolts" [2 2]`,
+	},
+	{
 		rule:  "parts whose held part is back do not fold",
 		parts: gasketBehind,
 		steps: `{Remove 2 bolts}. {Remove the cover}. {Remove the gasket}.

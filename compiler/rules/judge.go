@@ -57,6 +57,7 @@ func Judge(job *Job, families []Family, opt Options) []diag.Finding {
 	}
 	found = diag.Sort(found)
 	found = append(found, waive(job, found, known)...)
+	found = wrongValues(job, found)
 	for i := range found {
 		lower(&found[i], known[found[i].Rule], job)
 	}
@@ -125,6 +126,30 @@ func plainActs(found []diag.Finding) []diag.Finding {
 	return kept
 }
 
+// wrongValues folds what a wrench can't reach into the finding that says that the value itself is wrong: one slip.
+func wrongValues(job *Job, found []diag.Finding) []diag.Finding {
+	wrong := func(a *procedure.Act, f diag.Finding) bool {
+		switch f.Rule {
+		case "torque/differs-from-table", "torque/over-proof", "torque/wrong-unit-likely":
+		default:
+			return false
+		}
+		return f.Waived == "" && (a.At.Holds(f.At) || slices.ContainsFunc(a.Objects, func(o procedure.Object) bool {
+			return o.Part != nil && o.Part.Torque.At == f.At
+		}))
+	}
+	return slices.DeleteFunc(found, func(f diag.Finding) bool {
+		folds := false
+		if f.Rule != "tool/out-of-range" {
+			return false
+		}
+		job.EachAct(func(a *procedure.Act) {
+			folds = folds || a.At == f.At && slices.ContainsFunc(found, func(g diag.Finding) bool { return wrong(a, g) })
+		})
+		return folds
+	})
+}
+
 // misnamed finds the finding in the step of a waiver whose name is nearly the one that the waiver gives.
 func misnamed(found []diag.Finding, w *procedure.Waiver, known map[string]Rule) *diag.Finding {
 	for _, f := range found {
@@ -160,7 +185,8 @@ func speaksOf(f diag.Finding, thing, words string) bool {
 	if name := procedure.Fold(f.Thing); name != "" && (strings.Contains(words, " "+name+" ") || strings.Contains(words, " "+procedure.Fold(procedure.Plural(name))+" ")) {
 		return true
 	}
-	return strings.Contains(" "+procedure.Fold(f.Message)+" ", " "+thing+" ")
+	said := " " + procedure.Fold(f.Message) + " "
+	return strings.Contains(said, " "+thing+" ") || strings.Contains(said, " "+procedure.Fold(procedure.Plural(thing))+" ")
 }
 
 // lower sets the severity that the settings give; errors and pinned rules keep theirs.

@@ -19,6 +19,9 @@ var notListed = rules.Rule{
 				name, _, _ := strings.Cut(f.Words[0], ",") // details stay
 				x.Fixes = j.SpellName(f.At.File.At(f.At.Start, f.At.Start+len(name)), name, near, j.ToolNames())
 			}
-		}), rules.Said)
+		}), func(f diag.Finding) string { // "hoist" and "hoist, 150 kg" are one tool
+			name, _, _ := strings.Cut(strings.ToLower(f.At.Text()), ",")
+			return name
+		})
 	},
 }

@@ -43,7 +43,8 @@ var rating = rules.Rule{
 				}
 			}
 		})
-		return rules.Once(all, rules.Said)
+		// One weak hoist in the list is one slip, however often it lifts the part.
+		return rules.Once(all, func(f diag.Finding) string { return f.Thing + "\x00" + rules.Said(f) })
 	},
 }
 

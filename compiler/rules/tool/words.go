@@ -12,11 +12,26 @@ import (
 
 func related(t *procedure.Tool) source.Related { return source.Related{At: t.At, Words: "listed"} }
 
+// notWaived tells whether the faults of a name stand at more places than waivers let pass.
+func notWaived(j *rules.Job, name string) bool {
+	places := map[source.Span]bool{} // a fault stands there once a variant
+	for _, f := range j.Named(name) {
+		places[f.At] = true
+	}
+	waived := 0
+	for _, w := range j.Proc.Waivers {
+		if w.Rule.Value == name {
+			waived++
+		}
+	}
+	return len(places) > waived
+}
+
 // missed tells whether an act that another finding asks for would use the tool: an act that was left out takes its tool with
 // it, and to say so twice would be two findings of one slip.
 func missed(j *rules.Job, t *procedure.Tool) bool {
 	stands := func(names ...string) bool {
-		return slices.ContainsFunc(names, func(n string) bool { return len(j.Named(n)) > 0 })
+		return slices.ContainsFunc(names, func(n string) bool { return notWaived(j, n) })
 	}
 	return slices.ContainsFunc(t.Choices, func(c procedure.Choice) bool {
 		switch c.Kind.Kind {

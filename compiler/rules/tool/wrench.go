@@ -77,9 +77,9 @@ func eachTorque(j *rules.Job, visit func(torqued)) {
 	})
 }
 
-// valueOf is the final value of a torque act: its own, else the table's.
+// valueOf is the final value of a torque act: its own, else the table's. An angle alone has none: no wrench is set for it.
 func valueOf(a *procedure.Act) *quantity.Value {
-	if a.Torque.Value != nil {
+	if a.Torque.Value != nil || a.Torque.Angle != nil {
 		return a.Torque.Value
 	}
 	if a.Torque.Angle != nil {

@@ -26,6 +26,9 @@ var layoutCount = rules.Rule{
 		if len(j.Named("part/unknown")) > 0 { // the part that it draws may be the one that is not known
 			all = slices.DeleteFunc(all, func(f diag.Finding) bool { return !fastener(j, f.Thing) })
 		}
+		all = slices.DeleteFunc(all, func(x diag.Finding) bool { // with a Qty that can't be read there is nothing to count against
+			return slices.ContainsFunc(j.Named("part/bad-row"), func(f source.Fault) bool { return f.Thing != "" && f.Thing == x.Thing })
+		})
 		return rules.Once(all, func(f diag.Finding) string { return fmt.Sprint(f.At.File.Path, f.At.Start) })
 	},
 }

@@ -87,7 +87,12 @@ var howWords = []string{
 func saidHow(a *procedure.Act) bool {
 	said := strings.ToLower(a.Detail)
 	if a.Step != nil {
-		said += " " + strings.ToLower(procedure.RunText(a.Step.Runs))
+		said += " " + strings.ToLower(procedure.RunText(slices.DeleteFunc(slices.Clone(a.Step.Runs), func(r procedure.Run) bool { return r.Act != a && elsewhere(r) })))
 	}
 	return slices.ContainsFunc(howWords, func(w string) bool { return strings.Contains(said, w) })
+}
+
+// elsewhere tells whether words of a step are a tool, or an act that turns another fastener: they don't say how tight this one is.
+func elsewhere(r procedure.Run) bool {
+	return r.Act != nil && (r.Act.Verb.Effect == verb.UseTool || turns(r.Act.Verb.Effect))
 }

@@ -47,9 +47,9 @@ var otherUnit = rules.Rule{
 	},
 }
 
-// written is the torque that a tag gives, else the table's.
+// written is the torque that a tag gives, else the table's. An angle alone has none.
 func written(a *procedure.Act) *quantity.Value {
-	if a.Torque.Value != nil {
+	if a.Torque.Value != nil || a.Torque.Angle != nil {
 		return a.Torque.Value
 	}
 	for _, o := range a.Objects {

@@ -157,8 +157,8 @@ func (c clause) hidden(known map[string]bool) (word, object string, ok bool) {
 	if word == "" {
 		return "", "", false
 	}
-	rest := strings.Fields(c.text[len(word):])
 	marked := false
+	rest := strings.Fields(c.text[len(word):])
 	if v, n, bad := quantity.Prefix(strings.Join(rest, " ")); n > 0 && bad == nil && v.Unit.Kind == quantity.Volume { // "drain 0.3 L of mixer oil"
 		marked, rest = true, strings.Fields(strings.TrimPrefix(strings.TrimSpace(strings.Join(rest, " ")[n:]), "of "))
 	}
@@ -176,7 +176,7 @@ func (c clause) hidden(known map[string]bool) (word, object string, ok bool) {
 	}
 	for n := min(len(rest), 5); n > 0; n-- {
 		name := strings.Trim(strings.Join(rest[:n], " "), ".,;:()")
-		stop := n == len(rest) || strings.ContainsAny(rest[n-1][len(rest[n-1])-1:], ".,;:)") || boundary(strings.ToLower(rest[n]))
+		stop := n == len(rest) || strings.ContainsAny(rest[n-1][len(rest[n-1])-1:], ".,;:)") || boundary(strings.Trim(strings.ToLower(rest[n]), ".,;:()"))
 		if stop && known[procedure.Fold(name)] {
 			return word, name, true
 		}
@@ -204,7 +204,8 @@ func (c clause) verb() string {
 
 func isMark(w string) bool {
 	switch w {
-	case "the", "a", "an", "its", "new", "old", "all", "both", "each", "every", "other", "remaining", "two", "three", "four", "six", "eight", "twelve":
+	case "the", "a", "an", "its", "new", "old", "all", "both", "each", "every", "other", "remaining", "of",
+		"one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve":
 		return true
 	}
 	return w != "" && strings.Trim(w, "0123456789") == ""
