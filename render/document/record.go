@@ -63,8 +63,9 @@ type RecordGauge struct {
 type RecordHold struct {
 	Line int
 	Step string
-	Who  string // "supervisor"; empty for a handover
-	What string // "to see both pins"; may be empty
+	Who  string   // "supervisor"; empty for a handover
+	What string   // "to see both pins"; may be empty
+	Open []string // of a handover, a line each: "Off: 1 end cover, 12 cover bolts"
 }
 
 // RecordPart is a part that goes on new.

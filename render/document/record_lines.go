@@ -169,20 +169,18 @@ func after(in PickInput, s *procedure.Step) string {
 // handoverLine says what stands open where the job may be left.
 func handoverLine(in PickInput, s *procedure.Step) RecordHold {
 	r := RecordHold{Step: s.Name()}
-	var open []string
 	for _, after := range playOf(in.Plays, in.Variant).After {
 		if after.Step != s {
 			continue
 		}
-		open = nil
+		r.Open = nil
 		for _, l := range stateLines(after) {
 			if l.Words != "none" {
-				open = append(open, strings.ToLower(l.Label)+": "+l.Words)
+				r.Open = append(r.Open, l.Label+": "+l.Words)
 			}
 		}
 	}
-	r.What = strings.Join(open, "; ")
-	if r.What == "" {
+	if len(r.Open) == 0 {
 		r.What = "nothing is off, open or locked"
 	}
 	return r

@@ -182,7 +182,7 @@ func (p *recorder) readings(all []document.RecordReading) []piece {
 		write: []recordHead{{"As found", p.plan.write1, false}, {"As left", p.plan.write2, false}, {"Initials", p.plan.write3, false}},
 	}
 	for _, r := range all {
-		row := recordLine{line: r.Line, step: r.Step, what: []document.Run{{Text: r.What}}, small: r.More, until: p.plan.write1 - 2.5, tick: r.Tick}
+		row := recordLine{line: r.Line, step: r.Step, what: []document.Run{{Text: r.What}}, small: []string{r.More}, until: p.plan.write1 - 2.5, tick: r.Tick}
 		if r.Limits != "" {
 			row.right = []recordCell{{r.Limits, p.plan.last, true}}
 		}
@@ -198,7 +198,7 @@ func (p *recorder) torques(all []document.RecordTorque) []piece {
 		write: []recordHead{{"Wrench serial", p.plan.write1, false}, {"Calibrated to", p.plan.write2, false}, {"Initials", p.plan.write3, false}},
 	}
 	for _, r := range all {
-		row := recordLine{line: r.Line, step: r.Step, what: countedRuns(r.Count, r.What), small: r.More, until: p.plan.write1 - 2.5}
+		row := recordLine{line: r.Line, step: r.Step, what: countedRuns(r.Count, r.What), small: []string{r.More}, until: p.plan.write1 - 2.5}
 		row.right = []recordCell{{r.NewtonMetres, p.plan.first, true}, {r.PoundFeet, p.plan.last, false}}
 		t.rows = append(t.rows, row)
 	}
@@ -224,7 +224,7 @@ func (p *recorder) holds(all []document.RecordHold) []piece {
 		write: []recordHead{{"Name", p.plan.number, false}, {"Signature", p.plan.signature, false}, {"Date and time", p.plan.write3, false}},
 	}
 	for _, r := range all {
-		t.rows = append(t.rows, recordLine{line: r.Line, step: r.Step, what: []document.Run{{Text: r.Who}}, small: r.What, until: p.plan.number - 2.5})
+		t.rows = append(t.rows, recordLine{line: r.Line, step: r.Step, what: []document.Run{{Text: r.Who}}, small: []string{r.What}, until: p.plan.number - 2.5})
 	}
 	return p.table(t)
 }
@@ -236,7 +236,9 @@ func (p *recorder) handovers(all []document.RecordHold) []piece {
 		write: []recordHead{{"Given over by", p.plan.write1, false}, {"Taken over by", p.plan.write2, false}, {"Date and time", p.plan.write3, false}},
 	}
 	for _, r := range all {
-		t.rows = append(t.rows, recordLine{line: r.Line, step: r.Step, what: []document.Run{{Text: r.Who}}, small: r.What, until: p.plan.write1 - 2.5})
+		t.rows = append(t.rows, recordLine{
+			line: r.Line, step: r.Step, what: []document.Run{{Text: r.What}}, small: r.Open, until: p.plan.write1 - 2.5,
+		})
 	}
 	return p.table(t)
 }
@@ -247,7 +249,7 @@ func (p *recorder) parts(all []document.RecordPart) []piece {
 		write: []recordHead{{"Batch or serial", p.plan.write1, false}, {"Initials", p.plan.write3, false}},
 	}
 	for _, r := range all {
-		row := recordLine{line: r.Line, step: r.Step, what: countedRuns(r.Count, r.Name), small: r.More, until: p.plan.number - 2.5}
+		row := recordLine{line: r.Line, step: r.Step, what: countedRuns(r.Count, r.Name), small: []string{r.More}, until: p.plan.number - 2.5}
 		row.left = &recordCell{r.Number, p.plan.number, false}
 		t.rows = append(t.rows, row)
 	}

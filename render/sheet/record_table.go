@@ -1,6 +1,10 @@
 package sheet
 
-import "refitcard/render/document"
+import (
+	"strings"
+
+	"refitcard/render/document"
+)
 
 // recordHead is the head of a column; its x is the left edge, or the right one. Of a column to write in it is the upright.
 type recordHead struct {
@@ -30,7 +34,7 @@ type recordLine struct {
 	line  int
 	step  string
 	what  []document.Run
-	small string       // below it in smaller type
+	small []string     // below it in smaller type, each on lines of its own
 	until float64      // where the words end at the latest
 	right []recordCell // figures, their right edges
 	left  *recordCell  // a part's number
@@ -102,8 +106,8 @@ func (p *recorder) lines(t recordTable, r recordLine) []piece {
 	}
 	words := newParagraph(r.what).lines(recordSize, max(until-p.plan.what, 20))
 	var small []line
-	if r.small != "" {
-		small = p.set.plain(Regular, r.small).lines(recordSmall, max(until-p.plan.what, 20))
+	for _, s := range r.small {
+		small = append(small, p.set.plain(Regular, s).lines(recordSmall, max(until-p.plan.what, 20))...)
 	}
 	var ps []piece
 	for first := true; first || len(words)+len(small) > 0; first = false {
@@ -134,7 +138,7 @@ func (p *recorder) line(t recordTable, r recordLine, words, small []line, first 
 		block = max(block, cap+float64(len(number)-1)*recordLead)
 	}
 	h := max(t.high, block+2*rowPad)
-	text := rowText([]rowCell{{runs: r.what, small: r.small}})
+	text := strings.Join(strings.Fields(wordsOf(r.what)+" "+strings.Join(r.small, " ")), " ")
 	return piece{name: t.title, h: h, draw: func(c *canvas, y float64) {
 		base := y + (h-block)/2 + cap
 		c.box("line", 0, y, p.grid.live, h, text)
@@ -155,6 +159,14 @@ func (p *recorder) line(t recordTable, r recordLine, words, small []line, first 
 		p.writing(c, t, r, y, h, first)
 		c.rule(0, p.grid.live, y+h, recordPen, Colour{})
 	}}
+}
+
+func wordsOf(runs []document.Run) string {
+	var b strings.Builder
+	for _, r := range runs {
+		b.WriteString(r.Text)
+	}
+	return b.String()
 }
 
 // recordWords puts the words of a row and gives the baseline behind them.
