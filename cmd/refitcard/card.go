@@ -148,19 +148,7 @@ func (s *session) variants(c compiled) ([]string, error) {
 
 // cards makes the cards of one procedure, one a variant.
 func (s *session) cards(c compiled) ([]made, error) {
-	variants, err := s.variants(c)
-	if err != nil {
-		return nil, err
-	}
-	var all []made
-	for _, v := range variants {
-		m, err := s.card(c, v)
-		if err != nil {
-			return nil, err
-		}
-		all = append(all, m)
-	}
-	return all, nil
+	return s.eachVariant(c, func(variant string) (made, error) { return s.card(c, variant) })
 }
 
 // card makes the card of one variant.

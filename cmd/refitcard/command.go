@@ -41,7 +41,10 @@ type task struct {
 
 // tasks lists the verbs in the order in which a job meets them.
 func tasks() []task {
-	return []task{newTask(), checkTask(), mendTask(), cardTask(), pickTask(), reviewTask(), compareTask(), pressTask(), explainTask(), lookupTask(), sourceTask(), completionTask()}
+	return []task{
+		newTask(), checkTask(), mendTask(), cardTask(), recordTask(), pickTask(), labelsTask(), reviewTask(), compareTask(), pressTask(), explainTask(),
+		lookupTask(), sourceTask(), completionTask(),
+	}
 }
 
 // session is one call of a verb: its streams, options and arguments.

@@ -33,6 +33,8 @@ type options struct {
 	ink      string
 	from     string
 	deps     string
+	first    int    // place of a sheet of labels already begun
+	stock    string // measures of a sheet of labels
 	dryRun   bool
 
 	formats   []string // what --format may be for this verb

@@ -19,6 +19,7 @@ import (
 	"refitcard/compiler/rules"
 	"refitcard/render/document"
 	"refitcard/render/html"
+	"refitcard/render/sheet"
 	"refitcard/render/text"
 )
 
@@ -28,7 +29,7 @@ func pressTask() task {
 		purpose: "make the sheets of a whole library into one folder, with an index and a register",
 		example: `refitcard press procedures -o cards/
 
-14 procedures: 28 sheets made, 0 up to date
+14 procedures: 56 sheets made, 0 up to date
 `,
 		options: func(set *pflag.FlagSet, o *options) {
 			o.output(set, "the `FOLDER` for everything (cards/ when not given)")
@@ -118,7 +119,7 @@ func countOf(n int, what string) string {
 	return fmt.Sprintf("%d %ss", n, what)
 }
 
-// sheets makes the card and the pick list of every variant, save those that are up to date.
+// sheets makes card, record sheet, pick list and labels of every variant, save those that are up to date.
 func (p *pressing) sheets(c compiled) error {
 	digest := p.inputs(c)
 	variants := []string{""}
@@ -136,10 +137,15 @@ func (p *pressing) sheets(c compiled) error {
 			make func() (made, error)
 		}{
 			{"card", func() (made, error) { return p.s.card(c, v) }},
+			{"record", func() (made, error) { return p.s.record(c, v, p.s.officePaper(c)) }},
 			{"pick", func() (made, error) {
 				return p.s.pickList([]document.PickInput{pickInput(c, v)}, baseName(c, v, "pick"))
 			}},
+			{"labels", func() (made, error) { return p.s.labels(c, v, sheet.LabelOptions{Paper: p.s.officePaper(c)}) }},
 		} {
+			if kind.name == "labels" && len(p.s.labelled(c, v).Labels) == 0 {
+				continue // nothing comes off: a sheet of blank labels would be no use
+			}
 			name := baseName(c, v, kind.name) + ".pdf"
 			if err := p.sheet(c, name, digest, kind.make); err != nil {
 				return err

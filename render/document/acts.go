@@ -11,15 +11,13 @@ import (
 // acts turns a step into paragraphs with their boxes, and its hold and handover into blocks at their places.
 func (w *writer) acts(s *procedure.Step) []Act {
 	var out []Act
-	why := ""
 	for _, g := range segments(s) {
 		a := Act{Runs: opening(trim(closed(boldRuns(g.runs)))), Tick: true}
 		if strings.Trim(text(a.Runs), " .,") == "" {
 			continue
 		}
 		if g.act == nil && s.Hold.Set() {
-			why = text(a.Runs) // "to see both pins": the words stand in the hold
-			continue
+			continue // "to see both pins": the words stand in the hold
 		}
 		if g.act != nil {
 			w.fill(&a, g.act, s)
@@ -30,8 +28,9 @@ func (w *writer) acts(s *procedure.Step) []Act {
 		out = append(out, a)
 	}
 	if s.Hold.Set() {
-		w.line++
-		out = append(out, Act{Hold: &Hold{For: strings.TrimPrefix(s.Hold.Value, "for "), Why: why}})
+		h := holdOf(s)
+		h.Line = w.lines.hold(s.Name())
+		out = append(out, Act{Hold: &h})
 	}
 	if s.Handover.Known() {
 		out = append(out, Act{Handover: w.handover(s)})
@@ -82,12 +81,10 @@ func (w *writer) fill(a *Act, act *procedure.Act, s *procedure.Step) {
 		}
 	case verb.Measured, verb.Recorded:
 		a.Boxes = measureBoxes(act)
-		w.line++
 	case verb.Checked:
 		if act.Limit != nil {
 			a.Boxes = measureBoxes(act)
 		}
-		w.line++
 	case verb.Install, verb.Replace:
 		a.Lines = append(a.Lines, ways(act)...)
 	}

@@ -31,24 +31,10 @@ func playOf(plays []assembly.Play, variant string) assembly.Play {
 
 func bagsOf(p *procedure.Procedure, play assembly.Play) []Bag {
 	var bags []Bag
-	at := map[*procedure.Part]int{}
-	for _, m := range play.Moves {
-		if !m.Part.Fastener() || m.New {
-			continue
-		}
-		i, known := at[m.Part]
-		switch {
-		case m.To == "off" && !known && returns(m.Part):
-			at[m.Part] = len(bags)
-			bags = append(bags, Bag{
-				Count: min(m.N, m.Part.Qty), Item: m.Part.Name.Value, Detail: m.Part.Spec.Value,
-				Off: m.Step.Name(), Where: held(m.Part),
-			})
-		case m.To == "off" && known && bags[i].On == "":
-			bags[i].Count = min(bags[i].Count+m.N, m.Part.Qty)
-		case known && bags[i].On == "" && (m.To == "on" || m.To == "hand" || m.To == "in"):
-			bags[i].On = m.Step.Name()
-		}
+	for _, t := range bagged(p, play) {
+		bags = append(bags, Bag{
+			Count: t.n, Item: t.part.Name.Value, Detail: t.part.Spec.Value, Off: t.off.Name(), On: t.on.Name(), Where: held(t.part),
+		})
 	}
 	return bags
 }

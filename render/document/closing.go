@@ -6,6 +6,7 @@ import (
 
 	"refitcard/compiler/assembly"
 	"refitcard/compiler/procedure"
+	"refitcard/compiler/verb"
 )
 
 // handover says what stands other than in a whole machine where the job may be left.
@@ -20,21 +21,21 @@ func (w *writer) handover(s *procedure.Step) *Handover {
 }
 
 func stateLines(state assembly.State) []HandoverLine {
-	counted := func(list []assembly.Counted, why bool) string {
+	counted := func(list []assembly.Counted, word func(string) string) string {
 		var all []string
 		for _, c := range list {
 			words := procedure.CountName(c.N, c.Name)
-			if why && c.Why != "" {
-				words += " (" + c.Why + ")"
+			if word != nil && c.Why != "" {
+				words += " (" + word(c.Why) + ")"
 			}
 			all = append(all, words)
 		}
 		return strings.Join(all, ", ")
 	}
 	lines := []HandoverLine{
-		{"Off", counted(state.Off, false)},
-		{"Open", counted(state.Open, true)},
-		{"Loose", counted(state.Loose, true)},
+		{"Off", counted(state.Off, nil)},
+		{"Open", counted(state.Open, verb.Past)},
+		{"Loose", counted(state.Loose, strings.Clone)},
 		{"Drained", strings.Join(state.Drained, ", ")},
 		{"Isolated", strings.Join(state.Isolated, ", ")},
 	}
@@ -60,23 +61,31 @@ func (w *writer) closing() []Block {
 		}
 		blocks = append(blocks, t)
 	}
-	var after After
-	for _, a := range w.follow {
-		after.Lines = append(after.Lines, Line{"After the job:", []Run{{Text: a.Name}}})
-	}
-	for _, a := range w.p.Leaves {
-		after.Lines = append(after.Lines, Line{"Left so on purpose:", []Run{{Text: a.Words}}})
-	}
-	for _, x := range w.p.Waivers {
-		if x.Rule.Value == "refit/left-loose" || x.Rule.Value == "refit/not-torqued" {
-			after.Lines = append(after.Lines, Line{"Left so on purpose:", []Run{{Text: fmt.Sprintf("step %s, %s", x.Step.Name(), x.Reason)}}})
-		}
-	}
-	if then := texts(w.p.Then); then != "" {
-		after.Lines = append(after.Lines, Line{"Goes on with:", []Run{{Text: then}}})
-	}
-	if len(after.Lines) > 0 {
-		blocks = append(blocks, after)
+	if lines := remains(w.p, w.opt.Variant); len(lines) > 0 {
+		blocks = append(blocks, After{lines})
 	}
 	return blocks
+}
+
+// remains lists what is still to do when the last step is done, and what is left open on purpose.
+func remains(p *procedure.Procedure, variant string) []Line {
+	var lines []Line
+	add := func(lead, words string) { lines = append(lines, Line{lead, []Run{{Text: words}}}) }
+	eachStep(p, variant, func(s *procedure.Step) {
+		for _, a := range s.FollowUp {
+			add("After the job:", a.Name)
+		}
+	})
+	for _, a := range p.Leaves {
+		add("Left so on purpose:", a.Words)
+	}
+	for _, x := range p.Waivers {
+		if x.Rule.Value == "refit/left-loose" || x.Rule.Value == "refit/not-torqued" {
+			add("Left so on purpose:", fmt.Sprintf("step %s, %s", x.Step.Name(), x.Reason))
+		}
+	}
+	if then := texts(p.Then); then != "" {
+		add("Goes on with:", then)
+	}
+	return lines
 }

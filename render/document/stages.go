@@ -131,7 +131,6 @@ func (w *writer) step(s *procedure.Step) []Block {
 		}
 	}
 	b.Before = append(b.Before, w.drawings(s)...)
-	w.follow = append(w.follow, s.FollowUp...)
 	if b.Condition.If != "" {
 		w.boxes++ // "not needed"
 	}

@@ -4,10 +4,14 @@ import "refitcard/render/document"
 
 // hold stops for another person: two thin frames, never a thick one, which means danger.
 func (l *layout) hold(b document.Hold) piece {
-	words := "Signs on the record sheet. Then go on."
-	if b.Next != "" {
-		words = "Signs on the record sheet. Then go on to step " + b.Next + "."
+	words := "Signs on the record sheet. Then go on"
+	if b.Line > 0 {
+		words = "Signs line " + itoa(b.Line) + " of the record sheet. Then go on"
 	}
+	if b.Next != "" {
+		words += " to step " + b.Next
+	}
+	words += "."
 	v := l.grid.value
 	room := v.x - l.grid.textX - 2
 	who := l.set.plain(Bold, "HOLD for "+b.For)
