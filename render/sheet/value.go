@@ -37,14 +37,12 @@ func (l *layout) torqueBox(c *canvas, b document.TorqueBox, base float64) {
 	y := top + 2*l.m.u
 	if b.Figure != "" {
 		y += capHeight(l.m.figure)
-		c.wordsRight(ink{face: Bold, size: size}, axis-1.2, y, b.Figure)
-		c.words(ink{face: Bold, size: l.m.unit}, axis, y, b.Unit)
+		c.pair(ink{face: Bold, size: size}, ink{face: Bold, size: l.m.unit}, axis-1.2, axis, y, b.Figure, b.Unit)
 		y += 1.9 * l.m.u
 	}
 	if b.Second != "" {
 		y += capHeight(l.m.second)
-		c.wordsRight(ink{size: l.m.second}, axis-1.2, y, b.Second)
-		c.words(ink{size: l.m.second}, axis, y, b.SecondUnit)
+		c.pair(ink{size: l.m.second}, ink{size: l.m.second}, axis-1.2, axis, y, b.Second, b.SecondUnit)
 		y += 1.9 * l.m.u
 	}
 	for _, s := range []string{b.Angle, b.Dial} {
