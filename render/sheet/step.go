@@ -89,11 +89,11 @@ func (l *layout) numbered(p *piece, name, takes string) {
 		c.box("step", 0, y, l.grid.tickX, l.m.cap, name)
 		c.words(ink{face: Bold, size: l.numberSize(name, p.indent)}, p.indent, y+base, name)
 		if takes != "" {
-			size := leastSize
-			for size > 6 && textWidth(Regular, takes, size) > l.grid.tickX-p.indent-0.4 {
-				size -= 0.25
+			x, down := 0.0, 1.5
+			if p.indent > 0 { // inside the frame of a hold, and below its octagon
+				x, down = p.indent-1, 2.4
 			}
-			c.words(ink{size: size}, 0, y+base+1.5+capHeight(size), takes)
+			c.words(ink{size: leastSize}, x, y+base+down+capHeight(leastSize), takes)
 		}
 		draw(c, y)
 	}
