@@ -1,6 +1,9 @@
 package sheet
 
-import "refitcard/render/document"
+import (
+	"refitcard/render/document"
+	"refitcard/render/faces"
+)
 
 // torqueHeight is how high the box of a torque is.
 func (l *layout) torqueHeight(b *document.TorqueBox) float64 {
@@ -70,8 +73,9 @@ func (l *layout) measureBox(c *canvas, b document.MeasureBox, top float64) {
 		c.words(ink{size: l.m.label}, v.x+1.2, top+1+capHeight(l.m.label), b.Place)
 		left += 4
 	}
-	unit := textWidth(Regular, b.Unit, l.m.label)
-	c.words(ink{size: l.m.label}, v.right()-2-unit, mid+capHeight(l.m.label)/2, b.Unit)
+	read := max(l.m.label, l.least())
+	unit := textWidth(Regular, b.Unit, read)
+	c.words(ink{size: read}, v.right()-2-unit, mid+capHeight(read)/2, b.Unit)
 	if b.Limits == "" {
 		return
 	}
@@ -82,7 +86,15 @@ func (l *layout) measureBox(c *canvas, b document.MeasureBox, top float64) {
 		c.upright(left+w+4, top, top+measureHigh, 0.75, Colour{})
 		return
 	}
-	c.words(ink{face: Bold, size: l.m.label}, left+2, top+1+capHeight(l.m.label), b.Limits)
+	c.words(ink{face: Bold, size: read}, left+2, top+1+capHeight(read), b.Limits)
+}
+
+// least is the least size in points of what is read at the machine.
+func (l *layout) least() float64 {
+	if l.opt.Distance == 0 {
+		return leastSize
+	}
+	return max(faces.SizeFor(l.opt.Distance, leastArc), leastSize)
 }
 
 func (l *layout) drawing(b document.Layout) piece {
