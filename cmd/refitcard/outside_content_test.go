@@ -75,6 +75,14 @@ func readThings(c *document.JobCard, use func(what, said string)) {
 				if t := a.Torque; t != nil && t.Figure != "" {
 					use("torque of step "+b.Name, t.Figure+t.Unit)
 				}
+				for _, box := range a.Boxes {
+					use("limits of step "+b.Name, box.Unit+box.Limits)
+				}
+				if a.Passes != nil {
+					for _, r := range a.Passes.Rows {
+						use("passes of step "+b.Name, r.Name+r.Figure)
+					}
+				}
 			}
 		}
 	}
