@@ -228,7 +228,7 @@ func counted(n int, one, many string) string {
 
 // draft puts DRAFT across the page in outline letters, under everything.
 func (l *layout) draft(c *canvas) {
-	size := l.grid.w / 210 * 150
+	size := min(l.grid.w, l.grid.h) / 210 * 150
 	w := textWidth(Bold, "DRAFT", size)
 	x, y := l.grid.w/2-w*0.3536, l.grid.h/2+w*0.3536
 	c.box("draft", 0, 0, l.grid.live, 0, "DRAFT")
