@@ -21,6 +21,15 @@ func (l *layout) module() float64 {
 	return 0.6
 }
 
+// rise is how far the first row is moved down, in mm, where the margin is no wider than the edge of a pouch: dots and
+// ascenders stand 0.24 mm above capitals.
+func (l *layout) rise() float64 {
+	if l.grid.top > 10 {
+		return 0
+	}
+	return 0.25
+}
+
 func (l *layout) codeSize() float64 { return float64(len(l.code)) * l.module() }
 
 // kindSize is the size of the kind of sheet, which stands in the title's place with the job's title after it.
@@ -64,7 +73,7 @@ func (l *layout) headHeight(head document.Header) float64 {
 	if head.Kind != "" {
 		tall = capHeight(kindSize)
 	}
-	h := capHeight(headerSize) + headerRowGap + tall + float64(len(lines)-1)*size*1.15*millimetre + headerRowGap + capHeight(smallSize) + below(smallSize)
+	h := l.rise() + capHeight(headerSize) + headerRowGap + tall + float64(len(lines)-1)*size*1.15*millimetre + headerRowGap + capHeight(smallSize) + below(smallSize)
 	h = max(h, l.codeSize()) + 1.2 + 2.5*millimetre
 	if !l.grid.small {
 		h = max(h, 20)
@@ -83,7 +92,7 @@ func (l *layout) head(c *canvas, h document.Header, page, pages int) {
 		c.op(Modules{X: c.left + l.grid.live - size, Y: y, Size: l.module(), Dark: l.code, Alt: "scan code " + h.Payload})
 		c.box("code", l.grid.live-size, y, size, size, h.Payload)
 	}
-	base := y + capHeight(headerSize)
+	base := y + l.rise() + capHeight(headerSize)
 	paged := "Page " + itoa(page+1) + " of " + itoa(pages)
 	number := h.Number
 	if room := right - textWidth(Regular, paged, smallSize) - 4; textWidth(Bold, number, headerSize) > room {
