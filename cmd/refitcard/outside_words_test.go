@@ -129,7 +129,7 @@ func jobCards(p *printedPaper) []printedSheet  { return p.cards }
 func pickLists(p *printedPaper) []printedSheet { return p.picks }
 
 // sealed is how far all ink has to stay off the edge, in mm: a pouch is welded there.
-const sealed = 10.0
+const sealed = 10
 
 func TestWordsKeepOffTheEdgeAndOffEachOther(t *testing.T) {
 	eachSheet(t, (*printedPaper).all, func(t *testing.T, p printedSheet) {
