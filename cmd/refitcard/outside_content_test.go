@@ -273,6 +273,9 @@ func (s *seeker) step(b document.Step) {
 	for _, c := range conditions(b.Condition) {
 		s.say("condition of step "+b.Name, name(), c)
 	}
+	if len(b.Acts) == 0 {
+		s.t.Errorf("step %s has its number and nothing to do", b.Name)
+	}
 	for i, a := range b.Acts {
 		said := opening(a)
 		s.say("step "+b.Name, name(), said)
