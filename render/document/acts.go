@@ -36,7 +36,12 @@ func (w *writer) acts(s *procedure.Step) []Act {
 		out = append(out, Act{Handover: w.handover(s)})
 	}
 	if len(out) == 0 {
-		// A step that only notes what is to be done later still says so at its place.
+		// A step that only says what to wear, or what is to be done later, still says so at its place: a number that is
+		// missing looks like a lost page.
+		for _, t := range s.Wear {
+			out = append(out, Act{Runs: []Run{{Text: "Wear "}, {Text: t.Value, Bold: true}, {Text: "."}}, Tick: true})
+			w.boxes++
+		}
 		for _, f := range s.FollowUp {
 			out = append(out, Act{Runs: []Run{{Text: "After the job:", Bold: true}, {Text: " " + f.Name + "."}}})
 		}

@@ -24,7 +24,7 @@ func stateLines(state assembly.State) []HandoverLine {
 	counted := func(list []assembly.Counted, word func(string) string) string {
 		var all []string
 		for _, c := range list {
-			words := procedure.CountName(c.N, c.Name)
+			words := counting(c)
 			if word != nil && c.Why != "" {
 				words += " (" + word(c.Why) + ")"
 			}
@@ -45,6 +45,14 @@ func stateLines(state assembly.State) []HandoverLine {
 		}
 	}
 	return lines
+}
+
+// counting puts the count before a name. Things that nobody declares have the name that was typed, often in the plural.
+func counting(c assembly.Counted) string {
+	if c.Part == nil && c.N > 1 && strings.HasSuffix(c.Name, "s") && !strings.HasSuffix(c.Name, "ss") {
+		return fmt.Sprintf("%d %s", c.N, c.Name)
+	}
+	return procedure.CountName(c.N, c.Name)
 }
 
 // closing puts what stands between the last step and the end mark: torques from four up, follow-up, what is left on purpose.

@@ -295,51 +295,6 @@ func (l *layout) triangle(c *canvas, x, mid, side float64, ink, ground Colour) {
 	c.op(Circle{X: c.left + cx, Y: top + 0.83*h, R: 0.055 * w, Filled: true, Fill: ground})
 }
 
-// torqueTable lists the torques; its head repeats where it goes over the page.
-func (l *layout) torqueTable(b document.TorqueTable) []piece {
-	size := max(l.m.s*0.857, 11)
-	rowH := size*1.3*millimetre + 1.6
-	columns := []float64{0, 16, l.grid.live * 0.62, l.grid.live * 0.82}
-	row := func(cells []string, bold bool, rule float64) func(*canvas, float64) {
-		return func(c *canvas, y float64) {
-			base := y + rowH - 2
-			for i, s := range cells {
-				f := Regular
-				if bold || i == 2 {
-					f = Bold
-				}
-				if i == 1 {
-					s = fitted(s, size, columns[2]-columns[1]-4)
-				}
-				c.words(ink{face: f, size: size}, columns[i], base, s)
-			}
-			c.rule(0, l.grid.live, y+rowH-0.3, rule, Colour{})
-		}
-	}
-	head := piece{name: "torques", h: rowH, gapA: 2.4 * l.m.u, rule: 1.5, gapB: 1.5, keep: hard, draw: row([]string{"Step", "Torques", "Set", "The same in"}, true, 1)}
-	ps := []piece{head}
-	for _, r := range b.Rows {
-		set := r.Figure + " " + r.Unit
-		if r.Then != "" {
-			set += ", " + r.Then
-		}
-		second := ""
-		if r.Second != "" {
-			second = r.Second + " " + r.SecondUnit
-		}
-		again := head
-		ps = append(ps, piece{name: "torques", h: rowH, again: []piece{again}, draw: row([]string{r.Step, r.What, set, second}, false, 0.5)})
-	}
-	return ps
-}
-
-func fitted(s string, size, room float64) string {
-	if textWidth(Regular, s, size) <= room {
-		return s
-	}
-	return cutWords(Regular, s, size, room)
-}
-
 // pile draws a stack in order, the top one first, with its target.
 func (l *layout) pile(b document.Pile) piece {
 	h := float64(len(b.Layers)+1)*l.m.lead + 3

@@ -6,6 +6,33 @@ type canvas struct {
 	left  float64 // mm from the paper's edge to the margin
 	text  *setter
 	block *int // number of the paragraph of the structure tree, through the document
+
+	columns []*columnPart // columns that are being drawn row by row
+}
+
+// columnPart is what one of several columns draws until they are put on the page, one after the other.
+type columnPart struct {
+	page  Page
+	block int // of the entry that goes on in the next row
+}
+
+// column gives a canvas for column n: what is drawn on it stands where it should, and is read when the columns before it
+// have been.
+func (c *canvas) column(n int) (*canvas, *columnPart) {
+	for n >= len(c.columns) {
+		c.columns = append(c.columns, &columnPart{})
+	}
+	part := c.columns[n]
+	return &canvas{page: &part.page, left: c.left, text: c.text, block: c.block}, part
+}
+
+// readColumns puts the columns drawn so far on the page.
+func (c *canvas) readColumns() {
+	for _, part := range c.columns {
+		c.page.Boxes = append(c.page.Boxes, part.page.Boxes...)
+		c.page.Ops = append(c.page.Ops, part.page.Ops...)
+	}
+	c.columns = nil
 }
 
 // ink says how words are drawn.
@@ -48,6 +75,13 @@ func (c *canvas) wordsRight(i ink, x, y float64, s string) float64 {
 // wordsMiddle puts a string with its middle at x.
 func (c *canvas) wordsMiddle(i ink, x, y float64, s string) {
 	c.words(i, x-textWidth(i.face, s, i.size)/2, y, s)
+}
+
+// pair puts a figure with its right edge at x1 and what is counted or measured from x2: one paragraph, read as "22 N·m".
+func (c *canvas) pair(i, j ink, x1, x2, y float64, figure, unit string) {
+	block := c.next()
+	c.op(Text{X: c.left + x1 - textWidth(i.face, figure, i.size), Y: y, Face: i.face, Size: i.size, String: figure + " ", Block: block})
+	c.op(Text{X: c.left + x2, Y: y, Face: j.face, Size: j.size, String: unit, Block: block})
 }
 
 // lines puts broken text, the first baseline at y, one paragraph of the structure tree.

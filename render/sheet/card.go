@@ -161,7 +161,11 @@ func (l *layout) document(leaves []leaf) *Document {
 		top := l.grid.top + l.headerHeight()
 		leaves[i].draw(c, top, l.grid.live)
 		l.mark(c, leaves, i)
+		from := len(page.Ops)
 		l.foot(c)
+		if i > 0 {
+			page.saidBefore(from)
+		}
 		for _, p := range leaves[i].pieces {
 			if p.stage {
 				d.Bookmarks = append(d.Bookmarks, Bookmark{p.name, i, top + p.y})
@@ -212,9 +216,9 @@ func (l *layout) foot(c *canvas) {
 	c.box("foot", 0, y, l.grid.live, l.grid.h-l.grid.foot-y, "")
 	y += footGap + capHeight(10.5)
 	lines := l.set.mixed(f.Lead, []document.Run{{Text: f.Wrong}}).lines(10.5, l.grid.live)
-	c.lines(lines, ink{size: 10.5, role: Artifact}, 0, y, 10.5*1.28*millimetre)
+	c.lines(lines, ink{size: 10.5}, 0, y, 10.5*1.28*millimetre)
 	y += float64(len(lines)) * 10.5 * 1.28 * millimetre
-	c.lines(l.set.plain(Regular, f.Statement).lines(9, l.grid.live), ink{size: 9, role: Artifact}, 0, y, 9*1.28*millimetre)
+	c.lines(l.set.plain(Regular, f.Statement).lines(9, l.grid.live), ink{size: 9}, 0, y, 9*1.28*millimetre)
 }
 
 // mark puts "Continued on page 2, step 5", or the end mark with the counts.
@@ -265,7 +269,7 @@ func counted(n int, one, many string) string {
 
 // draft puts DRAFT across the page in outline letters, under everything.
 func (l *layout) draft(c *canvas) {
-	size := l.grid.w / 210 * 150
+	size := min(l.grid.w, l.grid.h) / 210 * 150
 	w := textWidth(Bold, "DRAFT", size)
 	x, y := l.grid.w/2-w*0.3536, l.grid.h/2+w*0.3536
 	c.box("draft", 0, 0, l.grid.live, 0, "DRAFT")

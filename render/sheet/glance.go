@@ -17,11 +17,13 @@ type stacked struct {
 
 // cell is one line of a list with its place in the row: an entry, or the head of a list.
 type cell struct {
-	count string
-	line  line
-	at    float64 // where the name begins
-	more  bool    // goes on with the entry of the row above
-	head  *headCell
+	column int
+	count  string
+	line   line
+	at     float64 // where the name begins
+	more   bool    // goes on with the entry of the row above
+	goesOn bool    // and this entry in the row below
+	head   *headCell
 }
 
 // headCell is the head of a list, with its rule below.
@@ -88,8 +90,9 @@ func (l *layout) glanceRows(b document.Glance, size float64, cols []column) (row
 // side puts columns of cells next to each other.
 func side(columns [][]cell) [][]cell {
 	var rows [][]cell
-	for _, c := range columns {
+	for n, c := range columns {
 		for i, k := range c {
+			k.column = n
 			if i == len(rows) {
 				rows = append(rows, nil)
 			}
@@ -129,8 +132,9 @@ func (l *layout) entries(items []document.GlanceItem, col column, size float64) 
 		at += most + 2.2
 	}
 	for _, i := range items {
-		for k, ln := range l.set.plain(Regular, i.Name).lines(size, col.right()-at) {
-			c := cell{line: ln, at: at}
+		broken := l.set.plain(Regular, i.Name).lines(size, col.right()-at)
+		for k, ln := range broken {
+			c := cell{line: ln, at: at, goesOn: k+1 < len(broken)}
 			if k == 0 {
 				c.count = i.Count
 			} else {
@@ -162,10 +166,11 @@ func (l *layout) rowPieces(rows [][]cell, size float64) []piece {
 		for _, k := range row {
 			heads = heads || k.head != nil
 		}
-		p := piece{name: "lists", h: lead, keep: soft}
+		p := piece{name: "lists", h: lead, keep: soft, aside: i > 0}
 		if heads {
 			p.keep = hard
 			if band(row) {
+				p.aside = false
 				p.h, p.gapA = max(lead, label+2.2), 2.6*l.m.u
 			}
 		}
@@ -179,16 +184,21 @@ func (l *layout) rowPieces(rows [][]cell, size float64) []piece {
 		p.draw = func(c *canvas, y float64) {
 			base := y + capHeight(size) + (lead-capHeight(size))/2
 			for _, k := range row {
+				c, part := c.column(k.column)
 				switch {
 				case k.head != nil:
 					c.box("list", k.head.x, y, k.head.w, label, k.head.text)
 					c.words(ink{face: Bold, size: l.m.label}, k.head.x, y+h-0.6-1.6, k.head.text)
 					c.rule(k.head.x, k.head.x+k.head.w, y+h-0.6, 0.5, Colour{})
 				case len(k.line.atoms) > 0:
-					if k.count != "" {
-						c.wordsRight(ink{face: Bold, size: size}, k.at-2.2, base, k.count)
+					if !k.more {
+						part.block = c.next()
 					}
-					c.lines([]line{k.line}, ink{size: size}, k.at, base, lead)
+					if k.count != "" {
+						i := ink{face: Bold, size: size}
+						c.op(Text{X: c.left + k.at - 2.2 - textWidth(i.face, k.count, size), Y: base, Face: i.face, Size: size, String: k.count + " ", Block: part.block})
+					}
+					c.line(k.line, ink{size: size}, k.at, base, part.block, k.goesOn)
 				}
 			}
 		}

@@ -21,6 +21,15 @@ func (l *layout) module() float64 {
 	return 0.6
 }
 
+// rise is how far the first row is moved down, in mm, where the margin is no wider than the edge of a pouch: dots and
+// ascenders stand 0.24 mm above capitals.
+func (l *layout) rise() float64 {
+	if l.grid.top > 10 {
+		return 0
+	}
+	return 0.25
+}
+
 func (l *layout) codeSize() float64 { return float64(len(l.code)) * l.module() }
 
 // kindSize is the size of the kind of sheet, which stands in the title's place with the job's title after it.
@@ -64,7 +73,7 @@ func (l *layout) headHeight(head document.Header) float64 {
 	if head.Kind != "" {
 		tall = capHeight(kindSize)
 	}
-	h := capHeight(headerSize) + headerRowGap + tall + float64(len(lines)-1)*size*1.15*millimetre + headerRowGap + capHeight(smallSize) + below(smallSize)
+	h := l.rise() + capHeight(headerSize) + headerRowGap + tall + float64(len(lines)-1)*size*1.15*millimetre + headerRowGap + capHeight(smallSize) + below(smallSize)
 	h = max(h, l.codeSize()) + 1.2 + 2.5*millimetre
 	if !l.grid.small {
 		h = max(h, 20)
@@ -79,11 +88,8 @@ func (l *layout) head(c *canvas, h document.Header, page, pages int) {
 	y := l.grid.top
 	size := l.codeSize()
 	right := l.grid.live - size - 2.4
-	if l.code != nil {
-		c.op(Modules{X: c.left + l.grid.live - size, Y: y, Size: l.module(), Dark: l.code, Alt: "scan code " + h.Payload})
-		c.box("code", l.grid.live-size, y, size, size, h.Payload)
-	}
-	base := y + capHeight(headerSize)
+	from := len(c.page.Ops)
+	base := y + l.rise() + capHeight(headerSize)
 	paged := "Page " + itoa(page+1) + " of " + itoa(pages)
 	number := h.Number
 	if room := right - textWidth(Regular, paged, smallSize) - 4; textWidth(Bold, number, headerSize) > room {
@@ -111,10 +117,14 @@ func (l *layout) head(c *canvas, h document.Header, page, pages int) {
 	}
 	base += headerRowGap + tall
 	c.box("title", 0, base-tall, right, tall, strings.TrimSpace(h.Kind+" "+h.Title))
+	heading := c.next()
 	if h.Kind != "" {
-		titleX = c.words(ink{face: Bold, size: kindSize, role: Heading1}, 0, base, h.Kind+" ") + 4 - textWidth(Bold, " ", kindSize)
+		c.op(Text{X: c.left, Y: base, Face: Bold, Size: kindSize, String: h.Kind + " ", Role: Heading1, Block: heading})
+		titleX = textWidth(Bold, h.Kind, kindSize) + 4
 	}
-	c.lines(lines, ink{size: title, role: Heading1}, titleX, base, title*1.15*millimetre)
+	for n, ln := range lines {
+		c.line(ln, ink{size: title, role: Heading1}, titleX, base+float64(n)*title*1.15*millimetre, heading, n+1 < len(lines))
+	}
 	base += float64(len(lines)-1)*title*1.15*millimetre + headerRowGap + capHeight(smallSize)
 	digest := textWidth(Mono, h.Digest, 9)
 	machine := h.Machine
@@ -132,9 +142,30 @@ func (l *layout) head(c *canvas, h document.Header, page, pages int) {
 	if h.Digest != "" {
 		c.wordsRight(ink{face: Mono, size: 9}, right, base, h.Digest)
 	}
+	if l.code != nil {
+		c.op(Modules{X: c.left + l.grid.live - size, Y: y, Size: l.module(), Dark: l.code, Alt: "scan code " + h.Payload})
+		c.box("code", l.grid.live-size, y, size, size, h.Payload)
+	}
+	if page > 0 {
+		c.page.saidBefore(from)
+	}
 	bottom := y + l.headHeight(h) - 3.2
 	c.rule(0, l.grid.live, bottom-2.5*millimetre/2, 2.5, Colour{})
 	c.box("header", 0, y, l.grid.live, bottom-y, h.Number+" "+h.Revision)
+}
+
+// saidBefore marks what was drawn from an operation on as decoration: a reader that speaks has said it on the first page.
+func (p *Page) saidBefore(from int) {
+	for i, o := range p.Ops[from:] {
+		switch o := o.(type) {
+		case Text:
+			o.Role = Artifact
+			p.Ops[from+i] = o
+		case Modules:
+			o.Alt = ""
+			p.Ops[from+i] = o
+		}
+	}
 }
 
 // cutWords shortens words to a width; the whole of them stands in the file's title.

@@ -123,7 +123,7 @@ func TestTorqueStandsOnTheBaselineOfItsAct(t *testing.T) {
 				figure := strings.Fields(b.Text)[0]
 				base, found := 0.0, false
 				for _, o := range p.Ops {
-					if x, ok := o.(Text); ok && x.String == figure && x.Y > b.Y && x.Y < b.Y+b.H && !found {
+					if x, ok := o.(Text); ok && strings.TrimSpace(x.String) == figure && x.Y > b.Y && x.Y < b.Y+b.H && !found {
 						base, found = x.Y, true
 					}
 				}

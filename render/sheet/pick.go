@@ -200,12 +200,15 @@ const (
 
 func (p *picker) tableHead(t table) piece {
 	cap := capHeight(listHead)
-	return piece{name: t.title, gapA: headGap, topGap: 3, h: cap + columnsDown + rulesDown, keep: hard, draw: func(c *canvas, y float64) {
+	helpX, lead := textWidth(Bold, t.title, listHead)+4, helpSize*1.25*millimetre
+	help := p.set.plain(Regular, t.help).lines(helpSize, p.grid.live-helpX)
+	more := float64(max(len(help), 1)-1) * lead
+	return piece{name: t.title, gapA: headGap, topGap: 3, h: cap + more + columnsDown + rulesDown, keep: hard, draw: func(c *canvas, y float64) {
 		base := y + cap
-		c.box("section", 0, y, p.grid.live, cap, t.title)
-		w := c.words(ink{face: Bold, size: listHead, role: Heading2}, 0, base, t.title)
-		c.words(ink{size: helpSize}, w+4, base, t.help)
-		p.heads(c, t, base+columnsDown)
+		c.box("section", 0, y, p.grid.live, cap+more, t.title)
+		c.words(ink{face: Bold, size: listHead, role: Heading2}, 0, base, t.title)
+		c.lines(help, ink{size: helpSize}, helpX, base, lead)
+		p.heads(c, t, base+more+columnsDown)
 	}}
 }
 

@@ -26,6 +26,7 @@ type piece struct {
 	base   float64 // of its first line below its top; 0: the cap height
 	keep   keep
 	stage  bool    // begins a stage
+	aside  bool    // a further row of columns that are read one after the other
 	seam   bool    // may part from its act where both don't fit on a page
 	again  []piece // what is printed above it where it opens a page: panels, "continued", heads of tables
 	draw   func(c *canvas, y float64)
@@ -258,9 +259,13 @@ func (f *flow) note(p *piece) {
 // draw puts the body of a page, its top at y.
 func (l *leaf) draw(c *canvas, y, live float64) {
 	for _, p := range l.pieces {
+		if !p.aside {
+			c.readColumns()
+		}
 		if p.rule > 0 {
 			c.rule(0, live, y+p.rule, p.piece.rule, Colour{})
 		}
 		p.piece.draw(c, y+p.y)
 	}
+	c.readColumns()
 }

@@ -1,6 +1,10 @@
 package sheet
 
-import "refitcard/render/document"
+import (
+	"strings"
+
+	"refitcard/render/document"
+)
 
 // step makes the pieces of a step: its panels, then a piece an act. After a heading no hairline stands above it.
 func (l *layout) step(b document.Step, first bool) []piece {
@@ -54,7 +58,7 @@ func (l *layout) step(b document.Step, first bool) []piece {
 		return nil
 	}
 	ps[len(ps)-1].keep = free
-	l.numbered(&ps[panels], b.Name, b.Condition.Takes)
+	l.numbered(&ps[panels], b.Name, b.Condition.Takes, panels == len(ps)-1)
 	gap := &ps[0]
 	gap.gapA = 3 * l.m.u
 	if !first {
@@ -75,8 +79,9 @@ func (l *layout) actKeep(i, n int) keep {
 }
 
 // numbered puts the step's number on the first baseline of its first piece, and the hands-on time small below it: nobody
-// needs it while working.
-func (l *layout) numbered(p *piece, name, takes string) {
+// needs it while working. Where it is too wide for the numbers' column, its words stand below each other; alone tells that
+// the step has no other piece that gives them room.
+func (l *layout) numbered(p *piece, name, takes string, alone bool) {
 	draw, base := p.draw, p.base
 	if base == 0 { // a number is higher than text, and nothing gives it room here
 		rise := max(capHeight(l.numberSize(name, p.indent))-l.m.cap, 0)
@@ -85,19 +90,27 @@ func (l *layout) numbered(p *piece, name, takes string) {
 		inner := draw
 		draw = func(c *canvas, y float64) { inner(c, y+rise) }
 	}
+	timeX := max(p.indent-1, 0) // inside the frame of a hold
+	time := l.set.plain(Regular, takes).lines(leastSize, 1000)
+	if takes != "" && time[0].width > l.grid.tickX-timeX-0.6 {
+		time = nil
+		for _, word := range strings.Fields(takes) {
+			time = append(time, l.set.plain(Regular, word).lines(leastSize, 1000)...)
+		}
+	}
+	if low := base + timeDown + capHeight(leastSize) + float64(len(time)-1)*leastSize*1.1*millimetre; alone && len(time) > 0 {
+		p.h = max(p.h, low)
+	}
 	p.draw = func(c *canvas, y float64) {
 		c.box("step", 0, y, l.grid.tickX, l.m.cap, name)
 		c.words(ink{face: Bold, size: l.numberSize(name, p.indent)}, p.indent, y+base, name)
-		if takes != "" {
-			size := leastSize
-			for size > 6 && textWidth(Regular, takes, size) > l.grid.tickX-p.indent-0.4 {
-				size -= 0.25
-			}
-			c.words(ink{size: size}, 0, y+base+1.5+capHeight(size), takes)
-		}
+		c.lines(time, ink{size: leastSize}, timeX, y+base+timeDown+capHeight(leastSize), leastSize*1.1*millimetre)
 		draw(c, y)
 	}
 }
+
+// timeDown is the white between a step's number and its hands-on time, in mm.
+const timeDown = 1.5
 
 // leastSize is the size in points of what nobody needs while working.
 const leastSize = 9.0

@@ -1,6 +1,9 @@
 package sheet
 
-import "refitcard/render/document"
+import (
+	"refitcard/render/document"
+	"refitcard/render/faces"
+)
 
 // torqueHeight is how high the box of a torque is.
 func (l *layout) torqueHeight(b *document.TorqueBox) float64 {
@@ -37,14 +40,12 @@ func (l *layout) torqueBox(c *canvas, b document.TorqueBox, base float64) {
 	y := top + 2*l.m.u
 	if b.Figure != "" {
 		y += capHeight(l.m.figure)
-		c.wordsRight(ink{face: Bold, size: size}, axis-1.2, y, b.Figure)
-		c.words(ink{face: Bold, size: l.m.unit}, axis, y, b.Unit)
+		c.pair(ink{face: Bold, size: size}, ink{face: Bold, size: l.m.unit}, axis-1.2, axis, y, b.Figure, b.Unit)
 		y += 1.9 * l.m.u
 	}
 	if b.Second != "" {
 		y += capHeight(l.m.second)
-		c.wordsRight(ink{size: l.m.second}, axis-1.2, y, b.Second)
-		c.words(ink{size: l.m.second}, axis, y, b.SecondUnit)
+		c.pair(ink{size: l.m.second}, ink{size: l.m.second}, axis-1.2, axis, y, b.Second, b.SecondUnit)
 		y += 1.9 * l.m.u
 	}
 	for _, s := range []string{b.Angle, b.Dial} {
@@ -72,8 +73,9 @@ func (l *layout) measureBox(c *canvas, b document.MeasureBox, top float64) {
 		c.words(ink{size: l.m.label}, v.x+1.2, top+1+capHeight(l.m.label), b.Place)
 		left += 4
 	}
-	unit := textWidth(Regular, b.Unit, l.m.label)
-	c.words(ink{size: l.m.label}, v.right()-2-unit, mid+capHeight(l.m.label)/2, b.Unit)
+	read := max(l.m.label, l.least())
+	unit := textWidth(Regular, b.Unit, read)
+	c.words(ink{size: read}, v.right()-2-unit, mid+capHeight(read)/2, b.Unit)
 	if b.Limits == "" {
 		return
 	}
@@ -84,7 +86,15 @@ func (l *layout) measureBox(c *canvas, b document.MeasureBox, top float64) {
 		c.upright(left+w+4, top, top+measureHigh, 0.75, Colour{})
 		return
 	}
-	c.words(ink{face: Bold, size: l.m.label}, left+2, top+1+capHeight(l.m.label), b.Limits)
+	c.words(ink{face: Bold, size: read}, left+2, top+1+capHeight(read), b.Limits)
+}
+
+// least is the least size in points of what is read at the machine.
+func (l *layout) least() float64 {
+	if l.opt.Distance == 0 {
+		return leastSize
+	}
+	return max(faces.SizeFor(l.opt.Distance, leastArc), leastSize)
 }
 
 func (l *layout) drawing(b document.Layout) piece {
