@@ -60,13 +60,13 @@ func TestPlacesOnThePage(t *testing.T) {
 		valueX, valueW            float64
 		module                    float64
 	}{
-		{Options{Paper: "a4"}, 210, 297, 12, 12, 23, 7, 33, 118, 154.5, 43.5, 0.6},
-		{Options{Paper: "a4", Punch: "left", Sides: 1}, 210, 297, 20, 12, 31, 7, 41, 110, 156.5, 41.5, 0.6},
-		{Options{Paper: "letter"}, 215.9, 279.4, 12, 12, 23, 7, 33, 122, 158.9, 45, 0.6},
-		{Options{Paper: "a5-landscape"}, 210, 148, 12, 10, 23, 7, 33, 118, 154.5, 43.5, 0.6},
-		{Options{Paper: "a5"}, 148, 210, 10, 12, 19, 6, 28, 110, 98, 40, 0.55},
-		{Options{Paper: "half-letter"}, 139.7, 215.9, 10, 12, 19, 6, 28, 102, 89.7, 40, 0.55},
-		{Options{Paper: "half-letter-landscape"}, 215.9, 139.7, 12, 10, 23, 7, 33, 122, 158.9, 45, 0.6},
+		{Options{Paper: "a4"}, 210, 297, 12, 12, 23, 7, 33, 118, 154.5, 43.5, 0.7},
+		{Options{Paper: "a4", Punch: "left", Sides: 1}, 210, 297, 20, 12, 31, 7, 41, 110, 156.5, 41.5, 0.7},
+		{Options{Paper: "letter"}, 215.9, 279.4, 12, 12, 23, 7, 33, 122, 158.9, 45, 0.7},
+		{Options{Paper: "a5-landscape"}, 210, 148, 12, 10, 23, 7, 33, 118, 154.5, 43.5, 0.7},
+		{Options{Paper: "a5"}, 148, 210, 10, 12, 19, 6, 28, 110, 98, 40, 0.65},
+		{Options{Paper: "half-letter"}, 139.7, 215.9, 10, 12, 19, 6, 28, 102, 89.7, 40, 0.65},
+		{Options{Paper: "half-letter-landscape"}, 215.9, 139.7, 12, 10, 23, 7, 33, 122, 158.9, 45, 0.7},
 	} {
 		t.Run(fmt.Sprint(c.opt.Paper, c.opt.Punch), func(t *testing.T) {
 			d := laid(t, c.opt)

@@ -74,19 +74,20 @@ func (l *layout) measureBox(c *canvas, b document.MeasureBox, top float64) {
 		left += 4
 	}
 	read := max(l.m.label, l.least())
+	plain, size, base := ink{size: read}, read, top+1+capHeight(read)
 	unit := textWidth(Regular, b.Unit, read)
-	c.words(ink{size: read}, v.right()-2-unit, mid+capHeight(read)/2, b.Unit)
+	unitX, unitY := v.right()-2-unit, mid+capHeight(read)/2
 	if b.Limits == "" {
+		c.words(plain, unitX, unitY, b.Unit)
 		return
 	}
-	size := l.m.s
-	w := textWidth(Bold, b.Limits, size)
-	if v.right()-unit-3-(left+w+4) >= 22*l.grid.value.w/43.5*0.75 {
-		c.words(ink{face: Bold, size: size}, left+2, mid+capHeight(size)/2, b.Limits)
+	if w := textWidth(Bold, b.Limits, l.m.s); v.right()-unit-3-(left+w+4) >= 22*l.grid.value.w/43.5*0.75 {
+		size, base = l.m.s, mid+capHeight(l.m.s)/2
 		c.upright(left+w+4, top, top+measureHigh, 0.75, Colour{})
-		return
 	}
-	c.words(ink{face: Bold, size: read}, left+2, top+1+capHeight(read), b.Limits)
+	block := c.next() // spoken as "12–18 mm"
+	c.op(Text{X: c.left + left + 2, Y: base, Face: Bold, Size: size, String: b.Limits + " ", Block: block})
+	c.op(Text{X: c.left + unitX, Y: unitY, Size: read, String: b.Unit, Block: block})
 }
 
 // least is the least size in points of what is read at the machine.
