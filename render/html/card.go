@@ -86,9 +86,14 @@ type cardStep struct {
 	document.Step
 	ID        string
 	Before    []cardBlock
-	NotNeeded string   // its box; empty when the step has none
+	NotNeeded string // its box; empty when the step has none
 	Repeats   []cardTime
 	Acts      []cardAct
+}
+
+// Framed tells whether the step begins with a hold or a handover: its number then stands inside their frame.
+func (s *cardStep) Framed() bool {
+	return !s.Condition.Set() && len(s.Before) == 0 && len(s.Acts) > 0 && (s.Acts[0].Hold != nil || s.Acts[0].Handover != nil)
 }
 
 // cardTime is the box of one of the times that a step is repeated.

@@ -156,29 +156,27 @@
 
   // ---- how far the job is ----
 
-  // needed tells which steps are not asked for: one ticked "not needed", and an "otherwise" whose other way was taken.
+  const steps = all(".step");
+  const boxes = (step) => ticks.filter((e) => step.contains(e));
+  const acts = (step) => boxes(step).filter((e) => !("not" in e.dataset));
+
+  // idle gives the steps that are not asked for: one ticked "not needed", and an "otherwise" whose other way was taken whole.
   function idle() {
     const out = new Set();
-    let before = null;
-    for (const step of all(".step")) {
+    steps.forEach((step, i) => {
       const not = step.querySelector("[data-not]");
       if (not && not.checked) out.add(step);
-      if ("otherwise" in step.dataset && before) {
-        const other = before.querySelector("[data-not]");
-        if (other && !other.checked) out.add(step);
-      }
-      before = step;
-    }
+      const other = "otherwise" in step.dataset && i > 0 ? steps[i - 1] : null;
+      if (other && !out.has(other) && acts(other).length && acts(other).every((e) => e.checked)) out.add(step);
+    });
     return out;
   }
 
-  // asked gives the boxes that have to be ticked: "not needed" instead of its step's acts, never both.
-  function asked(skip) {
-    return ticks.filter((e) => {
-      const step = e.closest(".step");
-      if ("not" in e.dataset) return e.checked && !("otherwise" in step.dataset && skip.has(step) && !e.checked);
-      return !skip.has(step);
-    });
+  // settled tells whether nothing is left to do about a box: it is ticked, or its step went the other way.
+  function settled(e, skip) {
+    const step = e.closest(".step");
+    if (e.checked || skip.has(step)) return true;
+    return "not" in e.dataset && acts(step).length > 0 && acts(step).every((x) => x.checked);
   }
 
   function signed(hold) {
@@ -205,12 +203,11 @@
 
   function update() {
     const skip = idle();
-    const list = asked(skip);
-    const n = list.filter((e) => e.checked).length;
-    find("bar").max = Math.max(list.length, 1);
-    find("bar").value = list.length ? n : 1;
-    put("count", n + " of " + list.length + " ticked");
-    for (const step of all(".step")) step.classList.toggle("skipped", skip.has(step));
+    const n = ticks.filter((e) => settled(e, skip)).length;
+    find("bar").max = Math.max(ticks.length, 1);
+    find("bar").value = ticks.length ? n : 1;
+    put("count", n + " of " + ticks.length + " done");
+    for (const step of steps) step.classList.toggle("skipped", skip.has(step));
     const points = [];
     const hold = passed(skip);
     for (const h of all(".hold[data-for]")) h.classList.toggle("unsigned-and-passed", h === hold);
@@ -291,7 +288,7 @@
 
   function actOf(e) {
     const act = e.closest(".act");
-    return act ? words(act.querySelector("label, .words")) : "";
+    return act ? words(act.querySelector("label, .words")).replace(/[.,;]$/, "") : "";
   }
 
   function record() {
@@ -313,17 +310,15 @@
         const name = words(e.labels[0]);
         return {
           step: stepOf(e), box: pass ? actOf(e) + " " + name : name,
-          asked: asked(skip).includes(e), ticked: e.checked ? state.ticks[e.id] || "" : null,
+          settled: settled(e, skip), ticked: e.checked ? state.ticks[e.id] || "" : null,
         };
       }),
       readings: all(".reading").map((box) => {
         const v = verdict(box);
-        const out = { step: stepOf(box), act: actOf(box), place: words(box.querySelector("label b")) };
-        out.place = /^Reading at place/.test(words(box.querySelector("label"))) ? out.place : "";
-        out.limits = box.dataset.limits;
-        out.unit = box.dataset.unit;
-        out.typed = box.querySelector("input").value.trim();
-        out.value = "value" in v ? v.value : null;
+        const out = {
+          step: stepOf(box), act: actOf(box), place: words(box.querySelector(".place")), limits: box.dataset.limits,
+          unit: box.dataset.unit, typed: box.querySelector("input").value.trim(), value: "value" in v ? v.value : null,
+        };
         out.verdict = { empty: "no reading", none: "not judged", within: "within limits", low: "too low", high: "too high", unread: "not a figure" }[v.kind];
         return out;
       }),
@@ -362,19 +357,19 @@
     find("record-when").textContent = "as of " + r.saved;
     const facts = make("dl", "", body);
     facts.className = "facts";
-    const wanted = r.ticks.filter((t) => t.asked);
     const list = [["Done by", r.done_by || "not told"], ["Finished", r.finished || "not told"],
-      ["Boxes ticked", wanted.filter((t) => t.ticked !== null).length + " of " + wanted.length]];
+      ["Boxes done", r.ticks.filter((t) => t.settled).length + " of " + r.ticks.length]];
     for (const [label, value] of list) {
       const d = make("div", "", facts);
       make("dt", label, d);
       make("dd", value, d);
     }
     if (r.remarks) make("p", "Remarks: " + r.remarks, body);
-    table(body, "Readings", ["Step", "What", "Limits", "Reading", "Verdict"], r.readings.map((x) => [
-      x.step, x.act + (x.place ? ", place " + x.place : ""), x.limits ? (x.limits + " " + x.unit).trim() : "none", (x.typed + " " + (x.typed ? x.unit : "")).trim() || "none", x.verdict]));
+    table(body, "Readings", ["Step", "What", "Reading", "Verdict"], r.readings.map((x) => [
+      x.step, x.act + (x.place ? ", place " + x.place : "") + (x.limits ? " (" + (x.limits + " " + x.unit).trim() + ")" : ""),
+      x.typed ? (x.typed + " " + x.unit).trim() : "none", x.verdict]));
     table(body, "Holds", ["Step", "For", "Name", "Time"], r.holds.map((x) => [x.step, x.for, x.name || "not signed", x.time || "not signed"]));
-    table(body, "Ticks", ["Step", "Box", "Ticked"], r.ticks.filter((x) => x.asked || x.ticked !== null).map((x) => [x.step, x.box, x.ticked === null ? "no" : x.ticked]));
+    table(body, "Ticks", ["Step", "Box", "Ticked"], r.ticks.map((x) => [x.step, x.box, x.ticked !== null ? x.ticked : x.settled ? "not needed" : "no"]));
     find("record").hidden = false;
     find("record-head").focus();
   }
@@ -438,11 +433,12 @@
   }
 
   function next() {
-    const open = asked(idle()).filter((e) => !e.checked)[0];
+    const skip = idle();
+    const open = ticks.find((e) => !settled(e, skip));
     const to = open || find("done-by");
     to.scrollIntoView({ block: "center" });
     to.focus({ preventScroll: true });
-    if (!open) find("say").textContent = "All boxes are ticked";
+    if (!open) find("say").textContent = "No box is left";
   }
 
   const hands = {
