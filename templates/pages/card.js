@@ -227,8 +227,15 @@
 
   let sound = null;
 
+  // listen readies the sound: a browser lets a page be heard only once a hand has touched it.
+  function listen() {
+    const Sound = window.AudioContext || window.webkitAudioContext;
+    if (Sound && !sound && Object.keys(state.waits).length) sound = new Sound();
+  }
+
   function beep() {
-    if (navigator.vibrate) navigator.vibrate([300, 150, 300, 150, 300]);
+    const touched = navigator.userActivation && navigator.userActivation.hasBeenActive;
+    if (touched && navigator.vibrate) navigator.vibrate([300, 150, 300, 150, 300]);
     if (!sound) return;
     for (const at of [0, 0.5, 1]) {
       const tone = sound.createOscillator();
@@ -277,8 +284,6 @@
       delete state.waits[box.id];
     } else {
       state.waits[box.id] = Date.now() + 1000 * Number(box.dataset.seconds);
-      const Sound = window.AudioContext || window.webkitAudioContext;
-      if (Sound && !sound) sound = new Sound();
     }
     keep();
     timers();
@@ -467,13 +472,17 @@
   document.addEventListener("input", taken);
   document.addEventListener("click", (e) => {
     const b = e.target.closest ? e.target.closest("button") : null;
-    if (!b) return;
+    if (!b) {
+      listen();
+      return;
+    }
     if (hands[b.id]) hands[b.id]();
     else if (b.dataset.now) {
       const field = find(b.dataset.now);
       field.value = local(new Date());
       field.dispatchEvent(new Event("input", { bubbles: true }));
     } else if (b.dataset.act) turn(b.closest(".wait"));
+    listen();
   });
   window.addEventListener("afterprint", () => document.body.classList.remove("record"));
   window.addEventListener("storage", (e) => { if (e.key === key || e.key === null) load(); });
