@@ -175,7 +175,8 @@ func TestVerdictsAtOnce(t *testing.T) {
 		p.Eval(&got, fmt.Sprintf(`(() => {%s; const e = id(%q); type(e, %q);
 			return { say: id(e.id + "-v").textContent, bad: e.getAttribute("aria-invalid") === "true", points: id("open-points").textContent }; })()`, helpers, c.field, c.typed))
 		bad := strings.Contains(c.want, "TOO") || strings.Contains(c.want, "Not")
-		if got.Say != c.want || got.Bad != bad || bad != strings.Contains(got.Points, "out of limits in step 1") {
+		if got.Say != c.want || got.Bad != bad || strings.Contains(c.want, "TOO") != strings.Contains(got.Points, "reading out of limits in step 1") ||
+			strings.Contains(c.want, "Not") != strings.Contains(got.Points, "reading that is no figure in step 1") {
 			t.Errorf("%q: %q, marked %v, points %q; want %q", c.typed, got.Say, got.Bad, got.Points, c.want)
 		}
 	}
@@ -496,14 +497,15 @@ type axeFound struct {
 		ID, Help string
 		Nodes    []struct{ HTML, FailureSummary string }
 	}
-	Unsure []string // rules that it could not decide
+	Unsure []string // rules that it could not decide, save for text in drawings: that is ink on the field's ground, as elsewhere
 }
 
 // axeOn asks axe-core about a page, by the rules of WCAG 2.2 level AA and its own further advice.
 func axeOn(p *browser.Page, axe []byte) (f axeFound) {
 	p.Eval(nil, string(axe)+";0")
 	p.Eval(&f, `axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] }).then((r) => ({
-		passes: r.passes.length, violations: r.violations, unsure: r.incomplete.map((v) => v.id + " " + v.nodes.map((n) => n.html.slice(0, 80)).join(" ")) }))`)
+		passes: r.passes.length, violations: r.violations, unsure: r.incomplete.map((v) => ({ id: v.id, nodes: v.nodes.filter((n) => !n.html.startsWith("<text")) }))
+			.filter((v) => v.nodes.length).map((v) => v.id + ": " + v.nodes.map((n) => n.html.slice(0, 80)).join(" ")) }))`)
 	return f
 }
 
@@ -523,7 +525,7 @@ func TestAxeFindsNothing(t *testing.T) {
 			width         int
 			light, script string
 		}{{1000, "light", ""}, {320, "dark", filled}} {
-			p := b.Open(address, how.width, 800, "")
+			p := b.Open(address, how.width, 24000, "") // so high that the bar covers nothing: axe-core can't see below it
 			p.Do("Emulation.setEmulatedMedia", browser.Params{"features": []any{browser.Params{"name": "prefers-color-scheme", "value": how.light}}})
 			look(p, how.script)
 			f := axeOn(p, axe)
@@ -534,7 +536,7 @@ func TestAxeFindsNothing(t *testing.T) {
 				t.Errorf("%s: only %d rules were tried", name, f.Passes)
 			}
 			for _, u := range f.Unsure {
-				t.Logf("%s: not decided: %.300s", name, u)
+				t.Errorf("%s, %+v: not decided: %.300s", name, how, u)
 			}
 			p.Eval(nil, `localStorage.clear()`)
 		}

@@ -212,13 +212,17 @@
     const hold = passed(skip);
     for (const h of all(".hold[data-for]")) h.classList.toggle("unsigned-and-passed", h === hold);
     if (hold) points.push("HOLD in step " + stepOf(hold) + " is not signed");
-    const out = all(".reading.wrong").map(stepOf).filter((s, i, l) => l.indexOf(s) === i);
-    if (out.length) points.push("reading out of limits in step " + out.join(", "));
+    const among = (list) => list.map(stepOf).filter((s, i, l) => l.indexOf(s) === i).join(", ");
+    const wrong = all(".reading.wrong");
+    const out = wrong.filter((r) => verdict(r).kind !== "unread");
+    const unread = wrong.filter((r) => verdict(r).kind === "unread");
+    if (out.length) points.push("reading out of limits in step " + among(out));
+    if (unread.length) points.push("reading that is no figure in step " + among(unread));
     const missing = all(".reading").filter((r) => {
       const act = r.closest(".act").querySelector("input[type=checkbox]");
       return act && act.checked && !r.querySelector("input").value.trim() && !skip.has(r.closest(".step"));
     });
-    if (missing.length) points.push("reading missing in step " + missing.map(stepOf).filter((s, i, l) => l.indexOf(s) === i).join(", "));
+    if (missing.length) points.push("reading missing in step " + among(missing));
     put("open-points", points.join("; "));
     timers();
   }

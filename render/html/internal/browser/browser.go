@@ -52,6 +52,10 @@ func Start(t testing.TB, checks string, options ...string) *Browser {
 	if program == "" {
 		t.Skipf("no Chromium is installed: it is not checked %s", checks)
 	}
+	profile, err := os.MkdirTemp("", "browser") // not the test's own folder: the browser's helpers may still write when it has ended
+	if err != nil {
+		t.Fatal(err)
+	}
 	in, write, err := os.Pipe()
 	if err != nil {
 		t.Fatal(err)
@@ -62,7 +66,7 @@ func Start(t testing.TB, checks string, options ...string) *Browser {
 	}
 	args := append([]string{
 		"--headless=new", "--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage", "--no-first-run", "--disable-extensions", "--hide-scrollbars",
-		"--remote-debugging-pipe", "--user-data-dir=" + t.TempDir(), "--allow-file-access-from-files=false",
+		"--remote-debugging-pipe", "--user-data-dir=" + profile,
 	}, options...)
 	ctx, stop := context.WithCancel(context.Background())
 	cmd := exec.CommandContext(ctx, program, append(args, "about:blank")...)
@@ -84,6 +88,12 @@ func Start(t testing.TB, checks string, options ...string) *Browser {
 		_ = cmd.Wait()
 		write.Close()
 		read.Close()
+		for range 20 {
+			if os.RemoveAll(profile) == nil {
+				break
+			}
+			time.Sleep(100 * time.Millisecond)
+		}
 	})
 	return b
 }
