@@ -8,7 +8,7 @@ import "embed"
 //go:embed new/*.md
 var New embed.FS
 
-// Pages holds the web pages.
+// Pages holds the web pages, and the style and script that stand inside the one for a tablet.
 //
-//go:embed pages/*.html
+//go:embed pages/*.html pages/*.css pages/*.js
 var Pages embed.FS

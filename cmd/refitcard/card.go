@@ -12,6 +12,7 @@ import (
 	"refitcard/compiler/report"
 	"refitcard/compiler/rules"
 	"refitcard/render/document"
+	"refitcard/render/html"
 	"refitcard/render/pdf"
 	"refitcard/render/sheet"
 )
@@ -19,7 +20,7 @@ import (
 func cardTask() task {
 	return task{
 		name: "card", args: "[options] FILE|FOLDER|- …",
-		purpose: "make the job card, PDF, for the bench",
+		purpose: "make the job card, PDF, for the bench; or one page for a tablet",
 		example: `refitcard card end-cover.md --paper a5-landscape
 
 end-cover.md -> SD-114-C-card.pdf
@@ -27,7 +28,7 @@ end-cover.md -> SD-114-C-card.pdf
 		options: func(set *pflag.FlagSet, o *options) {
 			o.output(set, "`FILE`, FOLDER/ or - (else beside the source, named by number and revision)")
 			o.page(set)
-			o.formatOf(set, "pdf", "boxes")
+			o.formatOf(set, "pdf", "html", "boxes")
 			set.Float64Var(&o.distance, "distance", 0, "reading distance in `MM` (else the settings', else 600)")
 			set.IntVar(&o.sheets, "sheets", 0, "fit on `N` sheets, with the largest type that does")
 			set.IntVar(&o.sides, "sides", 2, "print on 1 or 2 sides of a sheet")
@@ -154,6 +155,11 @@ func (s *session) cards(c compiled) ([]made, error) {
 // card makes the card of one variant.
 func (s *session) card(c compiled, variant string) (made, error) {
 	card := document.Card(c.Proc, c.Plays, c.Settings, document.Options{Variant: variant, Units: s.opt.units})
+	if s.opt.format == "html" {
+		var b bytes.Buffer
+		err := html.Card(&b, card)
+		return made{baseName(c, variant, "card") + ".html", b.Bytes()}, err
+	}
 	page, err := sheet.LayCard(card, s.sheetOptions(c))
 	if err != nil {
 		return made{}, err
