@@ -139,6 +139,7 @@ func TestPrintsLikeTheCard(t *testing.T) {
 				}
 			}
 		}
+		scanned(t, file, len(pages), c.Header.Payload)
 		var steps []string
 		for _, m := range regexp.MustCompile(`(?m)^\s{0,4}(\d+[a-z]?)\s`).FindAllStringSubmatch(string(out), -1) {
 			steps = append(steps, m[1])
@@ -147,6 +148,31 @@ func TestPrintsLikeTheCard(t *testing.T) {
 			if s, ok := blk.(document.Step); ok && !slices.Contains(steps, s.Name) {
 				t.Errorf("%s: step %s is not on paper, only %q", name, s.Name, steps)
 			}
+		}
+	}
+}
+
+// scanned reads the scan code back from each page of a printed file.
+func scanned(t *testing.T, file string, pages int, want string) {
+	t.Helper()
+	pdftoppm, err1 := exec.LookPath("pdftoppm")
+	zbarimg, err2 := exec.LookPath("zbarimg")
+	if err1 != nil || err2 != nil {
+		t.Log("pdftoppm or zbarimg is not installed, so not checked: the scan code of the printed file")
+		return
+	}
+	base := strings.TrimSuffix(file, ".pdf")
+	if out, err := exec.Command(pdftoppm, "-r", "150", "-png", file, base).CombinedOutput(); err != nil {
+		t.Fatalf("%v: %s", err, out)
+	}
+	pictures, err := filepath.Glob(base + "-*.png")
+	if err != nil || len(pictures) != pages {
+		t.Fatalf("%d pictures of %d pages, %v", len(pictures), pages, err)
+	}
+	for _, name := range pictures {
+		out, err := exec.Command(zbarimg, "-q", "--raw", name).Output()
+		if got := strings.TrimSpace(string(out)); err != nil || got != want {
+			t.Errorf("%s: the scan code says %q, want %q (%v)", filepath.Base(name), got, want, err)
 		}
 	}
 }

@@ -65,6 +65,7 @@ type cardPage struct {
 	Family   string // what the keys of all cards of this number begin with, in the browser's storage
 	Key      string // this card's own
 	File     string // what a saved record's name begins with
+	Code     *scanCode
 	Sections []cardSection
 }
 
@@ -134,6 +135,9 @@ func newCardPage(c *document.JobCard) (*cardPage, error) {
 	}
 	p.Key = p.Family + p.Key
 	p.File = fileName(h)
+	if p.Code, err = newScanCode(h.Payload); err != nil {
+		return nil, err
+	}
 	steps := 0
 	for _, b := range c.Blocks {
 		if step, ok := b.(document.Step); ok {

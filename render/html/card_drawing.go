@@ -9,6 +9,8 @@ import (
 	"slices"
 	"strings"
 
+	"rsc.io/qr"
+
 	"refitcard/render/document"
 )
 
@@ -151,4 +153,35 @@ func toldLayout(l document.Layout) string {
 		words += fmt.Sprint(p.Order)
 	}
 	return words
+}
+
+// scanCode is the code that stands on the printed page. The quiet zone of 4 squares around it is left by the style.
+type scanCode struct {
+	Side  int    // in squares
+	Shape string // an SVG path
+}
+
+// newScanCode draws a payload as a scan code at level M, which can still be read when 15 % of it is soiled (ISO/IEC 18004); nil
+// for an empty payload.
+func newScanCode(payload string) (*scanCode, error) {
+	if payload == "" {
+		return nil, nil
+	}
+	code, err := qr.Encode(payload, qr.M)
+	if err != nil {
+		return nil, fmt.Errorf("%d characters are too many for a scan code: shorten the number of the card", len(payload))
+	}
+	var b strings.Builder
+	for y := range code.Size {
+		for x := 0; x < code.Size; x++ {
+			from := x
+			for x < code.Size && code.Black(x, y) {
+				x++
+			}
+			if x > from {
+				fmt.Fprintf(&b, "M%d %dh%dv1h-%dz", from, y, x-from, x-from)
+			}
+		}
+	}
+	return &scanCode{code.Size, b.String()}, nil
 }

@@ -56,7 +56,7 @@ func full() *document.JobCard {
 	picture := document.Figure{Key: "flap.svg", Type: "svg", Data: []byte(`<svg xmlns="http://www.w3.org/2000/svg"><script>alert(1)</script></svg>`), Caption: "the flap"}
 	danger := document.Panel{Signal: "DANGER", Hazard: words("Falling flap."), Consequence: words("It kills."), Avoid: words("Prop it.")}
 	return &document.JobCard{
-		Header:   document.Header{Number: "FV-1", Revision: "A", Title: "Change the flap", Machine: "Outfall 3", Date: "3 May 2026", Digest: "ABCD-EFGH", Variant: "DN300", Draft: true},
+		Header:   document.Header{Number: "FV-1", Revision: "A", Title: "Change the flap", Machine: "Outfall 3", Date: "3 May 2026", Digest: "ABCD-EFGH", Variant: "DN300", Draft: true, Payload: "FV-1 A ABCDEFGH"},
 		Foot:     document.Foot{Lead: "Card looks wrong?", Wrong: "Tell the foreman.", Statement: "The maker comes first."},
 		Language: "en",
 		Blocks: []document.Block{
