@@ -177,3 +177,15 @@ func TestEveryCardCarriesItsSource(t *testing.T) {
 		t.Errorf("the content of the card: %.200s", got)
 	}
 }
+
+// Every procedure that checks clean gets its record sheet and its labels.
+func TestEveryCleanProcedureGetsItsSheets(t *testing.T) {
+	dir := t.TempDir()
+	for _, kind := range []string{"record", "labels"} {
+		run(t, done, kind, filepath.Join("..", "..", "testdata", "clean"), "-o", dir+"/", "--quiet")
+		names, err := filepath.Glob(filepath.Join(dir, "*-"+kind+".pdf"))
+		if err != nil || len(names) < 120 {
+			t.Errorf("%d sheets %s, %v", len(names), kind, err)
+		}
+	}
+}

@@ -142,8 +142,8 @@ func (p *labeller) steps(c *canvas, l *document.Label, left, right, base float64
 		return
 	}
 	t := ink{face: Bold, size: max(labelTorque*k, leastTorque)}
-	if w := textWidth(Bold, l.Torque, t.size); end+2.5+w > right {
-		base += 2.2*k + capHeight(t.size) // its own line
+	if w := textWidth(Bold, l.Torque, t.size); end+2+w > right {
+		base += 6.8 * k // its own line
 	}
 	for t.size > 7.7 && textWidth(Bold, l.Torque, t.size) > right-left {
 		t.size -= 0.1

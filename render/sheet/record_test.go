@@ -184,7 +184,7 @@ func randomRecord(t *rapid.T) *document.Record {
 	}
 	for range many("torques", 12) {
 		n, id := next()
-		l.Torques = append(l.Torques, document.RecordTorque{Line: n, Step: "3", Count: "12", What: id + " " + said(t, "fastener", 9), More: said(t, "way", 7), NewtonMetres: "1500–1800", PoundFeet: "84 lbf·in"})
+		l.Torques = append(l.Torques, document.RecordTorque{Line: n, Step: "3", Count: "12", What: id + " " + said(t, "fastener", 9), More: said(t, "way", 7), NewtonMetres: "1500–1800", PoundFeet: rapid.SampledFrom([]string{"16", "111–133", "84–102 lbf·in"}).Draw(t, "second")})
 	}
 	for range many("gauges", 4) {
 		n, id := next()
@@ -311,7 +311,9 @@ func placesApart(t *rapid.T, p Page, where string) {
 	var places []Box
 	for _, b := range p.Boxes {
 		switch b.Name {
-		case "field", "write", "tick", "sign", "ruled", "value":
+		case "value": // figures keep their distance
+			places = append(places, Box{b.Name, b.X - 1.5, b.Y, b.W + 3, b.H, b.Text})
+		case "field", "write", "tick", "sign", "ruled":
 			places = append(places, b)
 		}
 	}
