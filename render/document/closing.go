@@ -25,6 +25,9 @@ func stateLines(state assembly.State) []HandoverLine {
 		var all []string
 		for _, c := range list {
 			words := procedure.CountName(c.N, c.Name)
+			if c.Part == nil && manyAlready(c.Name) { // a thing by name stands as it was typed
+				words = fmt.Sprintf("%d %s", c.N, c.Name)
+			}
 			if word != nil && c.Why != "" {
 				words += " (" + word(c.Why) + ")"
 			}
@@ -45,6 +48,13 @@ func stateLines(state assembly.State) []HandoverLine {
 		}
 	}
 	return lines
+}
+
+// manyAlready tells whether a name is the plural of another one: "gate pins".
+func manyAlready(name string) bool {
+	one, es := strings.TrimSuffix(name, "s"), strings.TrimSuffix(name, "es")
+	return one != name && procedure.Plural(one) == name || es != name && procedure.Plural(es) == name ||
+		strings.HasSuffix(name, "ies") && procedure.Plural(strings.TrimSuffix(name, "ies")+"y") == name
 }
 
 // closing puts what stands between the last step and the end mark: torques from four up, follow-up, what is left on purpose.
