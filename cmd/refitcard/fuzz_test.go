@@ -9,7 +9,7 @@ import (
 	"testing"
 )
 
-// Whatever is typed, the command line ends with one of its three exit codes, and a card is only made where nothing is wrong.
+// Whatever is typed, the command line ends with one of its three exit codes, and a sheet is only made where nothing is wrong.
 func FuzzCard(f *testing.F) {
 	files, err := filepath.Glob("../../testdata/clean/*.md")
 	if err != nil || len(files) < 20 {
@@ -25,7 +25,9 @@ func FuzzCard(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, raw []byte, paper string) {
 		t.Chdir(t.TempDir())
-		for _, args := range [][]string{{"card", "--paper", paper, "-o", "-", "-"}, {"pick", "-o", "-", "-"}, {"check", "--format", "json", "-"}} {
+		for _, args := range [][]string{
+			{"card", "--paper", paper, "-o", "-", "-"}, {"record", "-o", "-", "-"}, {"labels", "-o", "-", "-"}, {"pick", "-o", "-", "-"}, {"check", "--format", "json", "-"},
+		} {
 			var out, problems bytes.Buffer
 			c := Command{In: bytes.NewReader(raw), Out: &out, Err: &problems, Env: func(string) (string, bool) { return "", false }, Width: func(any) int { return 0 }}
 			code := c.Run(context.Background(), args)

@@ -49,10 +49,17 @@ func stateLines(state assembly.State) []HandoverLine {
 
 // counting puts the count before a name. Things that nobody declares have the name that was typed, often in the plural.
 func counting(c assembly.Counted) string {
-	if c.Part == nil && c.N > 1 && strings.HasSuffix(c.Name, "s") && !strings.HasSuffix(c.Name, "ss") {
+	if c.Part == nil && c.N > 1 && manyAlready(c.Name) {
 		return fmt.Sprintf("%d %s", c.N, c.Name)
 	}
 	return procedure.CountName(c.N, c.Name)
+}
+
+// manyAlready tells whether a name is the plural of another one: "gate pins".
+func manyAlready(name string) bool {
+	one, es := strings.TrimSuffix(name, "s"), strings.TrimSuffix(name, "es")
+	return one != name && procedure.Plural(one) == name || es != name && procedure.Plural(es) == name ||
+		strings.HasSuffix(name, "ies") && procedure.Plural(strings.TrimSuffix(name, "ies")+"y") == name
 }
 
 // closing puts what stands between the last step and the end mark: torques from four up, follow-up, what is left on purpose.

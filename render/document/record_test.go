@@ -241,3 +241,21 @@ func TestLabelsAgreeWithThePickList(t *testing.T) {
 		t.Errorf("only %d bags and %d scrapped parts were seen", bags, scrapped)
 	}
 }
+
+// What was typed in the plural does not get a second one where the job may be left: "2 gate pins", not "2 gate pinses".
+func TestHandoverNamesAreNotMadeManyTwice(t *testing.T) {
+	open := 0
+	eachJob(t, func(name string, r compiler.Result, in document.PickInput) {
+		for _, h := range document.MakeRecord(in).Lines.Handovers {
+			for _, line := range h.Open {
+				open++
+				if strings.Contains(line, "ses ") || strings.Contains(line, "ses,") {
+					t.Errorf("%s: %q", name, line)
+				}
+			}
+		}
+	})
+	if open < 4 {
+		t.Errorf("only %d lines of handovers were seen", open)
+	}
+}

@@ -2,6 +2,9 @@ package sheet
 
 import "refitcard/render/document"
 
+// holdIndent is how far the step's number stands inside the frame, in mm: two figures keep clear of the octagon.
+const holdIndent = 2.4
+
 // hold stops for another person: two thin frames, never a thick one, which means danger.
 func (l *layout) hold(b document.Hold) piece {
 	words := "Signs on the record sheet. Then go on"
@@ -22,11 +25,11 @@ func (l *layout) hold(b document.Hold) piece {
 	block := l.m.cap + float64(len(lines)-1)*l.m.lead
 	h := max(19, block+2*4.2)
 	first := (h-block)/2 + l.m.cap
-	return piece{name: "hold", gapA: 2.3 * l.m.u, h: h, base: first, indent: 3.3, draw: func(c *canvas, y float64) {
+	return piece{name: "hold", gapA: 2.3 * l.m.u, h: h, base: first, indent: holdIndent, draw: func(c *canvas, y float64) {
 		c.box("hold", 0, y, l.grid.live, h, b.For)
 		c.frame(-0, y, l.grid.live, h, 0.9)
 		c.frame(1.1, y+1.1, l.grid.live-2.2, h-2.2, 0.9)
-		l.octagon(c, l.grid.tickX+l.grid.tick/2, y+first-l.m.cap/2, l.grid.tick*0.62)
+		l.octagon(c, l.grid.tickX+l.grid.tick/2, y+first-l.m.cap/2, l.grid.tick*0.5)
 		c.lines(lines, ink{size: l.m.s}, l.grid.textX, y+first, l.m.lead)
 		top := y + (h-13)/2
 		c.frame(v.x, top, v.w-3, 13, 0.75)
@@ -53,7 +56,7 @@ func (l *layout) handover(b document.Handover) piece {
 		n += len(ls)
 	}
 	h := 6 + l.m.cap + float64(n-1)*l.m.lead + below(l.m.s)
-	return piece{name: "handover", gapA: 2.3 * l.m.u, h: h, base: 3 + l.m.cap, indent: 3.3, draw: func(c *canvas, y float64) {
+	return piece{name: "handover", gapA: 2.3 * l.m.u, h: h, base: 3 + l.m.cap, indent: holdIndent, draw: func(c *canvas, y float64) {
 		c.box("handover", 0, y, l.grid.live, h, "")
 		c.frame(0, y, l.grid.live, h, 0.9)
 		c.frame(1.1, y+1.1, l.grid.live-2.2, h-2.2, 0.9)

@@ -81,18 +81,26 @@ func (p *labeller) names(c *canvas, l *document.Label, left, until, top float64)
 	if l.Holds != "" {
 		holds = "holds " + l.Holds
 	}
-	// Which of several comes first: a bag of the other wheel is the mistake that the label is there to stop.
-	for _, part := range []struct {
-		face  Face
-		words string
-	}{{Bold, l.Each}, {Regular, l.Detail}, {Regular, holds}} {
-		for _, one := range p.set.plain(part.face, part.words).lines(small, until-left) {
-			if base > last+hair {
-				return
-			}
+	// Which of several comes first: a bag of the other wheel is the mistake that the label is there to stop. What it holds comes
+	// last, and is left out where it does not fit whole; a spec that does not is seen to go on.
+	room := max(int((last+hair-base)/down)+1, 0)
+	put := func(lines []line) {
+		for _, one := range lines {
 			c.lines([]line{one}, ink{size: small}, left, base, 0)
 			base += down
 		}
+		room -= len(lines)
+	}
+	each := p.set.plain(Bold, l.Each).lines(small, until-left)
+	put(each[:min(len(each), room)])
+	detail := p.set.plain(Regular, l.Detail).lines(small, until-left)
+	if n := room; n > 0 && len(detail) > n {
+		long := p.set.plain(Regular, cutWords(Regular, rest(detail[n-1:]), small, until-left))
+		detail = append(detail[:n-1:n-1], long.lines(small, until-left)[0])
+	}
+	put(detail[:min(len(detail), room)])
+	if lines := p.set.plain(Regular, holds).lines(small, until-left); len(lines) <= room {
+		put(lines)
 	}
 }
 
@@ -142,8 +150,8 @@ func (p *labeller) steps(c *canvas, l *document.Label, left, right, base float64
 		return
 	}
 	t := ink{face: Bold, size: max(labelTorque*k, leastTorque)}
-	if w := textWidth(Bold, l.Torque, t.size); end+2.5+w > right {
-		base += 2.2*k + capHeight(t.size) // its own line
+	if w := textWidth(Bold, l.Torque, t.size); end+2+w > right {
+		base += 6.8 * k // its own line
 	}
 	for t.size > 7.7 && textWidth(Bold, l.Torque, t.size) > right-left {
 		t.size -= 0.1

@@ -37,8 +37,11 @@ func LayLabels(labels *document.Labels, opt LabelOptions) (*Document, error) {
 		return nil, err
 	}
 	p := &labeller{layout: &layout{card: &document.JobCard{Header: labels.Header}, grid: g, set: newSetter()}, labels: labels, stock: stockFor(opt.Paper)}
-	if opt.Stock != nil {
+	switch {
+	case opt.Stock != nil:
 		p.stock = *opt.Stock
+	case opt.Paper != "" && opt.Paper != "a4" && opt.Paper != "letter":
+		return nil, fmt.Errorf("labels on the paper %q: take a4 or letter, or give the measures of the sheet", opt.Paper)
 	}
 	if err := p.stock.fits(g.w, g.h); err != nil {
 		return nil, err
@@ -168,7 +171,7 @@ func (p *labeller) blank(c *canvas, x, y float64) {
 	at := left + c.words(i, left, base, "off step") + 1.8
 	c.rule(at, at+9*k, base+0.5, 0.5, Colour{})
 	arrow := at + 9*k + 2
-	back := max(name, arrow+5)
+	back := max(name, arrow+7.5)
 	p.arrow(c, max(arrow, back-8), back-2, base-1.2*k)
 	at = back + c.words(i, back, base, "back on step") + 1.8
 	c.rule(at, min(at+9*k, right), base+0.5, 0.5, Colour{})

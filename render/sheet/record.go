@@ -60,6 +60,7 @@ type recorder struct {
 	record *document.Record
 	gap    float64 // mm above a section
 	ruled  int     // the least number of lines to write on
+	whole  bool    // short tables are not split
 	extra  float64 // mm that the lines to write on get beyond the least, to fill the last page
 }
 
@@ -88,36 +89,48 @@ func LayRecord(r *document.Record, opt Options) (*Document, error) {
 	}
 	// The last page has no mark of continuation: the release box stands right above the foot.
 	p.extra = p.room() - leaves[len(leaves)-1].used + p.unmarkedRoom()
-	return p.document(leaves), nil
+	d := p.document(leaves)
+	d.Title += ", record sheet"
+	return d, nil
 }
 
 // unmarkedRoom is what the last page has beyond the others: no mark of continuation stands there.
 func (p *recorder) unmarkedRoom() float64 { return markGap + p.markHeight() + 1.6 - aboveFoot }
 
-// fewest lays the body out with the full white and four lines to write on, or with less where that saves a page.
+// fewest lays the body out with the full white, four lines to write on and no table split; then with tables split, then with less
+// white and fewer lines. Among those with the fewest pages it takes the first.
 func (p *recorder) fewest() ([]leaf, error) {
-	var best []leaf
-	var wrong error
-	for _, try := range []struct {
+	type try struct {
 		gap   float64
 		ruled int
-	}{{headGap, 4}, {headGap * 0.8, 3}, {headGap * 0.65, 2}, {headGap * 0.5, 2}} {
-		gap, ruled := p.gap, p.ruled
-		p.gap, p.ruled = try.gap, try.ruled
+		whole bool
+	}
+	var best []leaf
+	var taken try
+	var wrong error
+	for _, t := range []try{
+		{headGap, 4, true},
+		{headGap, 4, false},
+		{headGap * 0.8, 3, true},
+		{headGap * 0.8, 3, false},
+		{headGap * 0.65, 2, true},
+		{headGap * 0.65, 2, false},
+		{headGap * 0.5, 2, false},
+	} {
+		p.gap, p.ruled, p.whole = t.gap, t.ruled, t.whole
 		leaves, err := paginate(p.body(), p.room(), nil)
-		if err == nil && (best == nil || len(leaves) < len(best)) {
-			best = leaves
-			continue
-		}
-		p.gap, p.ruled = gap, ruled
-		if err != nil {
+		switch {
+		case err != nil:
 			wrong = err
+		case best == nil || len(leaves) < len(best):
+			best, taken = leaves, t
 		}
 	}
 	if best == nil {
 		return nil, wrong
 	}
-	return best, nil
+	p.gap, p.ruled, p.whole = taken.gap, taken.ruled, taken.whole
+	return paginate(p.body(), p.room(), nil)
 }
 
 func (p *recorder) body() []piece {
@@ -192,14 +205,18 @@ func (p *recorder) readings(all []document.RecordReading) []piece {
 }
 
 func (p *recorder) torques(all []document.RecordTorque) []piece {
+	first := p.plan.first
+	for _, r := range all { // two ranges side by side must not be read as one
+		first = min(first, p.plan.last-textWidth(Regular, r.PoundFeet, recordSize)-4)
+	}
 	t := recordTable{
 		title: "Torques",
-		heads: []recordHead{{"Count and fastener", p.plan.what, false}, {"N·m", p.plan.first, true}, {"lbf·ft", p.plan.last, true}},
+		heads: []recordHead{{"Count and fastener", p.plan.what, false}, {"N·m", first, true}, {"lbf·ft", p.plan.last, true}},
 		write: []recordHead{{"Wrench serial", p.plan.write1, false}, {"Calibrated to", p.plan.write2, false}, {"Initials", p.plan.write3, false}},
 	}
 	for _, r := range all {
 		row := recordLine{line: r.Line, step: r.Step, what: countedRuns(r.Count, r.What), small: []string{r.More}, until: p.plan.write1 - 2.5}
-		row.right = []recordCell{{r.NewtonMetres, p.plan.first, true}, {r.PoundFeet, p.plan.last, false}}
+		row.right = []recordCell{{r.NewtonMetres, first, true}, {r.PoundFeet, p.plan.last, false}}
 		t.rows = append(t.rows, row)
 	}
 	return p.table(t)

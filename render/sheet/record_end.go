@@ -7,7 +7,10 @@ func (p *recorder) closing() piece {
 	release := p.set.of(p.record.Release).lines(recordSize, p.grid.live-2*releaseInset)
 	high := releaseHigh + float64(max(len(release)-2, 0))*recordLead
 	const title = "Work done, and anything found"
-	const down = 12.0 // mm from the head to the first line
+	down := 12.0 // mm from the head to the first line
+	if p.ruled < 4 {
+		down = 9
+	}
 	h := cap + down + float64(p.ruled-1)*ruledApart + 4.8 + high - p.unmarkedRoom()
 	return piece{name: title, gapA: p.gap, again: p.again(), stage: true, h: h, draw: func(c *canvas, y float64) {
 		c.box("section", 0, y, p.grid.live, cap, title)

@@ -49,16 +49,18 @@ func (p *recorder) table(t recordTable) []piece {
 	if t.high == 0 {
 		t.high = recordRow
 	}
-	cap, capSmall := capHeight(listHead), capHeight(recordSmall)
-	head := piece{name: t.title, gapA: p.gap, h: cap + columnsDown + rulesDown, keep: hard, stage: true, again: p.again(), draw: func(c *canvas, y float64) {
-		c.box("section", 0, y, p.grid.live, cap, t.title)
-		w := c.words(ink{face: Bold, size: listHead, role: Heading2}, 0, y+cap, t.title)
-		c.words(ink{size: recordSize}, w+4, y+cap, t.help)
-		p.recordHeads(c, t, y+cap+columnsDown)
-	}}
-	again := p.again(piece{name: t.title, gapA: p.gap, h: capSmall + rulesDown, draw: func(c *canvas, y float64) {
-		p.recordHeads(c, t, y+capSmall)
-	}})
+	cap := capHeight(listHead)
+	heading := func(help string) piece {
+		return piece{name: t.title, gapA: p.gap, h: cap + columnsDown + rulesDown, draw: func(c *canvas, y float64) {
+			c.box("section", 0, y, p.grid.live, cap, t.title)
+			w := c.words(ink{face: Bold, size: listHead, role: Heading2}, 0, y+cap, t.title)
+			c.words(ink{size: recordSize}, w+4, y+cap, help)
+			p.recordHeads(c, t, y+cap+columnsDown)
+		}}
+	}
+	head := heading(t.help)
+	head.keep, head.stage, head.again = hard, true, p.again()
+	again := p.again(heading("continued"))
 	ps := []piece{head}
 	for _, r := range t.rows {
 		for _, row := range p.lines(t, r) {
@@ -67,8 +69,16 @@ func (p *recorder) table(t recordTable) []piece {
 		}
 	}
 	together(ps[1:])
+	if p.whole && len(t.rows) <= shortTable {
+		for i := range ps[:len(ps)-1] {
+			ps[i].keep = max(ps[i].keep, soft)
+		}
+	}
 	return ps
 }
+
+// shortTable is how many lines a table has at the most that is kept on one page where that costs none.
+const shortTable = 8
 
 func (p *recorder) recordHeads(c *canvas, t recordTable, base float64) {
 	i := ink{size: recordSmall}

@@ -23,7 +23,7 @@ const (
 // stockFor is the label sheet that is taken where none is named: on A4 that of the page description, on Letter as near to it as
 // the paper lets (common practice, no source).
 func stockFor(paper string) Stock {
-	if strings.HasPrefix(paper, "letter") {
+	if paper == "letter" {
 		return Stock{Across: 2, Down: 5, Width: 97, Height: 51, Left: 10.95, Top: 12.2}
 	}
 	return Stock{Across: 2, Down: 5, Width: 95, Height: 55, Left: 10, Top: 11}
