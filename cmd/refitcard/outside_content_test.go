@@ -76,7 +76,7 @@ func readThings(c *document.JobCard, use func(what, said string)) {
 					use("torque of step "+b.Name, t.Figure+t.Unit)
 				}
 				for _, box := range a.Boxes {
-					use("limits of step "+b.Name, box.Unit+box.Limits)
+					use("limits of step "+b.Name, box.Limits+box.Unit)
 				}
 				if a.Passes != nil {
 					for _, r := range a.Passes.Rows {
@@ -349,7 +349,7 @@ func (s *seeker) act(what string, a document.Act) {
 		}
 	}
 	for _, b := range a.Boxes {
-		s.say("limits of "+what, b.Place, b.Unit, b.Limits)
+		s.say("limits of "+what, b.Place, b.Limits, b.Unit)
 	}
 	if p := a.Passes; p != nil {
 		for i, r := range p.Rows {

@@ -115,7 +115,11 @@ func (r *readSheet) find(said string, from int) ([]readWord, int) {
 
 // eachSheet runs a test on every sheet of a choice, on every paper, several at a time.
 func eachSheet(t *testing.T, choose func(*printedPaper) []printedSheet, test func(*testing.T, printedSheet)) {
-	for _, paper := range testPapers {
+	eachSheetOn(t, testPapers, choose, test)
+}
+
+func eachSheetOn(t *testing.T, papers []string, choose func(*printedPaper) []printedSheet, test func(*testing.T, printedSheet)) {
+	for _, paper := range papers {
 		for _, p := range choose(pressed(t, paper)) {
 			t.Run(p.name, func(t *testing.T) {
 				t.Parallel()
