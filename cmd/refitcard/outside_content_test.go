@@ -494,6 +494,9 @@ func TestNothingIsMissingOnThePickLists(t *testing.T) {
 				case "tools":
 					number = r.Serial
 				}
+				if narrow && number != "" {
+					number = map[string]string{"supplies": "the job needs ", "tools": "serial "}[section.name] + number
+				}
 				item := []string{r.Bin, r.Draw, r.Item}
 				for _, more := range []string{r.Detail, number} {
 					if more != "" && (narrow || more == r.Detail) {
@@ -502,6 +505,9 @@ func TestNothingIsMissingOnThePickLists(t *testing.T) {
 				}
 				if !narrow {
 					item = append(item, number)
+				}
+				if r.Signed && r.Serial == "" && narrow {
+					item = append(item, "Serial, calibrated to")
 				}
 				s.say(section.name, append(item, r.First)...)
 			}

@@ -154,6 +154,9 @@ func TestWordsKeepOffTheEdgeAndOffEachOther(t *testing.T) {
 				}
 				across := min(w.right, o.right) - max(w.left, o.left)
 				down := min(w.bottom, o.bottom) - max(w.top, o.top)
+				if across > -0.6 && across <= 0 && math.Abs(w.base-o.base) < 0.01 {
+					t.Errorf("page %d: %q and %q are %.2f mm apart at %.1f, %.1f", w.page+1, w.text, o.text, -across, min(w.right, o.right), w.top)
+				}
 				if across > 0.1 && down > 0.1 {
 					t.Errorf("page %d: %q and %q overlap by %.2f × %.2f mm at %.1f, %.1f", w.page+1, w.text, o.text, across, down, max(w.left, o.left), max(w.top, o.top))
 				}
