@@ -154,8 +154,11 @@ func TestPickListsAreSpokenInOrder(t *testing.T) {
 			name string
 			rows int
 		}{
-			{"Parts", len(list.Parts)}, {"Parts as required", len(list.AsRequired)}, {"Supplies", len(list.Supplies)},
-			{"Tools", len(list.Tools)}, {"Hardware bags", len(list.Bags)},
+			{"Parts", len(list.Parts)},
+			{"Parts as required", len(list.AsRequired)},
+			{"Supplies", len(list.Supplies)},
+			{"Tools", len(list.Tools)},
+			{"Hardware bags", len(list.Bags)},
 		} {
 			if s.rows > 0 {
 				want = append(want, s.name)
