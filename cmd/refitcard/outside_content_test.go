@@ -4,8 +4,11 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"sync/atomic"
 	"testing"
 
+	"refitcard/compiler/procedure"
+	"refitcard/compiler/verb"
 	"refitcard/render/document"
 )
 
@@ -76,7 +79,7 @@ func readThings(c *document.JobCard, use func(what, said string)) {
 					use("torque of step "+b.Name, t.Figure+t.Unit)
 				}
 				for _, box := range a.Boxes {
-					use("limits of step "+b.Name, box.Unit+box.Limits)
+					use("limits of step "+b.Name, box.Limits+box.Unit)
 				}
 				if a.Passes != nil {
 					for _, r := range a.Passes.Rows {
@@ -95,6 +98,8 @@ type seeker struct {
 	at   int
 	page int // of what was found last
 	n    int // how much was found
+
+	torques, limits int // of the model
 }
 
 // say demands words behind those found last. The parts of a thing stand right behind each other.
@@ -133,6 +138,7 @@ func (s *seeker) panel(p document.Panel) {
 }
 
 func TestNothingIsMissingOnTheCards(t *testing.T) {
+	var torques, limits atomic.Int64
 	eachSheet(t, jobCards, func(t *testing.T, p printedSheet) {
 		card := p.card()
 		s := &seeker{t: t, r: readBack(t, p.file)}
@@ -154,12 +160,21 @@ func TestNothingIsMissingOnTheCards(t *testing.T) {
 		if s.n < 30 {
 			t.Errorf("only %d things were looked for", s.n)
 		}
-		s.declared(p)
+		s.declared(p, 1) // a card for each of several wheels is done once for each
+		s.done(p)
+		torques.Add(int64(s.torques))
+		limits.Add(int64(s.limits))
+	})
+	t.Cleanup(func() { // when the sheets, which are read several at a time, are through
+		if torques.Load() < 150 || limits.Load() < 100 {
+			t.Errorf("only %d torques and %d limits were looked for", torques.Load(), limits.Load())
+		}
 	})
 }
 
-// declared looks for what the procedure declares, in the model itself: each tool, new part and supply.
-func (s *seeker) declared(p printedSheet) {
+// declared looks for what the procedure declares, in the model itself: each tool, new part and supply. The parts are drawn for so many
+// times that the job is done.
+func (s *seeker) declared(p printedSheet, times int) {
 	for _, tool := range p.job.Proc.Tools {
 		for _, c := range tool.Choices {
 			s.has("tool", c.Name)
@@ -169,6 +184,73 @@ func (s *seeker) declared(p printedSheet) {
 		if !supply.FromMachine {
 			s.has("supply", supply.Name.Value)
 		}
+	}
+	for _, part := range p.job.Proc.Parts {
+		if part.In(p.variant) && part.Use != procedure.Reuse && part.Use != procedure.Omit {
+			s.has("part", fmt.Sprint(part.Qty*times), part.Name.Value)
+		}
+	}
+}
+
+// done looks for what the model of the procedure does and warns of, without the help of the card's own blocks.
+func (s *seeker) done(p printedSheet) {
+	said := func(runs []procedure.Run) string {
+		var b strings.Builder
+		for _, r := range runs {
+			b.WriteString(r.Text)
+		}
+		return b.String()
+	}
+	for _, m := range p.job.Proc.Messages {
+		s.has("message of the job", m.Signal, said(m.Hazard), said(m.Rest))
+	}
+	var walk func([]*procedure.Step)
+	walk = func(steps []*procedure.Step) {
+		for _, step := range steps {
+			if len(step.For) > 0 && p.variant != "" && !slices.ContainsFunc(step.For, func(t procedure.Text) bool { return t.Value == p.variant }) {
+				continue
+			}
+			for _, m := range step.Messages {
+				s.has("message of step "+step.Name(), m.Signal, said(m.Hazard), said(m.Rest))
+			}
+			for _, act := range step.Acts {
+				s.deed("step "+step.Name(), act, p.variant)
+			}
+			walk(step.Steps)
+		}
+	}
+	for _, stage := range p.job.Proc.Stages {
+		for _, m := range stage.Messages {
+			s.has("message of "+stage.Title.Value, m.Signal, said(m.Hazard), said(m.Rest))
+		}
+		walk(stage.Steps)
+	}
+}
+
+// deed demands the words of an act on a part, its torque and its limits.
+func (s *seeker) deed(what string, act *procedure.Act, variant string) {
+	torque, parts := act.Torque, false
+	for _, o := range act.Objects {
+		if o.Part == nil {
+			continue
+		}
+		parts = true
+		if part := o.Part.For(variant); part != nil && act.Verb.Effect == verb.DoTorque && !torque.Written && torque.Value == nil && torque.Angle == nil {
+			torque = part.Torque
+		}
+	}
+	if parts && act.Verb.Name != "part" && !strings.Contains(strings.ToLower(s.r.flat), strings.ToLower(squeeze(act.Words))) {
+		s.t.Errorf("%s: %q is missing", what, act.Words)
+	}
+	if torque.Value != nil && act.Verb.Effect == verb.DoTorque {
+		figure, unit := torque.Value.Boxed()
+		s.has("torque of "+what, figure, unit)
+		s.torques++
+	}
+	if act.Limit != nil {
+		figure, unit := act.Limit.Boxed()
+		s.has("limit of "+what, figure, unit)
+		s.limits++
 	}
 }
 
@@ -349,7 +431,7 @@ func (s *seeker) act(what string, a document.Act) {
 		}
 	}
 	for _, b := range a.Boxes {
-		s.say("limits of "+what, b.Place, b.Unit, b.Limits)
+		s.say("limits of "+what, b.Place, b.Limits, b.Unit)
 	}
 	if p := a.Passes; p != nil {
 		for i, r := range p.Rows {
@@ -412,6 +494,9 @@ func TestNothingIsMissingOnThePickLists(t *testing.T) {
 				case "tools":
 					number = r.Serial
 				}
+				if narrow && number != "" {
+					number = map[string]string{"supplies": "the job needs ", "tools": "serial "}[section.name] + number
+				}
 				item := []string{r.Bin, r.Draw, r.Item}
 				for _, more := range []string{r.Detail, number} {
 					if more != "" && (narrow || more == r.Detail) {
@@ -420,6 +505,9 @@ func TestNothingIsMissingOnThePickLists(t *testing.T) {
 				}
 				if !narrow {
 					item = append(item, number)
+				}
+				if r.Signed && r.Serial == "" && narrow {
+					item = append(item, "Serial, calibrated to")
 				}
 				s.say(section.name, append(item, r.First)...)
 			}
@@ -439,7 +527,7 @@ func TestNothingIsMissingOnThePickLists(t *testing.T) {
 				}
 			}
 		}
-		s.declared(p)
+		s.declared(p, max(p.job.Proc.Each.Count, 1))
 		if s.n < 6 {
 			t.Errorf("only %d things were looked for", s.n)
 		}

@@ -41,11 +41,14 @@ func structureOf(t *testing.T, pdfinfo, file string) []spoken {
 	return all
 }
 
+// twoLayouts are a wide and a narrow paper: the order of things is the same on all wide ones, and on all narrow ones.
+var twoLayouts = []string{"a4", "a5"}
+
 func plainSpaces(s string) string { return strings.Join(strings.Fields(s), " ") }
 
 func TestCardsAreSpokenInOrder(t *testing.T) {
 	pdfinfo := pdftest.Need(t, "pdfinfo", "that the structure of the cards is in reading order")
-	eachSheet(t, jobCards, func(t *testing.T, p printedSheet) {
+	eachSheetOn(t, twoLayouts, jobCards, func(t *testing.T, p printedSheet) {
 		card := p.card()
 		all := structureOf(t, pdfinfo, p.file)
 		var heads []string
@@ -101,6 +104,11 @@ func TestCardsAreSpokenInOrder(t *testing.T) {
 				if a.Torque != nil && a.Torque.Figure != "" {
 					next(step.Name, a.Torque.Figure+" "+a.Torque.Unit)
 				}
+				for _, b := range a.Boxes {
+					if b.Limits != "" {
+						next(step.Name, b.Limits+" "+b.Unit)
+					}
+				}
 			}
 		}
 		if acts < 8 {
@@ -133,7 +141,7 @@ func glanceOf(c *document.JobCard) (lists []document.GlanceList) {
 
 func TestPickListsAreSpokenInOrder(t *testing.T) {
 	pdfinfo := pdftest.Need(t, "pdfinfo", "that the structure of the pick lists is in reading order")
-	eachSheet(t, pickLists, func(t *testing.T, p printedSheet) {
+	eachSheetOn(t, twoLayouts, pickLists, func(t *testing.T, p printedSheet) {
 		list := p.pick()
 		var got []string
 		for _, e := range structureOf(t, pdfinfo, p.file) {
@@ -146,8 +154,11 @@ func TestPickListsAreSpokenInOrder(t *testing.T) {
 			name string
 			rows int
 		}{
-			{"Parts", len(list.Parts)}, {"Parts as required", len(list.AsRequired)}, {"Supplies", len(list.Supplies)},
-			{"Tools", len(list.Tools)}, {"Hardware bags", len(list.Bags)},
+			{"Parts", len(list.Parts)},
+			{"Parts as required", len(list.AsRequired)},
+			{"Supplies", len(list.Supplies)},
+			{"Tools", len(list.Tools)},
+			{"Hardware bags", len(list.Bags)},
 		} {
 			if s.rows > 0 {
 				want = append(want, s.name)
@@ -162,7 +173,7 @@ func TestPickListsAreSpokenInOrder(t *testing.T) {
 // Whoever can't see a figure hears what it shows.
 func TestEveryFigureHasWords(t *testing.T) {
 	qpdf := pdftest.Need(t, "qpdf", "that each figure has words for those who can't see it")
-	eachSheet(t, (*printedPaper).all, func(t *testing.T, p printedSheet) {
+	eachSheetOn(t, twoLayouts, (*printedPaper).all, func(t *testing.T, p printedSheet) {
 		var file struct {
 			QPDF []map[string]json.RawMessage `json:"qpdf"`
 		}
@@ -249,7 +260,7 @@ func TestGhostscriptHasNothingToMend(t *testing.T) {
 	if err != nil {
 		t.Skip("gs is not installed, so not checked: that a reader other than poppler draws the cards without mending them")
 	}
-	for _, paper := range testPapers {
+	for _, paper := range twoLayouts {
 		cards := pressed(t, paper).cards
 		args := []string{"-dBATCH", "-dNOPAUSE", "-dSAFER", "-sDEVICE=nullpage"}
 		pages := 0

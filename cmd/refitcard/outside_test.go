@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"regexp"
 	"strings"
+	"sync"
 	"testing"
 
 	"refitcard/render/pdf/pdftest"
@@ -27,12 +28,15 @@ func run(t testing.TB, want int, args ...string) (stdout, stderr string) {
 
 var samples = filepath.Join("..", "..", "procedures")
 
-// sheets makes all sheets of the library on A4 and gives those of a pattern.
+// reviewed makes the review sheets of the library beside the other sheets on A4, once for all tests.
+var reviewed sync.Once
+
+// sheets gives the sheets of the library on A4 whose names have a pattern.
 func sheets(t testing.TB, pattern string) []string {
 	t.Helper()
-	dir := t.TempDir()
-	run(t, done, "press", samples, "-o", dir, "--quiet")
-	run(t, done, "review", samples, "-o", dir+"/", "--quiet")
+	pressed(t, "a4")
+	dir := filepath.Join(printing.folder, "a4")
+	reviewed.Do(func() { run(t, done, "review", samples, "-o", dir+"/", "--quiet") })
 	names, err := filepath.Glob(filepath.Join(dir, pattern))
 	if err != nil || len(names) < 20 {
 		t.Fatalf("%d sheets %s, %v", len(names), pattern, err)
@@ -150,8 +154,8 @@ func TestEveryScanCodeIsRead(t *testing.T) {
 	for _, name := range append(names, filepath.Join(dir, "SD-114-C-a5.pdf")) {
 		base := filepath.Base(name)
 		picture := filepath.Join(dir, base)
-		pdftest.Run(t, pdftoppm, "-r", "150", "-png", "-singlefile", name, picture)
-		got := strings.Fields(pdftest.Run(t, zbarimg, "--quiet", "--raw", picture+".png"))
+		pdftest.Run(t, pdftoppm, "-r", "150", "-gray", "-singlefile", name, picture)
+		got := strings.Fields(pdftest.Run(t, zbarimg, "--quiet", "--raw", picture+".pgm"))
 		if len(got) != 3 || !strings.HasPrefix(base, got[0]+"-"+got[1]+"-") || len(got[2]) != 8 {
 			t.Errorf("%s: read %q", base, got)
 		}

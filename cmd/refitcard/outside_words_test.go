@@ -115,7 +115,11 @@ func (r *readSheet) find(said string, from int) ([]readWord, int) {
 
 // eachSheet runs a test on every sheet of a choice, on every paper, several at a time.
 func eachSheet(t *testing.T, choose func(*printedPaper) []printedSheet, test func(*testing.T, printedSheet)) {
-	for _, paper := range testPapers {
+	eachSheetOn(t, testPapers, choose, test)
+}
+
+func eachSheetOn(t *testing.T, papers []string, choose func(*printedPaper) []printedSheet, test func(*testing.T, printedSheet)) {
+	for _, paper := range papers {
 		for _, p := range choose(pressed(t, paper)) {
 			t.Run(p.name, func(t *testing.T) {
 				t.Parallel()
@@ -150,6 +154,9 @@ func TestWordsKeepOffTheEdgeAndOffEachOther(t *testing.T) {
 				}
 				across := min(w.right, o.right) - max(w.left, o.left)
 				down := min(w.bottom, o.bottom) - max(w.top, o.top)
+				if across > -0.6 && across <= 0 && math.Abs(w.base-o.base) < 0.01 {
+					t.Errorf("page %d: %q and %q are %.2f mm apart at %.1f, %.1f", w.page+1, w.text, o.text, -across, min(w.right, o.right), w.top)
+				}
 				if across > 0.1 && down > 0.1 {
 					t.Errorf("page %d: %q and %q overlap by %.2f × %.2f mm at %.1f, %.1f", w.page+1, w.text, o.text, across, down, max(w.left, o.left), max(w.top, o.top))
 				}

@@ -32,7 +32,7 @@ type plan struct {
 
 func planOf(g grid) plan {
 	if g.live < 170 {
-		return plan{out: 0, in: 8, place: 17, count: 47, item: 50, number: g.live, off: g.live - 22, first: g.live, narrow: true}
+		return plan{out: 0, in: 9, place: 18.5, count: 47, item: 50, number: g.live, off: g.live - 22, first: g.live, narrow: true}
 	}
 	return plan{out: 0, in: 11, place: 24, count: 61, item: 65, number: 134, off: 148, first: g.live}
 }
@@ -111,14 +111,20 @@ func (p *picker) sections() []table {
 	required.title, required.help, required.rows = "Parts as required", "draw only if the step finds the old one worn", rowsOf(p.list.AsRequired, 1)
 	supplies := table{title: "Supplies", help: "rounded up to whole packs", heads: [2]string{"Out"}, place: "Bin", count: "Draw", number: "The job needs", first: "First step"}
 	for _, r := range p.list.Supplies {
+		if p.plan.narrow && r.Needs != "" { // there is no column whose head would say it
+			r.Needs = "the job needs " + r.Needs
+		}
 		supplies.rows = append(supplies.rows, entry{ticks: 1, place: r.Bin, count: r.Draw, item: r.Item, detail: r.Detail, number: r.Needs, first: r.First})
 	}
-	tools := table{title: "Tools", help: "count them out, count them in", heads: [2]string{"Out", "In"}, place: "Crib", count: "Count", number: "Serial, calibrated to", first: "First step", rows: rowsOf(p.list.Tools, 2), total: p.list.ToolsInAll, totalWords: "tools in all"}
+	tools := table{title: "Tools", help: "count them out, count them in", heads: [2]string{"Out", "In"}, place: "Crib", count: "Count", number: serialWords, first: "First step", rows: rowsOf(p.list.Tools, 2), total: p.list.ToolsInAll, totalWords: "tools in all"}
 	if tools.total == 1 {
 		tools.totalWords = "tool in all"
 	}
 	for i, r := range p.list.Tools {
 		tools.rows[i].number, tools.rows[i].write = r.Serial, r.Signed && r.Serial == ""
+		if p.plan.narrow && r.Serial != "" {
+			tools.rows[i].number = "serial " + r.Serial
+		}
 	}
 	bags := table{title: "Hardware bags", help: "one bag and one label each; nothing loose on the bench", heads: [2]string{"Full", "Empty"}, place: "Bag", count: "Count", off: "Off", first: "Back on"}
 	for _, b := range p.list.Bags {
@@ -239,6 +245,12 @@ func (p *picker) heads(c *canvas, t table, base float64) {
 	c.rule(0, p.grid.live, base+rulesDown-0.5*millimetre, 1, Colour{})
 }
 
+// writeLead is how far below a tool's name the line for its serial stands on narrow paper, in mm: room for a pen.
+const writeLead = 7.0
+
+// serialWords say what is written down of a tool that is calibrated.
+const serialWords = "Serial, calibrated to"
+
 // row is one line of a table; words too long for their column take more lines.
 func (p *picker) row(e entry) piece {
 	until := p.plan.number - 3
@@ -274,7 +286,11 @@ func (p *picker) row(e entry) piece {
 	}
 	places := place.lines(pickSize, max(p.plan.count-textWidth(Bold, e.count, pickSize)-2, placeX+10)-placeX)
 	lead := pickSize * 1.25 * millimetre
+	below := p.plan.narrow && e.write // the serial has a line of its own
 	h := pickRow + float64(max(len(item), len(number), len(places))-1)*lead
+	if below {
+		h = max(h, pickRow+float64(len(item)-1)*lead) + writeLead
+	}
 	return piece{name: e.item, h: h, draw: func(c *canvas, y float64) {
 		base := y + (pickRow+capHeight(pickSize))/2
 		c.box("row", 0, y, p.grid.live, h, e.item)
@@ -286,7 +302,12 @@ func (p *picker) row(e entry) piece {
 		c.wordsRight(ink{face: Bold, size: pickSize}, p.plan.count, base, e.count)
 		c.lines(item, i, p.plan.item, base, lead)
 		c.lines(number, i, p.plan.number, base, lead)
-		if e.write && !p.plan.narrow {
+		switch {
+		case below:
+			low := base + float64(len(item)-1)*lead + writeLead
+			w := c.words(i, p.plan.item, low, serialWords)
+			c.rule(p.plan.item+w+1.5, p.grid.live, low+1, 0.5, Colour{})
+		case e.write:
 			c.rule(p.plan.number, p.plan.number+34, base+1, 0.5, Colour{})
 		}
 		if e.off != "" {
