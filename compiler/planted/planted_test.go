@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"os"
 	"runtime"
+	"runtime/debug"
 	"slices"
 	"strconv"
 	"strings"
@@ -73,12 +74,22 @@ func spread(n uint64, check func(i uint64) string) []string {
 	for range runtime.GOMAXPROCS(0) {
 		all.Go(func() {
 			for i := next.Add(1) - 1; i < n; i = next.Add(1) - 1 {
-				said[i] = check(i)
+				said[i] = caught(i, check)
 			}
 		})
 	}
 	all.Wait()
 	return said
+}
+
+// caught runs one check and tells of a panic in it, so that the number is known.
+func caught(i uint64, check func(uint64) string) (said string) {
+	defer func() {
+		if x := recover(); x != nil {
+			said = fmt.Sprintf("number %d panics: %v\n%s", i, x, debug.Stack())
+		}
+	}()
+	return check(i)
 }
 
 // shown is how many procedures with a wrong answer are printed in full.
