@@ -21,7 +21,8 @@ func proseFaults() []fault {
 			name: "an act without its braces", rule: "wording/untagged-act",
 			plant: func(p *plan) bool {
 				h, ok := p.one(where(always(p.d.hits("remove", "install", "disconnect", "connect", "loosen", "tighten", "drain", "fill")), func(h hit) bool {
-					return !strings.ContainsAny(h.t.verb, " ") && (len(h.t.objs) < 2)
+					// "fit" may be a noun: it is an order only with an article or a count behind it
+					return !strings.ContainsAny(h.t.verb, " ") && len(h.t.objs) < 2 && !(h.t.verb == "fit" && h.o.n == 0 && h.o.mark == "")
 				}))
 				if !ok || h.clauseOf() != 0 || h.x.clauses[0][0].tag != h.t {
 					return false

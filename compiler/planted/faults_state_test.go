@@ -215,8 +215,9 @@ func fluidAndEnergyFaults() []fault {
 					return false
 				}
 				p.want.tag = h.t
-				p.move(h, p.d.stageNamed("Refit", "Build up"), 0)
-				return len(p.d.hits("install", "torque", "tighten")) > 0
+				refit := p.d.stageNamed("Refit", "Build up")
+				p.move(h, refit, 0)
+				return len(where(p.d.hits("install", "torque", "tighten"), func(x hit) bool { return x.st == refit })) > 0
 			},
 		},
 		{

@@ -164,7 +164,10 @@ func torqueFaults() []fault {
 				if !ok || len(where(p.d.hits("supply"), func(h hit) bool { return h.t.sup.name == "threadlocker" })) > 1 {
 					return false
 				}
-				r := p.rowWhere(func(r *row) bool { return strings.HasSuffix(r.spec, "threadlocker") })
+				r := p.rowWhere(func(r *row) bool { return strings.HasSuffix(r.spec, "threadlocker") && p.count(r, "torque") > 0 })
+				if r == nil {
+					return false
+				}
 				t := of(p.d.hits("torque"), r)
 				p.want.tag = last(t).t
 				p.d.supplies = slices.DeleteFunc(p.d.supplies, func(s *supply) bool { return s == h.t.sup })

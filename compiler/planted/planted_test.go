@@ -4,7 +4,9 @@ import (
 	"fmt"
 	"os"
 	"runtime"
+	"runtime/debug"
 	"slices"
+	"strconv"
 	"strings"
 	"sync"
 	"sync/atomic"
@@ -16,12 +18,27 @@ import (
 	"refitcard/compiler/rules"
 )
 
-// Each name of the environment that asks for the long run, and how many procedures are made in either.
+// The names in the environment that ask for the long run, and for one seed alone as a failure prints it; and how many procedures
+// are made in the usual and in the long run.
 const (
 	longRun = "REFITCARD_LONG"
+	oneSeed = "REFITCARD_SEED"
 	usual   = 300
 	long    = 10000
 )
+
+// repeated gives the seed that is to be run alone.
+func repeated(t *testing.T) (seed uint64, alone bool) {
+	text := os.Getenv(oneSeed)
+	if text == "" {
+		return 0, false
+	}
+	seed, err := strconv.ParseUint(text, 10, 64)
+	if err != nil {
+		t.Fatalf("%s=%q is no seed", oneSeed, text)
+	}
+	return seed, true
+}
 
 func rounds() uint64 {
 	if os.Getenv(longRun) != "" {
@@ -60,7 +77,7 @@ func spread(n uint64, check func(i uint64) string) []string {
 	for range runtime.GOMAXPROCS(0) {
 		all.Go(func() {
 			for i := next.Add(1) - 1; i < n; i = next.Add(1) - 1 {
-				said[i] = check(i)
+				said[i] = caught(i, check)
 			}
 		})
 	}
@@ -68,13 +85,27 @@ func spread(n uint64, check func(i uint64) string) []string {
 	return said
 }
 
+// caught runs one check and tells of a panic in it, so that the number is known.
+func caught(i uint64, check func(uint64) string) (said string) {
+	defer func() {
+		if x := recover(); x != nil {
+			said = fmt.Sprintf("number %d panics: %v\n%s", i, x, debug.Stack())
+		}
+	}()
+	return check(i)
+}
+
 // shown is how many procedures with a wrong answer are printed in full.
 const shown = 4
 
 // What is correct by the way it was made is correct for the compiler.
 func TestPlantedNothing(t *testing.T) {
-	wrong := 0
-	for _, s := range spread(rounds(), func(seed uint64) string {
+	wrong, n, first := 0, rounds(), uint64(0)
+	if seed, alone := repeated(t); alone {
+		n, first = 1, seed
+	}
+	for _, s := range spread(n, func(i uint64) string {
+		seed := first + i
 		m := made(seed)
 		m.oddly()
 		text := m.d.String()
@@ -90,12 +121,12 @@ func TestPlantedNothing(t *testing.T) {
 			t.Error(s)
 		}
 	}
-	t.Logf("%d procedures, %d not silent", rounds(), wrong)
+	t.Logf("%d procedures, %d not silent", n, wrong)
 }
 
 // faults is the table of slips.
 func faults() []fault {
-	return slices.Concat(ledgerFaults(), stateFaults(), toolFaults(), wordFaults(), torqueFaults())
+	return slices.Concat(ledgerFaults(), stateFaults(), toolFaults(), wordFaults(), torqueFaults(), furtherFaults())
 }
 
 // One slip gives one finding: that one, there, and nothing else.
@@ -108,8 +139,12 @@ func TestPlantedFaults(t *testing.T) {
 		}
 		names[f.name] = true
 	}
-	wrong := map[string]int{}
-	for i, s := range spread(rounds(), func(i uint64) string { return plantedOne(table[i%uint64(len(table))], i*1000) }) {
+	wrong, n := map[string]int{}, rounds()
+	from := func(i uint64) uint64 { return i * 1000 }
+	if seed, alone := repeated(t); alone { // every kind, where the procedure of the seed has a place for it
+		n, from = uint64(len(table)), func(uint64) uint64 { return seed }
+	}
+	for i, s := range spread(n, func(i uint64) string { return plantedOne(table[i%uint64(len(table))], from(i)) }) {
 		if s == "" {
 			continue
 		}
@@ -123,7 +158,7 @@ func TestPlantedFaults(t *testing.T) {
 			t.Errorf("%s: %d wrong", f.name, wrong[f.name])
 		}
 	}
-	t.Logf("%d faults of %d kinds, %d kinds wrong", rounds(), len(table), len(wrong))
+	t.Logf("%d faults of %d kinds, %d kinds wrong", n, len(table), len(wrong))
 }
 
 // plantedOne plants one fault and tells what is wrong with what the compiler says of it.

@@ -110,7 +110,8 @@ func plainActs(found []diag.Finding) []diag.Finding {
 			family, _, _ := strings.Cut(f.Rule, "/")
 			inside := f.Rule == "wording/untagged-quantity" && f.At.File == act.At.File && f.At.Start > act.At.Start && f.At.Start < act.At.Start+len(words)
 			ledger := family == "refit" || family == "order" || family == "energy" || family == "torque" || family == "part"
-			if f.Waived != "" || !inside && !(ledger && speaksOf(f, act.Thing, words)) {
+			waiver := f.Rule == "waive/no-finding" && act.Step > 0 && f.Step == act.Step // what it lets pass hides behind the act
+			if f.Waived != "" || !inside && !waiver && !(ledger && speaksOf(f, act.Thing, words)) {
 				continue
 			}
 			gone[k] = true
@@ -126,7 +127,8 @@ func plainActs(found []diag.Finding) []diag.Finding {
 	return kept
 }
 
-// wrongValues folds what a wrench can't reach into the finding that says that the value itself is wrong: one slip.
+// wrongValues folds what else a torque brings about into the finding that says the most: what a wrench can't reach, or can't show,
+// into a value that is wrong itself; a unit that it does not show, and a torque that holds nothing, into what it can't reach.
 func wrongValues(job *Job, found []diag.Finding) []diag.Finding {
 	wrong := func(a *procedure.Act, f diag.Finding) bool {
 		switch f.Rule {
@@ -134,20 +136,28 @@ func wrongValues(job *Job, found []diag.Finding) []diag.Finding {
 		default:
 			return false
 		}
-		return f.Waived == "" && (a.At.Holds(f.At) || slices.ContainsFunc(a.Objects, func(o procedure.Object) bool {
-			return o.Part != nil && o.Part.Torque.At == f.At
-		}))
+		return f.Waived == "" && (a.At.Holds(f.At) || tableOf(a, f))
 	}
-	return slices.DeleteFunc(found, func(f diag.Finding) bool {
+	stays := func(f diag.Finding, says func(a *procedure.Act, g diag.Finding) bool) bool {
 		folds := false
-		if f.Rule != "tool/out-of-range" {
-			return false
-		}
 		job.EachAct(func(a *procedure.Act) {
-			folds = folds || a.At == f.At && slices.ContainsFunc(found, func(g diag.Finding) bool { return wrong(a, g) })
+			folds = folds || (a.At == f.At || tableOf(a, f)) && slices.ContainsFunc(found, func(g diag.Finding) bool { return says(a, g) })
 		})
-		return folds
+		return !folds
+	}
+	found = slices.DeleteFunc(slices.Clone(found), func(f diag.Finding) bool {
+		return (f.Rule == "tool/out-of-range" || f.Rule == "torque/other-unit") && !stays(f, wrong)
 	})
+	return slices.DeleteFunc(slices.Clone(found), func(f diag.Finding) bool {
+		return (f.Rule == "torque/other-unit" || f.Rule == "torque/slack") && !stays(f, func(a *procedure.Act, g diag.Finding) bool {
+			return g.Rule == "tool/out-of-range" && g.Severity == diag.Error && g.At == a.At
+		})
+	})
+}
+
+// tableOf tells whether a finding stands at the torque that the table gives for a part of an act.
+func tableOf(a *procedure.Act, f diag.Finding) bool {
+	return slices.ContainsFunc(a.Objects, func(o procedure.Object) bool { return o.Part != nil && o.Part.Torque.At == f.At })
 }
 
 // misnamed finds the finding in the step of a waiver whose name is nearly the one that the waiver gives.
@@ -185,7 +195,7 @@ func speaksOf(f diag.Finding, thing, words string) bool {
 	if name := procedure.Fold(f.Thing); name != "" && (strings.Contains(words, " "+name+" ") || strings.Contains(words, " "+procedure.Fold(procedure.Plural(name))+" ")) {
 		return true
 	}
-	said := " " + procedure.Fold(f.Message) + " "
+	said := " " + strings.NewReplacer(`"`, " ", ":", " ", ",", " ").Replace(procedure.Fold(f.Message)) + " "
 	return strings.Contains(said, " "+thing+" ") || strings.Contains(said, " "+procedure.Fold(procedure.Plural(thing))+" ")
 }
 

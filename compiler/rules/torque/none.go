@@ -8,6 +8,7 @@ import (
 	"refitcard/compiler/diag"
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/rules"
+	"refitcard/compiler/source"
 	"refitcard/compiler/verb"
 )
 
@@ -37,7 +38,7 @@ var none = rules.Rule{
 			if !ok || t.torqued || p.Hardware.Thread == nil || p.Torque.Written {
 				continue
 			}
-			if partner := pairs.partner(p); partner != nil && partner.Torque.Written {
+			if partner := pairs.partner(p); partner != nil && partner.Torque.Written || partnerLost(j, p) {
 				continue
 			}
 			f := diag.Finding{At: t.object.At, Step: t.act.Step.Num(), Thing: p.Name.Value, Do: "write a torque in the parts list, or \"hand-tight\" or \"by setting\""}
@@ -90,6 +91,15 @@ func saidHow(a *procedure.Act) bool {
 		said += " " + strings.ToLower(procedure.RunText(slices.DeleteFunc(slices.Clone(a.Step.Runs), func(r procedure.Run) bool { return r.Act != a && elsewhere(r) })))
 	}
 	return slices.ContainsFunc(howWords, func(w string) bool { return strings.Contains(said, w) })
+}
+
+// partnerLost tells whether a relation that can't be read may be what keeps a bolt from its nut, or a nut from its bolt.
+func partnerLost(j *rules.Job, p *procedure.Part) bool {
+	return slices.ContainsFunc(j.Named("part/unknown-place"), func(f source.Fault) bool {
+		return slices.ContainsFunc(j.Proc.Parts, func(q *procedure.Part) bool {
+			return q.Name.Value == f.Thing && q.Torque.Written && nut(p) != nut(q) && q.Hardware.Thread != nil && q.Hardware.Thread.SameAs(*p.Hardware.Thread)
+		})
+	})
 }
 
 // elsewhere tells whether words of a step are a tool, or an act that turns another fastener: they don't say how tight this one is.
