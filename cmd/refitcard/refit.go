@@ -72,11 +72,13 @@ func runRefit(s *session) (int, error) {
 	if err := s.writeRefit(out, r); err != nil {
 		return 0, err
 	}
-	left := slices.DeleteFunc(slices.Clone(r.result.Findings), func(f diag.Finding) bool {
-		return f.Waived != "" || f.Rule == "tag/question" || f.Severity < diag.Error
-	})
+	left := slices.DeleteFunc(slices.Clone(r.result.Findings), func(f diag.Finding) bool { return !ofLedger(f) })
 	if !s.opt.quiet {
-		fmt.Fprintf(s.Err, "%s: %s\n", out, r.summary())
+		name := out
+		if out == "-" {
+			name = j.shown
+		}
+		fmt.Fprintf(s.Err, "%s: %s\n", name, r.summary())
 	}
 	if len(left) > 0 {
 		return found, s.tellFindings(left)
@@ -121,15 +123,23 @@ func (s *session) tellFindings(list []diag.Finding) error {
 
 // closable tells whether a finding is one that the stage does away with, or that says nothing against the ledger.
 func closable(f diag.Finding) bool {
-	if f.Severity < diag.Error || f.Waived != "" {
+	if !ofLedger(f) {
 		return true
 	}
 	switch f.Rule {
 	case "refit/left-off", "refit/left-loose", "refit/not-torqued", "refit/left-open", "refit/not-filled", "refit/old-part-back",
-		"energy/left-isolated", "order/never-awaited", "part/use-differs", "tag/question", "wording/reverse-of-removal":
+		"energy/left-isolated", "order/never-awaited", "part/use-differs",
+		"file/missing-key", "file/bad-value", "file/revision-not-raised", "file/approved-by-author":
 		return true
 	}
 	return false
+}
+
+// ofLedger tells whether an error stands that bears on the ledger: a missing picture does not.
+func ofLedger(f diag.Finding) bool {
+	family, _, _ := strings.Cut(f.Rule, "/")
+	return f.Severity >= diag.Error && f.Waived == "" && f.Rule != "tag/question" &&
+		slices.Contains([]string{"tag", "part", "refit", "order", "energy", "include", "variant", "file"}, family)
 }
 
 // refit writes the stage: once, and again with what a compile of the first writing finds left open.
@@ -138,9 +148,8 @@ func (j job) refit(text []byte, before compiler.Result) refitted {
 		text = cut
 		before = j.lib.CompileText(j.path, text, rules.Options{})
 	}
-	verbs := j.lib.Settings().Verbs
 	write := func(open refit.Loose) (r refitted) {
-		r.stage = refit.Write(before.Proc, before.Plays, verbs, open)
+		r.stage = refit.Write(before.Proc, before.Plays, open)
 		r.text = refit.Add(text, r.stage)
 		r.result = j.lib.CompileText(j.path, r.text, rules.Options{})
 		return r

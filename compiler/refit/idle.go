@@ -36,8 +36,10 @@ func idle(p *procedure.Procedure, findings []diag.Finding) (tags []string) {
 		case !at("supply/not-used", s.At):
 		case s.Count > 0:
 			tags = append(tags, "{supply "+procedure.CountName(s.Count, s.Name.Value)+"}")
+		case s.Quantity != nil:
+			tags = append(tags, "{supply "+s.Quantity.Text+" "+s.Name.Value+"}")
 		default:
-			tags = append(tags, "{supply "+rest(s, nil)+s.Name.Value+"}")
+			tags = append(tags, "{supply "+s.Name.Value+"}")
 		}
 	}
 	for _, x := range p.Parts {

@@ -3,6 +3,7 @@
 package refit
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -16,19 +17,24 @@ type op struct {
 	assembly.Due
 	variants []string // empty: all
 	mixed    bool     // the variants differ in the count: "all"
-	at       int      // when it came about: what came about last is put right first
+	at       int      // how urgent: when it came about, or what waits for it
+	own      int      // when it came about: what came about last is put right first
 	after    []*op    // what has to be done before it
 	done     bool
 }
 
-// plan gives what is due in all plays, in the order in which it is to be done, and the parts that are to be changed and can't be
-// got at.
-func plan(p *procedure.Procedure, plays []assembly.Play) (list []*op, shut []*procedure.Part) {
+// plan gives what is due in all plays, in the order in which it is to be done, and asks about parts that can't be got at.
+func plan(p *procedure.Procedure, plays []assembly.Play) (list []*op, asks []string) {
 	ops := gather(p, plays)
 	b := bonds{p, ops}
+	var shut []*procedure.Part
 	for _, x := range ops {
-		if x.Kind == assembly.DueChange && b.shut(x.Part) {
+		switch {
+		case x.Kind == assembly.DueChange && b.shut(x.Part):
 			shut = append(shut, x.Part)
+			asks = append(asks, fmt.Sprintf("when is the %s changed? The old one is on, and out of reach.", x.Part.Name.Value))
+		case x.Kind == assembly.DueFit && b.covered(x) != nil:
+			asks = append(asks, fmt.Sprintf("when does the %s come off? The %s goes on behind it.", b.covered(x).Name.Value, x.Part.Name.Value))
 		}
 	}
 	ops = slices.DeleteFunc(ops, func(x *op) bool { return x.Part != nil && slices.Contains(shut, x.Part) })
@@ -36,7 +42,7 @@ func plan(p *procedure.Procedure, plays []assembly.Play) (list []*op, shut []*pr
 	for _, x := range ops {
 		b.bind(x)
 	}
-	return ordered(ops), shut
+	return ordered(ops), asks
 }
 
 // gather joins the plays: what is due in several is one act.
@@ -49,13 +55,14 @@ func gather(p *procedure.Procedure, plays []assembly.Play) (ops []*op) {
 				return x.Kind == d.Kind && x.Name == d.Name && (d.Verb == nil || x.Verb == d.Verb)
 			})
 			if i < 0 {
-				ops = append(ops, &op{Due: d, variants: []string{play.Variant}, at: when(d)})
+				ops = append(ops, &op{Due: d, variants: []string{play.Variant}, at: when(d), own: when(d)})
 				continue
 			}
 			x := ops[i]
 			x.variants = append(x.variants, play.Variant)
 			x.mixed = x.mixed || x.N != d.N || x.Part != d.Part && x.Part != nil && x.Part.Qty != d.Part.Qty
 			x.at = max(x.at, when(d))
+			x.own = x.at
 		}
 	}
 	for _, x := range ops {
@@ -114,6 +121,9 @@ func ordered(ops []*op) (list []*op) {
 	better := func(a, b *op) bool {
 		if a.at != b.at {
 			return a.at > b.at
+		}
+		if a.own != b.own {
+			return a.own > b.own
 		}
 		return a.Kind < b.Kind
 	}
@@ -298,6 +308,22 @@ func (b bonds) shut(p *procedure.Part) bool {
 	return false
 }
 
+// covered gives what stands in front of a part that goes on, is on, and stays on for all that the ledger knows.
+func (b bonds) covered(x *op) *procedure.Part {
+	for _, r := range x.Part.Places {
+		if r.Kind != procedure.Behind || r.Part == nil || b.off(r.Part) || len(b.find(procedure.Fold(r.Part.Name.Value), assembly.DueTurn)) > 0 {
+			continue
+		}
+		left := slices.ContainsFunc(b.p.Leaves, func(a *procedure.Act) bool {
+			return slices.ContainsFunc(a.Objects, func(o procedure.Object) bool { return o.Part == r.Part })
+		})
+		if !left && r.Part.Use != procedure.Omit && r.Part.Use != procedure.Add {
+			return r.Part
+		}
+	}
+	return nil
+}
+
 // companions tells whether two fasteners are tightened together: they hold one part, or are bolt and nut.
 func companions(p, q *procedure.Part) bool {
 	for _, a := range p.Places {
@@ -320,6 +346,8 @@ func (b bonds) turn(x *op) {
 	before(b.find(x.Name, assembly.DueFit), me)
 	for _, y := range b.ops {
 		switch {
+		case y.Kind == assembly.DueFill && y.Supply.FromMachine && x.Verb.Effect == verb.Open:
+			before(me, []*op{y}) // what was shut off is what it comes from
 		case y.Kind != assembly.DueFill || x.Verb.Effect != verb.Close:
 		case slices.ContainsFunc(fillers, func(w string) bool { return strings.Contains(x.Name, w) }):
 			before([]*op{y}, me)

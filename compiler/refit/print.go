@@ -27,9 +27,9 @@ func (w *writer) print(idle []string) Stage {
 			b.WriteString("\n")
 		}
 	}
-	for _, p := range w.shut {
+	for _, ask := range w.asks {
 		stage.Questions++
-		fmt.Fprintf(&b, "\n> question: when is the %s changed? The old one is on, and out of reach.\n", p.Name.Value)
+		b.WriteString("\n> question: " + ask + "\n")
 	}
 	if len(idle) > 0 {
 		stage.Questions++

@@ -1,12 +1,10 @@
 package refit_test
 
 import (
-	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
 	"regexp"
-	"sort"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -93,11 +91,11 @@ func cuts(text string) (list []string) {
 // written cuts nothing: it writes the stage that a text lacks, as the command does.
 func written(s sample, text string) (string, refit.Stage) {
 	r := s.compile(text)
-	stage := refit.Write(r.Proc, r.Plays, s.lib.Settings().Verbs, refit.Loose{})
+	stage := refit.Write(r.Proc, r.Plays, refit.Loose{})
 	full := string(refit.Add([]byte(text), stage))
 	again := s.compile(full)
 	if open := refit.Left(again.Proc, again.Findings); len(open.Idle) > 0 || open.Untested {
-		stage = refit.Write(r.Proc, r.Plays, s.lib.Settings().Verbs, open)
+		stage = refit.Write(r.Proc, r.Plays, open)
 		full = string(refit.Add([]byte(text), stage))
 	}
 	return full, stage
@@ -143,19 +141,24 @@ func left(r compiler.Result) (all []diag.Finding) {
 	return all
 }
 
-func TestFigures(t *testing.T) {
-	rulesLeft := map[string]int{}
+// exceptions are what is left besides questions where a job is cut off behind its strip, and why that can't be helped.
+var exceptions = map[string]string{
+	"procedures/air-compressor.md refit/old-part-back":       "three strips, each refitted before the next: the feet are changed in a later one",
+	"procedures/sluice-gearbox-refit.md order/behind":        "what stands in front comes off in a stage that was cut off: the stage asks when",
+	"clean/fit-lengths-and-threads.md part/mixed-lengths":    "the words that told the two lengths apart were cut off",
+	"clean/fit-what-is-at-hand.md torque/over-proof":         "the threadlocker that the case is about was put on in the stage that was cut off",
+	"clean/fit-what-is-at-hand.md torque/slack":              "likewise, the anti-seize",
+	"clean/way-round-said-elsewhere.md part/no-way-round":    "the words on the way round were cut off",
+	"clean/words-damage-that-hurts.md safety/after-action":   "the message stood before a step that was cut off",
+	"clean/words-messages-that-guard.md safety/after-action": "likewise",
+}
+
+// Every procedure, cut off where the strip is done, gets a stage back that closes the ledger: what is left are questions.
+func TestTheStageClosesTheLedger(t *testing.T) {
 	tried, clean, steps, questions := 0, 0, 0, 0
+	seen := map[string]bool{}
 	for _, s := range corpus(t) {
-		all := cuts(s.text)
-		if os.Getenv("ALL") == "" {
-			all = deepest(s)
-		}
-		for i, text := range all {
-			before := s.compile(text)
-			if due(before) == 0 {
-				continue
-			}
+		for _, text := range deepest(s) {
 			full, stage := written(s, text)
 			r := s.compile(full)
 			tried++
@@ -166,17 +169,57 @@ func TestFigures(t *testing.T) {
 				clean++
 			}
 			for _, f := range bad {
-				rulesLeft[f.Rule]++
-				if want := os.Getenv("SHOW"); want != "" && strings.Contains(f.Rule, want) {
-					fmt.Printf("%s cut %d: %s: %s [%s]\n%s\n", s.name, i, f.Rule, f.Message, f.At.Text(), stage.Text)
+				key := s.name + " " + f.Rule
+				seen[key] = true
+				if exceptions[key] == "" {
+					t.Errorf("%s: %s: %s [%s]\n%s", s.name, f.Rule, f.Message, f.At.Text(), stage.Text)
 				}
+			}
+			if again := refit.Write(r.Proc, r.Plays, refit.Loose{}); len(bad) == 0 && again.Text != "" {
+				t.Errorf("%s: with its stage it still lacks one:\n%s", s.name, again.Text)
 			}
 		}
 	}
-	var names []string
-	for r, n := range rulesLeft {
-		names = append(names, fmt.Sprintf("%4d %s", n, r))
+	for key := range exceptions {
+		if !seen[key] {
+			t.Errorf("%s is an exception no more: take it out", key)
+		}
 	}
-	sort.Strings(names)
-	t.Logf("%d cuts, %d clean but for questions; %d steps, %d questions\n%s", tried, clean, steps, questions, strings.Join(names, "\n"))
+	t.Logf("%d procedures cut off: %d closed but for questions; %d steps written, %d questions asked", tried, clean, steps, questions)
+	if tried < 100 {
+		t.Errorf("only %d procedures had something to put back", tried)
+	}
+}
+
+// Cut off behind any step, what the stage does not close is asked: a part to be changed that is out of reach, or something in
+// front. Nothing else of the ledger is left.
+func TestWhereverItIsCutOff(t *testing.T) {
+	tried, clean := 0, 0
+	for _, s := range corpus(t) {
+		for i, text := range cuts(s.text) {
+			if due(s.compile(text)) == 0 {
+				continue
+			}
+			full, stage := written(s, text)
+			tried++
+			bad := 0
+			for _, f := range left(s.compile(full)) {
+				bad++
+				asked := f.Rule == "refit/old-part-back" && strings.Contains(stage.Text, "question: when is the ") ||
+					f.Rule == "order/behind" && strings.Contains(stage.Text, " come off? ")
+				family, _, _ := strings.Cut(f.Rule, "/")
+				torn := f.Rule == "refit/leaves-differ" || f.Rule == "energy/restored-early" // the cut went through what the job leaves or gives back
+				if !asked && !torn && (family == "refit" || family == "order" || family == "energy" || family == "tag" || f.Rule == "torque/differs-from-table") {
+					t.Errorf("%s cut %d: %s: %s [%s]\n%s", s.name, i, f.Rule, f.Message, f.At.Text(), stage.Text)
+				}
+			}
+			if bad == 0 {
+				clean++
+			}
+		}
+	}
+	t.Logf("%d cuts, %d closed but for questions", tried, clean)
+	if tried < 500 {
+		t.Errorf("only %d cuts", tried)
+	}
 }

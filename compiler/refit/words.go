@@ -2,7 +2,6 @@ package refit
 
 import (
 	"fmt"
-	"math/big"
 	"slices"
 	"strings"
 
@@ -85,25 +84,3 @@ func value(x *op) string {
 }
 
 func sameTorque(p, q *procedure.Part) bool { return p.Torque.At.Text() == q.Torque.At.Text() }
-
-// rest is the quantity of a supply that no step takes yet, as a tag has it with a space behind; empty where the list gives none or
-// nothing is left.
-func rest(s *procedure.Supply, spent *big.Rat) string {
-	if s.Quantity == nil {
-		return ""
-	}
-	if spent == nil || spent.Sign() == 0 {
-		return s.Quantity.Text + " "
-	}
-	_, all := s.Quantity.SI()
-	factor, offset := s.Quantity.Unit.Factor()
-	if all == nil || factor == nil || factor.Sign() == 0 || offset != nil && offset.Sign() != 0 {
-		return ""
-	}
-	left := new(big.Rat).Sub(all, spent)
-	if left.Sign() <= 0 {
-		return ""
-	}
-	figure := new(big.Rat).Quo(left, factor).FloatString(3)
-	return strings.TrimRight(strings.TrimRight(figure, "0"), ".") + " " + s.Quantity.Unit.Name + " "
-}

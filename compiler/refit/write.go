@@ -2,11 +2,11 @@ package refit
 
 import (
 	"fmt"
-	"math/big"
 	"slices"
 	"strings"
 
 	"refitcard/compiler/assembly"
+	"refitcard/compiler/hardware"
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/verb"
 )
@@ -45,15 +45,12 @@ const (
 
 // writer is a stage underway.
 type writer struct {
-	p       *procedure.Procedure
-	verbs   *verb.Table
-	tools   toolbox
-	spent   map[*procedure.Supply]*big.Rat
-	coated  map[*procedure.Supply]bool
-	due     []*op
-	shut    []*procedure.Part // to be changed, and out of reach
-	steps   []step
-	heading string
+	p      *procedure.Procedure
+	tools  toolbox
+	coated map[*procedure.Supply]bool
+	due    []*op
+	asks   []string // about the job as a whole
+	steps  []step
 }
 
 // Loose is what a first writing leaves open, as the findings of a compile of it tell.
@@ -63,10 +60,10 @@ type Loose struct {
 }
 
 // Write gives the stage that a procedure lacks by its plays.
-func Write(p *procedure.Procedure, plays []assembly.Play, verbs *verb.Table, open Loose) Stage {
-	w := &writer{p: p, verbs: verbs, tools: toolbox{p}, spent: spent(plays), coated: map[*procedure.Supply]bool{}}
-	w.due, w.shut = plan(p, plays)
-	if len(w.due)+len(w.shut) == 0 {
+func Write(p *procedure.Procedure, plays []assembly.Play, open Loose) Stage {
+	w := &writer{p: p, tools: toolbox{p}, coated: map[*procedure.Supply]bool{}}
+	w.due, w.asks = plan(p, plays)
+	if len(w.due)+len(w.asks) == 0 {
 		return Stage{}
 	}
 	for i := 0; i < len(w.due); {
@@ -74,19 +71,6 @@ func Write(p *procedure.Procedure, plays []assembly.Play, verbs *verb.Table, ope
 	}
 	w.look(open.Untested)
 	return w.print(open.Idle)
-}
-
-// spent is what the steps take of each supply already, the most of any variant.
-func spent(plays []assembly.Play) map[*procedure.Supply]*big.Rat {
-	most := map[*procedure.Supply]*big.Rat{}
-	for _, play := range plays {
-		for _, s := range play.Spent {
-			if s.Amount != nil && (most[s.Supply] == nil || s.Amount.Cmp(most[s.Supply]) > 0) {
-				most[s.Supply] = s.Amount
-			}
-		}
-	}
-	return most
 }
 
 // next writes the first of some acts, with those behind it that go with it, and gives how many they were.
@@ -155,6 +139,15 @@ func (x *op) scope() string {
 	return words
 }
 
+// fresh begins a step of its own, unless the one at hand has room and is no more than fits a part or two.
+func (w *writer) fresh(scope string) *step {
+	if n := len(w.steps); n > 0 && w.steps[n-1].class == fitting && w.steps[n-1].acts < maxActs-1 {
+		return w.open(fastening, scope, 1, fitting)
+	}
+	w.steps = append(w.steps, step{scope: scope, class: fastening, acts: 1})
+	return &w.steps[len(w.steps)-1]
+}
+
 // open gives the step to write an act into: the one at hand where it does the same kind of work and has room.
 func (w *writer) open(c class, scope string, acts int, goesWith ...class) *step {
 	if n := len(w.steps); n > 0 {
@@ -179,7 +172,10 @@ func (s *step) ask(format string, a ...any) {
 
 // fit puts on what is not tightened.
 func (w *writer) fit(x *op) {
-	with := w.tools.with(only(w.tools.usedFor(x.Act), lifts))
+	with := ""
+	if x.Part.Hardware.Mass != nil { // a gasket comes off in the sentence of its cover, and needs no hoist
+		with = w.tools.with(only(w.tools.usedFor(x.Act), lifts))
+	}
 	if x.Kind == assembly.DueChange {
 		s := w.open(fitting, x.scope(), 1)
 		if x.Part.Fastener() {
@@ -205,7 +201,7 @@ func settled(p *procedure.Part) string {
 
 // fasten puts fasteners in, their threads treated as their Spec asks.
 func (w *writer) fasten(list []*op) {
-	s := w.open(fastening, list[0].scope(), 1)
+	s := w.fresh(list[0].scope())
 	for _, x := range list {
 		if c, ok := w.coat(x.Part); ok {
 			s.say("Coat the threads with %s.", c)
@@ -228,7 +224,7 @@ func coats(condition string) []string {
 	return nil
 }
 
-// coat gives the tag of the supply that a thread asks for, once a supply, with what the list has left of it.
+// coat gives the tag of the supply that a thread asks for, once a supply. How much of it is for the writer to say.
 func (w *writer) coat(p *procedure.Part) (tag string, ok bool) {
 	for _, c := range p.Hardware.Condition {
 		for _, s := range w.p.Supplies {
@@ -237,7 +233,7 @@ func (w *writer) coat(p *procedure.Part) (tag string, ok bool) {
 				continue
 			}
 			w.coated[s] = true
-			return "{supply " + rest(s, w.spent[s]) + s.Name.Value + "}", true
+			return "{supply " + s.Name.Value + "}", true
 		}
 	}
 	return "", false
@@ -347,10 +343,12 @@ func (w *writer) byName(x *op) {
 	case assembly.DueAlign:
 		w.open(byName, x.scope(), 1, fitting).say("{Align the %s}.", x.Typed)
 	default:
-		used := w.tools.usedFor(x.Act)
-		with := only(used, lifts)
-		if x.Verb.Pair == verb.Either {
-			with = slices.DeleteFunc(slices.Clone(used), func(c choice) bool { return !c.Kind.Turns() })
+		var with []choice
+		switch x.Verb.Pair {
+		case verb.Lift:
+			with = only(w.tools.usedFor(x.Act), lifts)
+		case verb.Either:
+			with = only(w.tools.usedFor(x.Act), hardware.Tool.Turns)
 		}
 		w.open(byName, x.scope(), 1).say("{%s %s}%s.", upper(x.Verb.Name), x.thing(), w.tools.with(with))
 	}
