@@ -122,3 +122,24 @@ func TestAnyMachineGoesTogetherAgain(t *testing.T) {
 		}
 	})
 }
+
+// Whatever is typed: no panic, and the same stage a second time.
+func FuzzRefit(f *testing.F) {
+	for _, s := range corpus(f) {
+		for _, text := range deepest(s) {
+			f.Add([]byte(text))
+		}
+	}
+	f.Fuzz(func(t *testing.T, raw []byte) {
+		lib := compiler.Open(fstest.MapFS{"job.md": {Data: raw}}, func(path string) string { return path })
+		s := sample{"fuzzed", "job.md", string(raw), lib}
+		once, stage := written(s, s.text)
+		twice, _ := written(s, s.text)
+		if once != twice {
+			t.Fatalf("%q, then %q", once, twice)
+		}
+		if n := strings.Count(stage.Text, "> question:"); n != stage.Questions {
+			t.Errorf("%d questions stand there, %d are told", n, stage.Questions)
+		}
+	})
+}

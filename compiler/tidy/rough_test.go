@@ -14,7 +14,7 @@ import (
 )
 
 var (
-	tagText  = regexp.MustCompile(`\{[^{}\n]*\}`)
+	tagText  = regexp.MustCompile(`\{[^{}\n\\]*\}`)
 	numbered = regexp.MustCompile(`^( *)(\d+)\. (.*)$`)
 	bulleted = regexp.MustCompile(`^- (.*)$`)
 	blankRun = regexp.MustCompile(`  +`)

@@ -17,6 +17,10 @@ import (
 // light, such as a list that two lists of different marks become.
 const maxRounds = 6
 
+// maxTries bounds how often the proof is asked in a round. The proof is a compile, and a file on which hundreds of edits are refused
+// one by one is none that somebody wrote.
+const maxTries = 100
+
 // group is edits that belong together: made all or none.
 type group []diag.Edit
 
@@ -66,9 +70,10 @@ func settle(f *source.File, groups []group, keeps func([]byte) bool) []byte {
 		return raw
 	}
 	var kept []group
+	tries := 0
 	var try func(some []group)
 	try = func(some []group) {
-		if len(some) == 0 {
+		if tries++; len(some) == 0 || tries > maxTries {
 			return
 		}
 		if keeps(diag.Apply(f, slices.Concat(slices.Concat(kept, some)...))) {
