@@ -195,6 +195,7 @@ func (l *ledger) run() Play {
 	l.steps(all)
 	l.step, l.act = nil, nil
 	l.clock++
+	l.play.Due = l.due()
 	l.ends()
 	l.play.End = l.state(nil)
 	l.judge()

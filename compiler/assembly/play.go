@@ -20,6 +20,7 @@ type Play struct {
 	Moves   []Move                             // every change of place or grip of a part, in order: for bags, labels, the ledger table
 	Spent   []Spent                            // what each supply came to
 	Last    map[*procedure.Part]*procedure.Act // the last act that tightened it to its end
+	Due     []Due                              // what is missing after the last step to make the machine whole
 }
 
 // State is what stands other than in a whole machine. It is plain data that prints.
