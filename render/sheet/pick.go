@@ -31,7 +31,10 @@ type plan struct {
 }
 
 func planOf(g grid) plan {
-	if g.live < 170 {
+	switch {
+	case g.live < 100:
+		return plan{out: 0, in: 9, place: 18.5, count: 33, item: 36, number: g.live, off: g.live - 16, first: g.live, narrow: true}
+	case g.live < 170:
 		return plan{out: 0, in: 9, place: 18.5, count: 47, item: 50, number: g.live, off: g.live - 22, first: g.live, narrow: true}
 	}
 	return plan{out: 0, in: 11, place: 24, count: 61, item: 65, number: 134, off: 148, first: g.live}
@@ -102,7 +105,7 @@ func (p *picker) tables() []piece {
 			c.lines(words, ink{size: pickSize}, 0, y+capHeight(pickSize), p.m.lead)
 		}})
 	}
-	return append(ps, p.signing())
+	return append(ps, p.signing()...)
 }
 
 func (p *picker) sections() []table {
@@ -318,18 +321,24 @@ func (p *picker) row(e entry) piece {
 	}}
 }
 
-// signing is the row of boxes for who drew and who returned.
-func (p *picker) signing() piece {
+// signing are the boxes for who drew and who returned, a piece a row.
+func (p *picker) signing() []piece {
 	labels := []string{"Drawn by", "Date, time", "Returned by", "Date, time"}
 	n := len(p.grid.cols)
-	rows := (len(labels) + n - 1) / n
-	return piece{name: "signing boxes", gapA: 6.6, topGap: 3, h: float64(rows)*(signHigh+2) - 2, draw: func(c *canvas, y float64) {
-		for i, label := range labels {
-			col := p.grid.cols[i%n]
-			top := y + float64(i/n)*(signHigh+2)
-			c.frame(col.x, top, col.w, signHigh, 0.75)
-			c.box("sign", col.x, top, col.w, signHigh, label)
-			c.words(ink{size: signLabel}, col.x+1.5, top+1.4+capHeight(signLabel), label)
+	var ps []piece
+	for from := 0; from < len(labels); from += n {
+		gap := 2.0
+		if from == 0 {
+			gap = 6.6
 		}
-	}}
+		ps = append(ps, piece{name: "signing boxes", gapA: gap, topGap: 3, h: signHigh, draw: func(c *canvas, y float64) {
+			for i, label := range labels[from:min(from+n, len(labels))] {
+				col := p.grid.cols[i]
+				c.frame(col.x, y, col.w, signHigh, 0.75)
+				c.box("sign", col.x, y, col.w, signHigh, label)
+				c.words(ink{size: signLabel}, col.x+1.5, y+1.4+capHeight(signLabel), label)
+			}
+		}})
+	}
+	return ps
 }

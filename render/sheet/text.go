@@ -158,6 +158,9 @@ func (p *paragraph) lines(size, width float64) []line {
 	atoms := p.atoms
 	for start := 0; start < len(atoms); {
 		end := fill(atoms[start:], limit)
+		if end == 0 && len([]rune(atoms[start].text)) < 2 {
+			end = 1 // a letter is not cut, however little room there is
+		}
 		if end == 0 { // the first atom alone is too wide: cut inside it
 			head, tail := cutAtom(atoms[start], limit)
 			rest := append([]atom{head, tail}, atoms[start+1:]...)
