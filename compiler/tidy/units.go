@@ -56,6 +56,9 @@ func figure(s string) int {
 // respelt reads a quantity, perhaps with a second one in brackets, and gives it in the one spelling; n is 0 when none stands there.
 func respelt(s, mark string) (words string, n int) {
 	v, n, p := quantity.Prefix(s)
+	if at := strings.IndexByte(s, '('); p != nil && p.Fault == "tag/dual-mismatch" && at > 0 {
+		v, n, p = quantity.Prefix(strings.TrimRight(s[:at], " ")) // each of the two is spelt for itself
+	}
 	if n == 0 || p != nil {
 		return "", 0
 	}
