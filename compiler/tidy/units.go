@@ -1,6 +1,7 @@
 package tidy
 
 import (
+	"regexp"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -120,3 +121,12 @@ func joined(figures, typed string, unit *quantity.Unit) (string, bool) {
 }
 
 func trim(s string) string { return strings.TrimLeft(s, " \t\u00a0\u202f\u2009") }
+
+var thread = regexp.MustCompile(`\bM\d+(?:\.\d+)?(?: ?[xX×] ?\d+(?:\.\d+)?){1,2}\b`)
+
+// specified spells a Spec: its quantities, and the sign between the figures of a metric thread.
+func specified(cell string) string {
+	return spelt(thread.ReplaceAllStringFunc(cell, func(s string) string {
+		return strings.NewReplacer(" ", "", "x", "×", "X", "×").Replace(s)
+	}), "..")
+}
