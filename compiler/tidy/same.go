@@ -159,5 +159,5 @@ func words(p *procedure.Procedure) []string {
 // alike takes out of a text what tidying may change: the number of blanks, and how a quantity is spelt.
 func alike(s string) string {
 	s = strings.Join(strings.Fields(s), " ")
-	return spelt(strings.NewReplacer("(", " ( ", ")", " ) ", "[", " [ ", "]", " ] ").Replace(s), "..")
+	return specified(strings.NewReplacer("(", " ( ", ")", " ) ", "[", " [ ", "]", " ] ").Replace(s))
 }

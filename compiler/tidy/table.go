@@ -123,7 +123,7 @@ func aligned(rows [][]string, order []int, parts bool) []string {
 				continue
 			}
 			if parts && i > 1 && isOneOf(rows[0][c], "spec", "torque") {
-				row[c] = spelt(cell, "..")
+				row[c] = specified(cell)
 			}
 			if n := across(row[c]); n <= widest {
 				wide[c] = max(wide[c], n)

@@ -122,7 +122,7 @@ func TestCorpusKeepsItsMeaning(t *testing.T) {
 
 var stepNumber = regexp.MustCompile(`(?m)^[ >]*\d+[.)]`)
 
-var spelling = regexp.MustCompile(`micron|[^\pL\pN]+|[µNnMm]+`)
+var spelling = regexp.MustCompile(`micron|[^\pL\pN]+|[µxXNnMm]+`)
 
 // letters gives the letters and digits of a text in any order, without those that units and columns move about.
 func letters(text []byte) string {
@@ -154,7 +154,7 @@ a line end of the writer.
 |Qty|Part|Torque|Spec|Use|Place|
 |-|-|-|-|-|-|
 |1|end cover||18kg|reuse||
-|4|cover bolt|22Nm (16 ft-lb)|M8×30 8.8 socket||holds end cover
+|4|cover bolt|22Nm (16 ft-lb)|M8x30 8.8 socket||holds end cover
 ## Tools
 
 * 6mm hex bit socket

@@ -1,6 +1,7 @@
 package tidy
 
 import (
+	"regexp"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -56,6 +57,9 @@ func figure(s string) int {
 // respelt reads a quantity, perhaps with a second one in brackets, and gives it in the one spelling; n is 0 when none stands there.
 func respelt(s, mark string) (words string, n int) {
 	v, n, p := quantity.Prefix(s)
+	if at := strings.IndexByte(s, '('); p != nil && p.Fault == "tag/dual-mismatch" && at > 0 {
+		v, n, p = quantity.Prefix(strings.TrimRight(s[:at], " ")) // each of the two is spelt for itself
+	}
 	if n == 0 || p != nil {
 		return "", 0
 	}
@@ -117,3 +121,12 @@ func joined(figures, typed string, unit *quantity.Unit) (string, bool) {
 }
 
 func trim(s string) string { return strings.TrimLeft(s, " \t\u00a0\u202f\u2009") }
+
+var thread = regexp.MustCompile(`\bM\d+(?:\.\d+)?(?: ?[xX×] ?\d+(?:\.\d+)?){1,2}\b`)
+
+// specified spells a Spec: its quantities, and the sign between the figures of a metric thread.
+func specified(cell string) string {
+	return spelt(thread.ReplaceAllStringFunc(cell, func(s string) string {
+		return strings.NewReplacer(" ", "", "x", "×", "X", "×").Replace(s)
+	}), "..")
+}
