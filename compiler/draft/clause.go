@@ -1,0 +1,171 @@
+package draft
+
+import "strings"
+
+// clause is a part of a sentence with at most one order.
+type clause struct {
+	w       []tok
+	order   bool // it opens with its order
+	cond    bool // it opens with a condition
+	bracket bool // it stands in brackets
+}
+
+var conditional = set("if when once after before until while unless whenever where")
+
+// clauses cuts a sentence at its marks, and at "and", "then" or a filler that an order follows.
+func clauses(w []tok) []clause {
+	var all []clause
+	from, cond := 0, false
+	put := func(to int) {
+		if to > from {
+			all = append(all, clauseOf(w[from:to]))
+		}
+	}
+	for k := 0; k < len(w); k++ {
+		if k == from {
+			cond = conditional[w[skipFillers(w, k)%len(w)].low]
+		}
+		if k > from && (parted(w[k-1].stop) || strings.Contains(w[k].open, "(")) {
+			put(k)
+			from = k
+			cond = conditional[w[k].low]
+			continue
+		}
+		if cond && k == from {
+			continue
+		}
+		if k > from && !cond && joins(w, k) {
+			put(k)
+			from = k
+		}
+	}
+	put(len(w))
+	return all
+}
+
+func parted(stop string) bool { return strings.ContainsAny(stop, ",;:.!?)–—-") }
+
+// joins tells whether a new order begins behind the word at k.
+func joins(w []tok, k int) bool {
+	n := fillerAt(w, k)
+	if n == 0 || n == 1 && !(w[k].low == "and" || w[k].low == "then" || w[k].low == "next" || w[k].low == "now" || w[k].low == "but") {
+		return false
+	}
+	s := skipFillers(w, k)
+	if _, ok := headAt(s, w); ok {
+		return true
+	}
+	if w[k].low != "and" {
+		return false
+	}
+	end := s
+	for end < len(w) && !parted(w[end].stop) {
+		end++
+	}
+	before, _, _ := told(w[:k])
+	if before == nil {
+		return false
+	}
+	after, _, _ := told(w[s:min(end+1, len(w))])
+	return after != nil || s < len(w) && base(w[s].low) != ""
+}
+
+func clauseOf(w []tok) clause {
+	c := clause{bracket: strings.Contains(w[0].open, "(")}
+	s := skipFillers(w, 0)
+	if s >= len(w) {
+		return clause{w: w}
+	}
+	if conditional[w[s].low] {
+		return clause{w: w[s:], cond: true}
+	}
+	if _, ok := headAt(s, w); ok {
+		c.w, c.order = append(append([]tok{}, w[s:]...), adverbs(w[:s])...), true
+		return c
+	}
+	if t, _, _ := told(w[s:]); t != nil {
+		c.w, c.order = t, true
+		return c
+	}
+	c.w = w[s:]
+	return c
+}
+
+// adverbs gives the words of a skipped part that say how the act is done.
+func adverbs(w []tok) []tok {
+	var all []tok
+	for _, t := range w {
+		if adverb(t.low) && fillerAt([]tok{t}, 0) == 0 {
+			all = append(all, t)
+		}
+	}
+	return all
+}
+
+// told turns "the bolts should then be taken out" into the order that it is: "take the bolts out". It is nil when the
+// words order nothing.
+func told(w []tok) (order []tok, from, to int) {
+	for k := 1; k < len(w); k++ {
+		n := 0
+		switch w[k].low {
+		case "should", "must", "shall", "can":
+			n = 1
+		case "is", "are", "has", "have", "need", "needs", "ought":
+			if k+1 < len(w) && w[k+1].low == "to" {
+				n = 2
+			}
+		}
+		if n == 0 {
+			continue
+		}
+		i := k + n
+		for i < len(w) && (w[i].low == "then" || w[i].low == "now" || w[i].low == "also" || w[i].low == "always" || adverb(w[i].low)) {
+			i++
+		}
+		if i+1 >= len(w) || w[i].low != "be" {
+			continue
+		}
+		verb := base(w[i+1].low)
+		if verb == "" || i+2 < len(w) && w[i+2].low == "by" && !strings.HasSuffix(w[i+1].low, "ed") {
+			return nil, 0, 0
+		}
+		return rewritten(verb, w[i+1], w[:k], w[i+2:]), k, i + 2
+	}
+	return nil, 0, 0
+}
+
+var particles = set("off out up down back in on away apart")
+
+func rewritten(verb string, participle tok, subject, rest []tok) []tok {
+	out := []tok{{low: verb, print: verb}}
+	for _, t := range subject {
+		out = append(out, t)
+	}
+	out[len(out)-1].stop = ""
+	if len(rest) == 0 || participle.stop != "" {
+		out[len(out)-1].stop = participle.stop
+	}
+	return append(out, rest...)
+}
+
+var irregular = map[string]string{
+	"put": "put", "taken": "take", "undone": "undo", "withdrawn": "withdraw", "shut": "shut", "drawn": "draw", "driven": "drive", "bled": "bleed", "let": "let",
+	"thrown": "throw", "worn": "wear", "written": "write", "done": "do", "hung": "hang", "cut": "cut", "set": "set", "run": "run", "swung": "swing", "held": "hold",
+}
+
+// base gives the verb of a participle that an act may be said with, "" for any other word.
+func base(p string) string {
+	if v := irregular[p]; v != "" {
+		return v
+	}
+	stem, ok := strings.CutSuffix(p, "ed")
+	if !ok || stem == "" {
+		return ""
+	}
+	for _, v := range []string{stem, stem + "e", strings.TrimSuffix(stem, "i") + "y", stem[:len(stem)-1]} {
+		if starters[v] || plain[v] {
+			return v
+		}
+	}
+	return ""
+}

@@ -1,0 +1,192 @@
+package draft
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+)
+
+// nameable is what a name may be made of: nothing that means something in a tag or a table.
+var nameable = regexp.MustCompile(`^[\p{L}\d][\p{L}\d '’/.&-]*$`)
+
+// resolve finds the things that an act is done to. Where parts are handled a thing that is not known yet is declared.
+// It is empty, and the sentence is lost, when one of them can't be told.
+func (r *reader) resolve(objs []object, parts bool) []object {
+	var out []object
+	for _, o := range objs {
+		if o.pron != "" {
+			meant := r.d.meant(o)
+			if len(meant) == 0 {
+				r.lost = true
+				return nil
+			}
+			for _, m := range meant {
+				m.isNew, m.old = o.isNew, false
+				out = append(out, m)
+			}
+			continue
+		}
+		if !nameable.MatchString(o.name) || len(o.name) > 80 {
+			r.lost = true
+			return nil
+		}
+		fluid := supplies[strings.ToLower(lastWord(o.name))]
+		switch {
+		case parts:
+			o.thing = r.d.thing(&o, fluid)
+		default:
+			o.thing = r.d.find(o.name, false)
+		}
+		out = append(out, o)
+	}
+	r.d.remember(out)
+	return out
+}
+
+// remember keeps what "it" and "them" stand for.
+func (d *drafter) remember(list []object) {
+	if len(list) == 0 {
+		return
+	}
+	last := list[len(list)-1]
+	if len(list) > 1 || last.plural || last.count > 1 {
+		d.lastMany = slices.Clone(list)
+	}
+	if len(list) == 1 && !last.plural && last.count < 2 {
+		d.lastOne = &last
+	}
+}
+
+// meant gives what a pronoun stands for: the last thing, or the last several.
+func (d *drafter) meant(o object) []object {
+	switch o.pron {
+	case "them", "those", "these", "they", "ones":
+		return slices.Clone(d.lastMany)
+	}
+	if d.lastOne == nil {
+		return nil
+	}
+	return []object{*d.lastOne}
+}
+
+// find gives the thing of a name. A shorter name is the longer one that ends with it, the last spoken of where there are
+// several ("the bolts", and there are cover bolts). renamed lets a longer name be that of a thing known by a shorter one.
+func (d *drafter) find(name string, renamed bool) *thing {
+	low := strings.ToLower(name)
+	var best *thing
+	for _, t := range d.things {
+		known := strings.ToLower(t.name)
+		if known == low {
+			return t
+		}
+		if strings.HasSuffix(known, " "+low) && (best == nil || t.used > best.used) {
+			best = t
+		}
+	}
+	if best != nil || !renamed {
+		return best
+	}
+	var short []*thing
+	for _, t := range d.things {
+		if strings.HasSuffix(low, " "+strings.ToLower(t.name)) {
+			short = append(short, t)
+		}
+	}
+	if len(short) == 1 {
+		short[0].name = name
+		return short[0]
+	}
+	return nil
+}
+
+// thing finds or declares what an act is done to, and takes in what was said of it.
+func (d *drafter) thing(o *object, supply bool) *thing {
+	t := d.find(o.name, false)
+	if t != nil && strings.ToLower(t.name) != strings.ToLower(o.name) && o.count > 0 && t.qty > 0 && o.count > t.qty && !o.rest {
+		t = nil // another count: another thing
+	}
+	if t == nil {
+		t = &thing{name: o.name, supply: supply}
+		d.things = append(d.things, t)
+	}
+	t.used = d.clock
+	if t.supply {
+		return t
+	}
+	switch {
+	case o.each:
+		t.each = true
+	case o.rest:
+		t.rest = true
+	case o.some:
+	case o.count > t.qty:
+		t.qty = o.count
+	case !o.plural && o.count == 0 && t.qty == 0 && !t.plural:
+		t.qty = 1
+	}
+	t.plural = t.plural || o.plural
+	for _, s := range o.spec {
+		if !slices.Contains(t.spec, s) {
+			t.spec = append(t.spec, s)
+		}
+	}
+	return t
+}
+
+// runs turns the words of a clause into what prints: plain words, tools and supplies with their tags.
+func (r *reader) runs(w []tok, tags bool) []run {
+	var all []run
+	from := 0
+	flush := func(to int) {
+		if to > from {
+			all = append(all, run{text: plainWords(w[from:to])})
+		}
+	}
+	for i := 0; tags && i < len(w); i++ {
+		start := i
+		lead := leadIn[w[i].low] && w[i].stop == ""
+		if lead {
+			start++
+		}
+		found, n := r.d.toolAt(w, start, lead)
+		if n == 0 {
+			if s, amount, m := r.supplyAt(w, i); m > 0 {
+				flush(i + 1)
+				all = append(all, run{supply: s, amount: amount})
+				i += m
+				from = i + 1
+			}
+			continue
+		}
+		mark := start
+		for mark < start+n && (marks[w[mark].low] || w[mark].num > 0) {
+			mark++
+		}
+		flush(mark)
+		all = append(all, tagged(found)...)
+		i = start + n - 1
+		from = i + 1
+		for _, t := range found {
+			t.used = true
+		}
+	}
+	flush(len(w))
+	return all
+}
+
+// supplyAt reads "with a rag", "with 20 mL of grease" at i; n counts the words behind "with".
+func (r *reader) supplyAt(w []tok, i int) (s *thing, amount string, n int) {
+	if w[i].low != "with" && w[i].low != "using" || w[i].stop != "" {
+		return nil, "", 0
+	}
+	objs, next := r.things(w, i+1)
+	if len(objs) != 1 || objs[0].name == "" || !supplies[strings.ToLower(lastWord(objs[0].name))] || !nameable.MatchString(objs[0].name) {
+		return nil, "", 0
+	}
+	s = r.d.thing(&objs[0], true)
+	if len(objs[0].spec) > 0 {
+		amount = objs[0].spec[0]
+		s.amount = append(s.amount, amount)
+	}
+	return s, amount, next - i - 1
+}
