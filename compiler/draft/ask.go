@@ -152,7 +152,7 @@ func open() map[string]string {
 		"supply/no-quantity":          "how much is needed: %?",
 		"supply/not-used":             "what is it used for: %?",
 		"supply/short":                "how much is needed in all: %?",
-		"safety/no-avoidance":         "what is to be done so that nobody is hurt: %?",
+		"safety/no-avoidance":         "the message says what is dangerous. What is to be done so that nobody is hurt?",
 		"safety/none-for-hazard":      "which danger is there, and what is to be done against it: %?",
 		"safety/step-inside":          "is that a step of its own: %?",
 		"safety/weak-word":            "which signal word: %?",

@@ -23,20 +23,20 @@ func clauses(w []tok) []clause {
 	}
 	for k := 0; k < len(w); k++ {
 		if k == from {
-			cond = conditional[w[skipFillers(w, k)%len(w)].low]
-		}
-		if k > from && (parted(w[k-1].stop) || strings.Contains(w[k].open, "(")) {
-			put(k)
-			from = k
+			k = min(max(skipFillers(w, k), k), len(w)-1)
 			cond = conditional[w[k].low]
 			continue
 		}
-		if cond && k == from {
-			continue
-		}
-		if k > from && !cond && joins(w, k) {
+		if parted(w[k-1].stop) || strings.Contains(w[k].open, "(") {
 			put(k)
 			from = k
+			k--
+			continue
+		}
+		if !cond && joins(w, k) {
+			put(k)
+			from = k
+			k--
 		}
 	}
 	put(len(w))
@@ -74,13 +74,17 @@ func clauseOf(w []tok) clause {
 	c := clause{bracket: strings.Contains(w[0].open, "(")}
 	s := skipFillers(w, 0)
 	if s >= len(w) {
-		return clause{w: w}
+		return clause{} // only talk
 	}
 	if conditional[w[s].low] {
 		return clause{w: w[s:], cond: true}
 	}
 	if _, ok := headAt(s, w); ok {
 		c.w, c.order = append(append([]tok{}, w[s:]...), adverbs(w[:s])...), true
+		return c
+	}
+	if w[0].low == "and" && base(w[s].low) != "" && !starters[w[s].low] { // "… and blocked up"
+		c.w, c.order = rewritten(base(w[s].low), w[s], []tok{{low: "it", print: "it"}}, w[s+1:]), true
 		return c
 	}
 	if t, _, _ := told(w[s:]); t != nil {
@@ -138,7 +142,10 @@ var particles = set("off out up down back in on away apart")
 
 func rewritten(verb string, participle tok, subject, rest []tok) []tok {
 	out := []tok{{low: verb, print: verb}}
-	for _, t := range subject {
+	for i, t := range subject {
+		if i == 0 && (marks[t.low] || t.low == "all" || t.low == "both" || t.low == "each" || t.low == "new" || t.low == "old") {
+			t.print = t.low
+		}
 		out = append(out, t)
 	}
 	out[len(out)-1].stop = ""

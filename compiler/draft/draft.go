@@ -4,6 +4,7 @@
 package draft
 
 import (
+	"regexp"
 	"strings"
 
 	"refitcard/compiler/diag"
@@ -54,6 +55,9 @@ type drafter struct {
 	clock     int
 	lastOne   *object
 	lastMany  []object
+	lastCheck *act
+	recent    []object // the things of the last act
+	free      []string // names of things that nobody declares
 	isolated  *object
 	supported *object
 	marked    *object
@@ -208,11 +212,14 @@ func (d *drafter) weigh(x *step, r *reader) {
 	case len(r.acts()) == 0 && !r.ordered:
 		x.pieces = nil
 		x.remark = true
-		if r.valued && !r.taken {
+		if r.valued && !r.taken || demands.MatchString(x.said.text) {
 			x.lost = true
 		}
 	}
 }
+
+// demands are words of a sentence that orders nothing and still asks for something.
+var demands = regexp.MustCompile(`(?i)\b(?:must|should|shall|nothing|nobody|remaining|needs? to|has to|have to)\b`)
 
 // needs takes in "you'll need a 19 mm spanner and a straight edge".
 func (d *drafter) needs(w []tok) bool {

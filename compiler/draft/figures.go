@@ -132,7 +132,7 @@ func figure(in []tok, i int) (t tok, n int) {
 		return count(text), used
 	}
 	words := len(strings.Fields(rest[:size]))
-	base := len(strings.Fields(text))
+	base := len(strings.Fields(glued(text)))
 	print := written(v)
 	return tok{low: print, print: print, q: true, kind: v.Unit.Kind, limit: v.Form == quantity.Range || v.Form == quantity.Tolerance}, used + words - base
 }

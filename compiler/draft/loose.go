@@ -12,9 +12,21 @@ var handled = set("remove install replace discard loosen tighten snug torque")
 
 // acting adds an act on things, with what the rest of its clause says of it.
 func (r *reader) acting(a *act, objs []object, rest []tok) {
+	if len(objs) > 1 {
+		objs = slices.DeleteFunc(slices.Clone(objs), func(o object) bool { return a.verb == "lock off" && inClass("lock", o) })
+	}
+	if len(rest) > 1 && preps[rest[0].low] && (rest[1].low == "each" || rest[1].low == "every") {
+		objs = slices.Clone(objs)
+		for i := range objs {
+			objs[i].each = true
+		}
+	}
 	a.objs = r.resolve(objs, handled[a.verb])
 	if len(a.objs) == 0 {
 		r.lost = true
+		return
+	}
+	if rest = r.change(a, rest); len(a.objs) == 0 {
 		return
 	}
 	switch a.verb {
@@ -51,11 +63,107 @@ func (r *reader) acting(a *act, objs []object, rest []tok) {
 			a.objs = []object{*r.d.marked}
 		}
 	}
+	for _, b := range r.bare {
+		b.objs = slices.Clone(a.objs)
+		r.step.pieces = append(r.step.pieces, &piece{act: b})
+	}
+	r.bare = nil
 	p := &piece{act: a}
+	rest, until := r.until(rest)
+	rest = r.together(a, rest)
 	more := r.details(a, rest)
 	p.tail = append(more, r.pending...)
 	r.pending = nil
 	r.add(p)
+	if until != nil {
+		r.step.pieces = append(r.step.pieces, until)
+	}
+}
+
+// change tells what "replace it with a new one" means: new on, where the old one is off already; and leaves out what was
+// said twice ("unscrew the nut and take it out").
+func (r *reader) change(a *act, rest []tok) []tok {
+	t := a.objs[0].thing
+	if t == nil || len(a.objs) > 1 {
+		for _, o := range a.objs {
+			if o.thing != nil {
+				o.thing.off = a.verb == "remove"
+			}
+		}
+		return rest
+	}
+	if a.verb == "remove" {
+		if prior := r.lastAct(); prior != nil && prior.verb == "remove" && len(prior.objs) == 1 && prior.objs[0].thing == t {
+			a.objs = nil
+			return nil
+		}
+	}
+	if a.verb == "replace" {
+		isNew := len(rest) > 1 && rest[0].low == "with" && find(rest, 1, []string{"new"}) > 0
+		if isNew {
+			rest = nil
+		}
+		switch {
+		case t.off && (isNew || a.objs[0].isNew):
+			a.verb, a.spell, a.objs[0].isNew = "install", "install", true
+		case t.off:
+			r.lost = true // put back, or a new one?
+		}
+	}
+	t.off = a.verb == "remove"
+	return rest
+}
+
+// there reads "there's three bolts on the guard": what is spoken of, and taken up later.
+func (r *reader) there(w []tok) bool {
+	if len(w) < 2 || w[0].low != "there's" && w[0].low != "there" {
+		return false
+	}
+	i := 1
+	if w[1].low == "is" || w[1].low == "are" {
+		i++
+	}
+	objs, _ := objects(w, i)
+	if len(objs) != 1 || objs[0].name == "" || !nameable.MatchString(objs[0].name) {
+		return false
+	}
+	r.d.remember(objs)
+	return true
+}
+
+// until reads "until the sag is 20..30 mm": it is measured.
+func (r *reader) until(rest []tok) ([]tok, *piece) {
+	for i, t := range rest {
+		if t.low != "until" {
+			continue
+		}
+		name := rest[i+1:]
+		at := slices.IndexFunc(name, func(t tok) bool { return t.q && t.limit })
+		if at < 2 || name[at-1].low != "is" || at+1 < len(name) {
+			return rest, nil
+		}
+		return rest[:i], &piece{act: &act{verb: "measure", spell: "measure", words: plainWords(name[:at-1]), limit: name[at].print}}
+	}
+	return rest, nil
+}
+
+// together reads "the drain plug with a new washer": both go on.
+func (r *reader) together(a *act, rest []tok) []tok {
+	if a.verb != "install" || len(rest) < 2 || rest[0].low != "with" {
+		return rest
+	}
+	objs, next := objects(rest, 1)
+	for _, o := range objs {
+		known := r.d.find(o.name, false)
+		if o.name == "" || supplies[lastWord(o.name)] || !o.isNew && (known == nil || known.supply) {
+			return rest
+		}
+	}
+	if _, n := r.d.toolAt(rest, 1, true); n > 0 || len(objs) == 0 {
+		return rest
+	}
+	a.objs = append(a.objs, r.resolve(objs, true)...)
+	return rest[next:]
 }
 
 // add puts an act into the step; a torque that stands with another act is an act of its own behind it.
@@ -126,7 +234,7 @@ func (r *reader) loose(c clause) {
 		r.tail(append([]run{{text: "with the"}}, append(tagged(found), r.runs(w[lead(w)+n:], true)...)...))
 		return
 	}
-	if r.back(w) || r.torqued(w) || r.counted(w) || r.value(w) {
+	if r.there(w) || r.also(w) || r.back(w) || r.torqued(w) || r.counted(w) || r.value(w) {
 		return
 	}
 	runs := r.runs(w, true)
@@ -139,6 +247,45 @@ func (r *reader) loose(c clause) {
 		return
 	}
 	r.step.pieces = append(r.step.pieces, &piece{tail: runs})
+}
+
+// also reads what only adds to the act before it: an order of tightening, an amount, another thing, a supply.
+func (r *reader) also(w []tok) bool {
+	if a := r.lastAct("torque", "tighten"); a != nil && a.order == "" && r.last().act == a {
+		trial := *a
+		if left := r.details(&trial, w); len(left) == 0 {
+			*a = trial
+			return true
+		}
+	}
+	if len(w) == 1 && w[0].q && w[0].kind == quantity.Volume {
+		if a := r.lastAct("drain", "fill", "top up"); a != nil && a.amount == "" {
+			a.amount = w[0].print
+			if a.verb != "drain" {
+				a.objs[0].thing.amount = append(a.objs[0].thing.amount, a.amount)
+			}
+			return true
+		}
+	}
+	objs, n := objects(w, 0)
+	if len(objs) == 0 || n < len(w) || objs[0].name == "" {
+		return false
+	}
+	if supplies[strings.ToLower(lastWord(objs[0].name))] && len(objs) == 1 && r.last() != nil && nameable.MatchString(objs[0].name) {
+		r.tail([]run{{text: "with"}, {supply: r.d.thing(&objs[0], true)}})
+		return true
+	}
+	a := r.lastAct("install", "remove")
+	if a == nil || r.last().act != a || len(r.last().tail) > 0 {
+		return false
+	}
+	for _, o := range objs {
+		if !o.isNew && (o.name == "" || r.d.find(o.name, false) == nil || o.count > 0) {
+			return false
+		}
+	}
+	r.acting(&act{verb: a.verb, spell: a.spell}, objs, nil)
+	return true
 }
 
 func lead(w []tok) int {
@@ -288,7 +435,11 @@ func (r *reader) value(w []tok) bool {
 		r.d.facts(w)
 		return false
 	}
-	if a := r.lastAct("measure", "check"); a != nil && a.limit == "" && t.kind != quantity.Torque && at == len(w)-1 && t.kind != quantity.Mass {
+	a := r.lastAct("measure", "check")
+	if a == nil && t.limit && find(w, 1, []string{"for"}) > 0 && w[0].low == "you're" {
+		a = r.d.lastCheck
+	}
+	if a != nil && a.limit == "" && t.kind != quantity.Torque && at == len(w)-1 && t.kind != quantity.Mass {
 		if at == 0 || pronouns[w[0].low] || w[0].low == "you're" || w[0].low == "looking" || t.limit {
 			a.limit = t.print
 			r.taken = true

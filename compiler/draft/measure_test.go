@@ -53,7 +53,10 @@ func things(a *procedure.Act) (all []*deed) {
 	for _, o := range a.Objects {
 		d := &deed{verb: a.Verb.Name, name: procedure.Fold(o.Name)}
 		if o.Part != nil {
-			d.name, d.count = procedure.Fold(o.Part.Name.Value), o.Part.Qty
+			d.name = procedure.Fold(o.Part.Name.Value)
+			if strings.TrimSpace(o.Part.QtyAt.Text()) != "" {
+				d.count = o.Part.Qty
+			}
 		}
 		if o.Supply != nil {
 			d.name = procedure.Fold(o.Supply.Name.Value)

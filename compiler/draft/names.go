@@ -21,6 +21,9 @@ func (r *reader) resolve(objs []object, parts bool) []object {
 				return nil
 			}
 			for _, m := range meant {
+				if m.thing == nil && parts {
+					m.thing = r.d.thing(&m, false)
+				}
 				m.isNew, m.old = o.isNew, false
 				out = append(out, m)
 			}
@@ -36,11 +39,27 @@ func (r *reader) resolve(objs []object, parts bool) []object {
 			o.thing = r.d.thing(&o, fluid)
 		default:
 			o.thing = r.d.find(o.name, false)
+			if o.thing == nil {
+				o.name = r.d.called(o.name)
+			}
 		}
 		out = append(out, o)
 	}
 	r.d.remember(out)
+	r.d.recent = slices.Clone(out)
 	return out
+}
+
+// called gives the name by which a thing that nobody declares was called before: "the box" is the junction box.
+func (d *drafter) called(name string) string {
+	low := strings.ToLower(name)
+	for i := len(d.free) - 1; i >= 0; i-- {
+		if known := strings.ToLower(d.free[i]); known == low || strings.HasSuffix(known, " "+low) {
+			return d.free[i]
+		}
+	}
+	d.free = append(d.free, name)
+	return name
 }
 
 // remember keeps what "it" and "them" stand for.

@@ -65,7 +65,7 @@ func clean(notes []byte) string {
 }
 
 // dangling are words that no line ends a sentence with.
-var dangling = set("a an the with and to of in on for from at by or your its their using is are be over under into onto until then no")
+var dangling = set("a an the with and to of for from or your its their using is are be until between")
 
 // read cuts notes into sentences. A line without a stop goes on in the next one where most lines end with a stop; in notes
 // that know no stops a line is a sentence, unless its last word can't end one.

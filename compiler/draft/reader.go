@@ -14,9 +14,10 @@ type reader struct {
 	step    *step
 	pending []run // said before the act that it belongs to
 	lost    bool
-	ordered bool // something is ordered, in plain words or as an act
-	valued  bool // a figure stands in words that were not understood
-	taken   bool // the figure was taken into a table
+	ordered bool   // something is ordered, in plain words or as an act
+	valued  bool   // a figure stands in words that were not understood
+	taken   bool   // the figure was taken into a table
+	bare    []*act // orders whose things come with the next one
 }
 
 func (r *reader) acts() []*act {
@@ -102,9 +103,24 @@ func (r *reader) order(w []tok) {
 		r.fluid(a, objs, rest)
 		return
 	}
+	if len(objs) == 0 && len(rest) == 0 && !handled[a.verb] {
+		r.bare = append(r.bare, a) // "raise and lower the arm"
+		return
+	}
+	if len(objs) == 0 && (a.verb == "torque" || a.verb == "tighten" || len(way.words) > 1 && len(r.acts()) > 0) {
+		objs = slices.Clone(r.d.recent)
+	}
+	if len(objs) == 0 && (a.verb == "clean" || a.verb == "lubricate") {
+		r.plain(w)
+		return
+	}
 	if len(objs) == 0 {
 		r.lost = true
 		return
+	}
+	if way.phrase == "wire brush" {
+		brush := r.d.tool("wire brush", nil)
+		r.pending = append(r.pending, run{tool: brush})
 	}
 	r.acting(a, objs, rest)
 }
@@ -137,23 +153,42 @@ func (r *reader) fits(way spoken, w []tok) ([]object, []tok, bool) {
 	}
 	objs, next := r.things(w, i)
 	if hole >= 0 {
-		for _, word := range way.words[hole+1:] {
-			if next < len(w) && (w[next].low == "right" || w[next].low == "straight") {
-				next++
-			}
-			if next >= len(w) || w[next].low != word || next == i {
-				return nil, nil, false
-			}
-			next++
+		at := find(w, i+1, way.words[hole+1:])
+		if at < 0 {
+			return nil, nil, false
 		}
-		if way.words[len(way.words)-1] == "with" {
+		if objs, next = r.things(w[:at], i); next < at && !(next == at-1 && (w[next].low == "right" || w[next].low == "straight")) || next == i {
+			return nil, nil, false
+		}
+		next = at + len(way.words) - hole - 1
+		switch particle := way.words[len(way.words)-1]; {
+		case particle == "with":
 			objs, next = r.things(w, next)
+		case next < len(w) && w[next-1].stop == "" && !preps[w[next].low] && !halts[w[next].low] && !w[next].q && !adverb(w[next].low) && particle != "up" && particle != "down" && particle != "under":
+			next-- // "off the shaft": it belongs to what follows
 		}
 	}
 	if way.need != "" && (len(objs) == 0 || !r.belongs(way.need, objs[0])) {
 		return nil, nil, false
 	}
 	return objs, w[next:], true
+}
+
+// find gives where words stand in a clause, from a place on; -1 when they do not.
+func find(w []tok, from int, words []string) int {
+	for i := from; i+len(words) <= len(w); i++ {
+		if w[i-1].stop != "" {
+			return -1
+		}
+		same := true
+		for k, word := range words {
+			same = same && w[i+k].low == word && (k == 0 || w[i+k-1].stop == "")
+		}
+		if same {
+			return i
+		}
+	}
+	return -1
 }
 
 // belongs tells whether a thing is of a class; a pronoun is what it stands for.
@@ -211,7 +246,17 @@ func (r *reader) wait(w []tok, time string, drained bool) {
 
 // plain keeps an order that is no act of the language, with the tools that it names in tags.
 func (r *reader) plain(w []tok) {
-	p := &piece{tail: append(r.runs(w, true), r.pending...)}
+	for i := 1; i+1 < len(w); i++ {
+		if w[i].low != "to" {
+			continue
+		}
+		if way, objs, _, ok := r.match(w[i+1:]); ok && way.verb == "relieve" && len(objs) > 0 {
+			r.step.pieces = append(r.step.pieces, &piece{act: &act{verb: "relieve", spell: "relieve", objs: r.resolve(objs, false)}})
+			break
+		}
+	}
+	first := r.runs(w[:1], false)
+	p := &piece{tail: append(append(first, r.runs(w[1:], true)...), r.pending...)}
 	r.pending = nil
 	r.step.pieces = append(r.step.pieces, p)
 }
@@ -263,6 +308,9 @@ func (r *reader) worded(a *act, w []tok, way spoken) {
 		r.lost = true
 	}
 	r.step.pieces = append(r.step.pieces, p)
+	if a.verb == "check" || a.verb == "measure" {
+		r.d.lastCheck = a
+	}
 }
 
 // fluid reads drain, fill and top up.

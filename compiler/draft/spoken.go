@@ -35,9 +35,11 @@ func ways() []spoken {
 			|lift ~ off|lift ~ out|lift off|lift out|peel ~ off|draw ~ off|draw ~ out|prise ~ off|prise ~ out|pry ~ off|pry ~ out|press ~ out|strip ~ off
 			|ease ~ off|ease ~ out|wind ~ out|spin ~ off|pick ~ out|pop ~ off|pop ~ out|run ~ out|unhook|tease ~ out|work ~ off|work ~ out`},
 		{"install", "", `install|reinstall|fit|refit|put ~ back on|put ~ back in|put ~ back|put back on|put back in|put back|put ~ on|put ~ in|put on|put in
-			|slide ~ on|slide ~ onto|slide ~ in|slide ~ into|slide ~ over|slip ~ on|slip ~ in|slip ~ over|press ~ in|press ~ into|drop ~ in|drop ~ into
-			|screw ~ in|screw ~ on|screw ~ back|pop ~ in|pop ~ on|knock ~ in|tap ~ in|drive ~ in|lay ~ over|lay ~ on|wind ~ in|run ~ up|thread ~ in|thread ~ on
+			|slide ~ on|slide ~ onto|slide ~ in|slide ~ into|slide ~ over|slip ~ on|slip ~ in|slip ~ over|press ~ in|press in|tap in|slide on|slide in|press ~ into|drop ~ in|drop ~ into
+			|screw ~ in|screw ~ on|screw ~ back|pop ~ in|pop ~ on|knock ~ in|tap ~ in|drive ~ in|lay ~ over|lay ~ on|wind ~ in|thread ~ in|thread ~ on
 			|slot ~ in|stick ~ in|stick ~ on|hang ~ on|bolt ~ on|bolt ~ back`},
+		{"install", "fastener", "run ~ up"},
+		{"-", "", "shut ~ down|close ~ down"},
 		{"replace", "", "replace|renew|swap|change"},
 		{"loosen", "fastener", "loosen|slacken ~ off|slacken|slack ~ off|slack off|slack|back ~ off|back off|crack ~ loose|crack ~ off|crack|ease ~ back|ease ~ off|ease"},
 		{"snug", "fastener", "snug ~ down|snug ~ up|snug"},
@@ -138,7 +140,7 @@ var plain = set(`put place hang run turn push press swing spin slide sling chock
 // nouny are words that stand behind a verb that is a noun as well: "drain plug", "lock nut", "clamp screw".
 var nouny = set(`plug plugs cock cocks pan pans nut nuts bolt bolts screw screws washer washers gauge valve valves cover covers key line lines
 	pin pins ring rings hole holes wire tab tabs plate plates seal seals mark marks point points filter filters level cap caps handle eye eyes
-	pump box wrench strap straps is are was gets takes goes should must will can has off back on in`)
+	change changes renewal removal pump box wrench strap straps is are was gets takes goes should must will can has off back on in`)
 
 // headAt tells whether a clause may begin at i with an order, and where the order stands.
 func headAt(i int, w []tok) (int, bool) {
@@ -150,6 +152,9 @@ func headAt(i int, w []tok) (int, bool) {
 		return i, false
 	}
 	if t.stop != "" && t.low != "rem" && !strings.HasPrefix(t.stop, ")") {
+		return i, false
+	}
+	if i+1 < len(w) && (w[i+1].low == "and" && !starters[w[min(i+2, len(w)-1)].low] || w[i+1].low == "of") {
 		return i, false
 	}
 	if i+1 < len(w) && nouny[w[i+1].low] && !(w[i+1].low == "off" || w[i+1].low == "back" || w[i+1].low == "on" || w[i+1].low == "in") {

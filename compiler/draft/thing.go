@@ -55,7 +55,7 @@ var (
 	pronouns = set("it them those these they this one ones that")
 	marks    = set("the a an its it's your their this these those that my his her our any some")
 	preps    = set("in on from to at by with of through over under for against into onto until using without between near behind around round above below beside per via onto along across inside outside before after when while where if unless as so that which who than than")
-	halts    = set("half while as again first last back up down out off away together crosswise hand-tight finger-tight then or is are was were gets get takes take should must shall can may will has have goes go finger hand diagonally criss-cross crisscross loose tight clear still there here too gently please and but plus free")
+	halts    = set("half while as again first last back up down out off away together crosswise hand-tight finger-tight then or is are was were gets get takes take should must shall can may will has have goes go finger hand diagonally criss-cross crisscross loose tight clear still there here too please but plus free you you're we we're i it's that's they're")
 	threaded = regexp.MustCompile(`^M\d{1,2}([×x]\d+(\.\d+)?){0,2}$`)
 )
 
@@ -79,6 +79,9 @@ func phrase(w []tok, i int) (o object, next int) {
 			}
 		}
 		if len(words) > 0 && t.open != "" || preps[t.low] || halts[t.low] && len(words) > 0 || t.low == "and" || adverb(t.low) {
+			break
+		}
+		if len(words) > 0 && marks[t.low] {
 			break
 		}
 		if t.num > 0 && len(words) > 0 && t.open == "" && (t.stop != "" || i+1 == len(w) || preps[w[i+1].low] || halts[w[i+1].low] || w[i+1].low == "and") {
@@ -152,7 +155,7 @@ func (o *object) setName(words []string) {
 	}
 	name := strings.Join(words, " ")
 	for i, r := range words[0] {
-		if r >= 'A' && r <= 'Z' && i == 0 && len(words[0]) > 1 && strings.ToLower(words[0][1:]) == words[0][1:] {
+		if r >= 'A' && r <= 'Z' && i == 0 && len(words[0]) > 2 && words[0][1] != '-' && strings.ToLower(words[0][1:]) == words[0][1:] {
 			name = strings.ToLower(name[:1]) + name[1:]
 		}
 	}

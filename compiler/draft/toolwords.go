@@ -19,7 +19,7 @@ var (
 // toolAt reads the tools at i, without the word before them. known are those that the notes listed.
 func (d *drafter) toolAt(w []tok, i int, lead bool) (found []*tool, n int) {
 	k := i
-	for k < len(w) && (w[k].low == "a" || w[k].low == "an" || w[k].low == "the" || w[k].low == "your" || w[k].low == "two" || w[k].num == 1) && w[k].stop == "" {
+	for k < len(w) && (w[k].low == "a" || w[k].low == "an" || w[k].low == "the" || w[k].low == "your" || w[k].num > 0 && w[k].num <= 12 && lead) && w[k].stop == "" {
 		k++
 	}
 	var sizes, detail, words []string
@@ -44,7 +44,7 @@ func (d *drafter) toolAt(w []tok, i int, lead bool) (found []*tool, n int) {
 		case t.q || t.num > 0 || preps[t.low] || halts[t.low] || t.low == "and" || pronouns[t.low] || marks[t.low]:
 			return nil, 0
 		}
-		words = append(words, t.low)
+		words = append(words, spelled(t))
 		sized := len(sizes) > 0
 		strong := toolNouns[t.low] || weakNouns[t.low] && (lead || sized || words[0] == "wire" || d.listed(words))
 		if !strong && d.listed(words) {
@@ -61,6 +61,14 @@ func (d *drafter) toolAt(w []tok, i int, lead bool) (found []*tool, n int) {
 		}
 	}
 	return nil, 0
+}
+
+// spelled keeps the letters of a name such as PH2.
+func spelled(t tok) string {
+	if strings.ContainsAny(t.print, "0123456789") {
+		return t.print
+	}
+	return t.low
 }
 
 func (d *drafter) listed(words []string) bool {

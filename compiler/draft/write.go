@@ -240,6 +240,8 @@ func (p *piece) write() string {
 		}
 		text := ""
 		switch {
+		case r.tool != nil && i == 0 && p.act != nil:
+			text = "with the {tool " + r.tool.tag() + "}"
 		case r.tool != nil:
 			text = "{tool " + r.tool.tag() + "}"
 		case r.supply != nil:
