@@ -41,7 +41,7 @@ type task struct {
 
 // tasks lists the verbs in the order in which a job meets them.
 func tasks() []task {
-	return []task{newTask(), checkTask(), mendTask(), cardTask(), pickTask(), reviewTask(), pressTask(), explainTask(), lookupTask()}
+	return []task{newTask(), draftTask(), checkTask(), mendTask(), cardTask(), pickTask(), reviewTask(), pressTask(), explainTask(), lookupTask()}
 }
 
 // session is one call of a verb: its streams, options and arguments.

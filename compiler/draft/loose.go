@@ -416,9 +416,9 @@ func (r *reader) counted(w []tok) bool {
 	if name == "" || o.count == 0 || o.name == "" || !inClass("fastener", o) || n < len(w) {
 		return false
 	}
+	before := len(r.step.pieces)
 	r.acting(&act{verb: name, spell: name}, []object{o}, nil)
-	if name == "remove" && a.verb == "remove" { // the screws come off before what they hold
-		k := len(r.step.pieces)
+	if k := len(r.step.pieces); name == "remove" && a.verb == "remove" && k == before+1 { // the screws come off before what they hold
 		r.step.pieces[k-1], r.step.pieces[k-2] = r.step.pieces[k-2], r.step.pieces[k-1]
 	}
 	return true

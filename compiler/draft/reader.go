@@ -127,7 +127,7 @@ func (r *reader) order(w []tok) {
 
 // match finds the way of saying an act that the clause is worded in: the longest wins, among equals the first of the table.
 func (r *reader) match(w []tok) (best spoken, objs []object, rest []tok, ok bool) {
-	for _, way := range ways() {
+	for _, way := range sayings {
 		if way.words[0] != w[0].low || ok && len(way.words) <= len(best.words) {
 			continue
 		}

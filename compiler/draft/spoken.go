@@ -125,7 +125,7 @@ func lastWord(s string) string {
 // starters are the first words of all that is said for acts.
 var starters = func() map[string]bool {
 	m := map[string]bool{}
-	for _, w := range ways() {
+	for _, w := range sayings {
 		m[w.words[0]] = true
 	}
 	return m
@@ -168,7 +168,7 @@ func headAt(i int, w []tok) (int, bool) {
 
 // particled tells whether a particle may stand right behind a word.
 func particled(head, particle string) bool {
-	for _, w := range ways() {
+	for _, w := range sayings {
 		if w.words[0] == head && len(w.words) > 1 && w.words[1] == particle {
 			return true
 		}
@@ -224,3 +224,6 @@ var talk = talks()
 func adverb(w string) bool {
 	return len(w) > 4 && strings.HasSuffix(w, "ly") && w != "apply" && w != "supply" && w != "assembly" && w != "only"
 }
+
+// sayings is the table, made once.
+var sayings = ways()
