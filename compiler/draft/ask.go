@@ -39,6 +39,9 @@ func (d *drafter) inquire(w *writer, findings []diag.Finding) bool {
 		x, _ := owner.(*step)
 		text := asks(f)
 		switch {
+		case x != nil && x.note:
+			x.note = false
+			return true
 		case text == "" && x != nil && !x.lost && !x.remark:
 			x.lost, x.signal = true, ""
 			return true // what else is found may come from it

@@ -56,6 +56,7 @@ type drafter struct {
 	lastOne   *object
 	lastMany  []object
 	lastCheck *act
+	begun     bool     // a step was ordered
 	recent    []object // the things of the last act
 	free      []string // names of things that nobody declares
 	isolated  *object
@@ -75,6 +76,7 @@ type step struct {
 	stage   string
 	asked   []Question // stand before it
 	lost    bool       // nothing was made of it: it stands as a question
+	note    bool       // of a remark: it prints as a note
 	remark  bool       // it orders nothing: it stands as a comment
 	cond    string
 	line    int // in the text
@@ -129,7 +131,7 @@ func (d *drafter) header(s said, first bool) bool {
 	switch {
 	case first && d.title == "":
 		d.title = s.text
-	case s.level > 0:
+	case s.level > 0 || s.text == strings.ToUpper(s.text) && len(strings.Fields(s.text)) < 6:
 		d.mode, d.heading = "", strings.TrimRight(s.text, ":")
 	default:
 		return false
@@ -206,17 +208,28 @@ func (d *drafter) sentence(s said) {
 // weigh decides what becomes of a sentence that was read.
 func (d *drafter) weigh(x *step, r *reader) {
 	d.steps = append(d.steps, x)
+	d.begun = d.begun || len(x.pieces) > 0 && (r.ordered || len(r.acts()) > 0)
 	switch {
 	case r.lost:
 		x.lost = true
+		d.lastOne, d.recent = nil, nil // nobody knows what "it" is behind it
 	case len(r.acts()) == 0 && !r.ordered:
 		x.pieces = nil
 		x.remark = true
-		if r.valued && !r.taken || demands.MatchString(x.said.text) {
+		switch {
+		case r.valued && !r.taken || demands.MatchString(x.said.text) || !states.MatchString(x.said.text):
 			x.lost = true
+		case d.begun && facts.MatchString(x.said.text):
+			x.note = true
 		}
 	}
 }
+
+// states are words of a sentence that states something; facts begin one that the reader at the machine may need.
+var (
+	states = regexp.MustCompile(`(?i)(?:\b(?:is|are|was|were|will|can|could|may|has|have|had|does|do|did|takes|weighs|holds|comes|goes|go|sits|means|gets|got|want|wants|done|know|think|says)\b|'s\b|'re\b|’s\b|’re\b|'ve\b|'ll\b)`)
+	facts  = regexp.MustCompile(`(?i)^(?:the|each|every|both|all|these|a|an|there)\b`)
+)
 
 // demands are words of a sentence that orders nothing and still asks for something.
 var demands = regexp.MustCompile(`(?i)\b(?:must|should|shall|nothing|nobody|remaining|needs? to|has to|have to)\b`)

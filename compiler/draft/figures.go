@@ -1,6 +1,8 @@
 package draft
 
 import (
+	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -62,9 +64,16 @@ func raw(s string) []tok {
 
 // spaced parts a range mark and an opening bracket from the words that they run into, and writes "w/" out.
 func spaced(s string) string {
+	s = closeUp.ReplaceAllString(s, "$1")
+	s = timesUp.ReplaceAllString(s, "$1×$2")
 	s = strings.NewReplacer("w/ ", "with ", " (", " (", "\u00a0", " ", "\u202f", " ", "+/-", "±", "+/−", "±").Replace(s)
 	return s
 }
+
+var (
+	closeUp = regexp.MustCompile(`\s*(±|\+/[-−])\s*`)
+	timesUp = regexp.MustCompile(`\b(M\d{1,2}) ?[×x] ?(\d)`)
+)
 
 func worded(r rune) bool {
 	return unicode.IsLetter(r) || unicode.IsDigit(r) || strings.ContainsRune("°%'’", r)
@@ -84,7 +93,26 @@ func tokens(s string) []tok {
 		out = append(out, in[i])
 		i++
 	}
-	return between(out)
+	return between(offs(out))
+}
+
+// offs puts a count that stands behind its things before them: "screws, 8 off".
+func offs(w []tok) []tok {
+	for i := 1; i+1 < len(w); i++ {
+		if w[i].num == 0 || w[i+1].low != "off" || w[i+1].stop == "" && i+2 < len(w) || !strings.Contains(w[i-1].stop, ",") {
+			continue
+		}
+		from := i - 1
+		for from > 0 && w[from].open == "" && !parted(w[from-1].stop) {
+			from--
+		}
+		name := slices.Clone(w[from:i])
+		n := w[i]
+		n.open, name[0].open = name[0].open, ""
+		name[len(name)-1].stop = w[i+1].stop
+		w = slices.Concat(w[:from], []tok{n}, name, w[i+2:])
+	}
+	return w
 }
 
 // between writes "between 20 and 30 mm" as the range that it is.
@@ -103,10 +131,19 @@ func between(in []tok) []tok {
 				continue
 			}
 		}
+		if words := bounds[strings.TrimRight(t.low, ".")]; words != "" && i+1 < len(in) && in[i+1].q && !in[i+1].limit && !strings.HasPrefix(in[i+1].print, "at ") {
+			next := in[i+1]
+			next.print, next.low, next.limit = words+" "+next.print, words+" "+next.print, true
+			out = append(out, next)
+			i++
+			continue
+		}
 		out = append(out, t)
 	}
 	return out
 }
+
+var bounds = map[string]string{"min": "at least", "minimum": "at least", "max": "at most", "maximum": "at most"}
 
 // figure reads a number, in digits or words, with the unit behind it: n is how many words it takes.
 func figure(in []tok, i int) (t tok, n int) {

@@ -26,6 +26,9 @@ func (r *reader) acting(a *act, objs []object, rest []tok) {
 		r.lost = true
 		return
 	}
+	if prior := r.lastAct(); a.verb == "lock off" && prior != nil && prior.verb == "lock off" && prior.objs[0].name == a.objs[0].name {
+		return // "switch the pump off and lock it off"
+	}
 	if rest = r.change(a, rest); len(a.objs) == 0 {
 		return
 	}
@@ -116,14 +119,23 @@ func (r *reader) change(a *act, rest []tok) []tok {
 
 // there reads "there's three bolts on the guard": what is spoken of, and taken up later.
 func (r *reader) there(w []tok) bool {
-	if len(w) < 2 || w[0].low != "there's" && w[0].low != "there" {
+	if len(w) < 2 {
 		return false
 	}
-	i := 1
-	if w[1].low == "is" || w[1].low == "are" {
-		i++
+	i := 0
+	switch {
+	case w[0].num > 0 && len(r.step.pieces) == 0: // "two nuts on the cover, take them off"
+	case w[0].low == "there" && (w[1].low == "is" || w[1].low == "are"):
+		i = 2
+	case w[0].low == "there's":
+		i = 1
+	default:
+		return false
 	}
-	objs, _ := objects(w, i)
+	objs, n := objects(w, i)
+	if i == 0 && (n >= len(w) || w[n].low != "on" && w[n].low != "in") {
+		return false
+	}
 	if len(objs) != 1 || objs[0].name == "" || !nameable.MatchString(objs[0].name) {
 		return false
 	}
@@ -149,21 +161,22 @@ func (r *reader) until(rest []tok) ([]tok, *piece) {
 
 // together reads "the drain plug with a new washer": both go on.
 func (r *reader) together(a *act, rest []tok) []tok {
-	if a.verb != "install" || len(rest) < 2 || rest[0].low != "with" {
+	at := slices.IndexFunc(rest, func(t tok) bool { return t.low == "with" })
+	if a.verb != "install" || at < 0 || at+1 >= len(rest) {
 		return rest
 	}
-	objs, next := objects(rest, 1)
+	objs, next := objects(rest, at+1)
 	for _, o := range objs {
 		known := r.d.find(o.name, false)
 		if o.name == "" || supplies[lastWord(o.name)] || !o.isNew && (known == nil || known.supply) {
 			return rest
 		}
 	}
-	if _, n := r.d.toolAt(rest, 1, true); n > 0 || len(objs) == 0 {
+	if _, n := r.d.toolAt(rest, at+1, true); n > 0 || len(objs) == 0 {
 		return rest
 	}
 	a.objs = append(a.objs, r.resolve(objs, true)...)
-	return rest[next:]
+	return slices.Concat(rest[:at], rest[next:])
 }
 
 // add puts an act into the step; a torque that stands with another act is an act of its own behind it.
@@ -200,9 +213,12 @@ func (r *reader) details(a *act, w []tok) []run {
 	for i := 0; i < len(w); i++ {
 		t := w[i]
 		switch {
-		case t.q && t.kind == quantity.Torque && a.torque == "":
-			a.torque = t.print
+		case t.q && t.kind == quantity.Torque:
+			r.another(a, t.print)
+			left = dropLast(left, "then", "and")
 			left = dropLast(left, "to", "at", "of", "a", "torque")
+		case t.num > 0 && i > 0 && w[i-1].low == "to" && (a.verb == "torque" || a.verb == "tighten"):
+			r.lost = true // "torque it to 15": of what?
 		case crossed[t.low]:
 			a.order = "crosswise"
 			left = dropLast(left, "a", "in")
@@ -220,6 +236,22 @@ func (r *reader) details(a *act, w []tok) []run {
 	return r.runs(left, true)
 }
 
+// another takes in a torque; a second one makes passes of the two, the last is what counts.
+func (r *reader) another(a *act, torque string) {
+	first := a.torque
+	a.torque = torque
+	if first == "" || first == torque {
+		return
+	}
+	f, unit, _ := strings.Cut(first, " ")
+	l, same, _ := strings.Cut(torque, " ")
+	if unit != same || a.passes != "" || strings.Contains(first+torque, "..") || strings.Contains(first+torque, "±") {
+		r.lost = true
+		return
+	}
+	a.passes = "in passes of " + f + ", " + l + " " + unit
+}
+
 func dropLast(w []tok, words ...string) []tok {
 	for len(w) > 0 && slices.Contains(words, w[len(w)-1].low) {
 		w = w[:len(w)-1]
@@ -230,7 +262,7 @@ func dropLast(w []tok, words ...string) []tok {
 // loose reads a clause without an order: a tool, a torque, a count, a value, or plain words.
 func (r *reader) loose(c clause) {
 	w := c.w
-	if found, n := r.d.toolAt(w, lead(w), lead(w) > 0 || len(w) > 0 && w[0].q); n > 0 {
+	if found, n := r.d.toolAt(w, lead(w), lead(w) > 0 || w[0].q); n > 0 && (lead(w) > 0 || w[0].q || marks[w[0].low] || n == len(w)) {
 		r.tail(append([]run{{text: "with the"}}, append(tagged(found), r.runs(w[lead(w)+n:], true)...)...))
 		return
 	}
@@ -258,6 +290,12 @@ func (r *reader) also(w []tok) bool {
 			return true
 		}
 	}
+	if w[0].low == "else" || w[0].low == "otherwise" {
+		if a := r.lastAct("measure"); a != nil && a.limit != "" && len(w) > 1 {
+			a.limit += ", else " + tagText(plainWords(w[1:]))
+			return true
+		}
+	}
 	if len(w) == 1 && w[0].q && w[0].kind == quantity.Volume {
 		if a := r.lastAct("drain", "fill", "top up"); a != nil && a.amount == "" {
 			a.amount = w[0].print
@@ -276,11 +314,15 @@ func (r *reader) also(w []tok) bool {
 		return true
 	}
 	a := r.lastAct("install", "remove")
-	if a == nil || r.last().act != a || len(r.last().tail) > 0 {
+	if a == nil && len(r.step.pieces) == 0 && objs[0].isNew { // "new gasket, cover back on"
+		a = &act{verb: "install", spell: "install"}
+		r.ordered = true
+	} else if a == nil || r.last().act != a || len(r.last().tail) > 0 {
 		return false
 	}
-	for _, o := range objs {
-		if !o.isNew && (o.name == "" || r.d.find(o.name, false) == nil || o.count > 0) {
+	for i, o := range objs {
+		known := i > 0 || o.one || o.both || o.isNew || r.d.find(o.name, false) != nil
+		if o.name == "" || !known || o.count > 0 && !o.isNew {
 			return false
 		}
 	}
@@ -315,6 +357,13 @@ func (r *reader) tail(runs []run) {
 	r.pending = append(r.pending, runs...)
 }
 
+// switched are things that are on or off without being taken off.
+var switched = set("engine motor ignition power brake handbrake light lights key radio pump mains engine's radio lamp heater")
+
+func protects(objs []object) bool {
+	return len(objs) > 0 && classes["protection"][strings.ToLower(lastWord(objs[0].name))]
+}
+
 // back reads "caliper back on", "new belt on", "guard off".
 func (r *reader) back(w []tok) bool {
 	objs, n := objects(w, 0)
@@ -338,9 +387,20 @@ func (r *reader) back(w []tok) bool {
 		return false
 	}
 	if k < len(w) && w[k-1].stop == "" && w[n].low != "back" {
-		return false // "bolts on the cover …": what is said of them
+		if !objs[0].isNew {
+			return false // "bolts on the cover …": what is said of them
+		}
+		k-- // "new drum on top"
 	}
 	r.ordered = true
+	if switched[strings.ToLower(lastWord(objs[0].name))] {
+		r.step.pieces = append(r.step.pieces, &piece{tail: r.runs(w, false)})
+		return true
+	}
+	if protects(objs) && name == "install" {
+		r.step.pieces = append(r.step.pieces, &piece{act: &act{verb: "wear", spell: "wear", words: plainWords(w[:n])}})
+		return true
+	}
 	r.acting(&act{verb: name, spell: name}, objs, w[k:])
 	return true
 }
@@ -433,6 +493,7 @@ func (r *reader) value(w []tok) bool {
 	t := w[at]
 	if t.kind == quantity.Mass && at > 1 && (w[at-1].low == "weighs" || w[at-1].low == "is") {
 		r.d.facts(w)
+		r.taken = true
 		return false
 	}
 	a := r.lastAct("measure", "check")

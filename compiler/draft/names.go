@@ -29,7 +29,7 @@ func (r *reader) resolve(objs []object, parts bool) []object {
 			}
 			continue
 		}
-		if !nameable.MatchString(o.name) || len(o.name) > 80 {
+		if !nameable.MatchString(o.name) || len(o.name) > 80 || strings.ContainsFunc(o.name, func(c rune) bool { return c == '&' }) || noName(o.name) {
 			r.lost = true
 			return nil
 		}
@@ -60,6 +60,16 @@ func (d *drafter) called(name string) string {
 	}
 	d.free = append(d.free, name)
 	return name
+}
+
+// noName tells whether a phrase names nothing: it is made of words that stand for others.
+func noName(name string) bool {
+	for _, w := range strings.Fields(strings.ToLower(name)) {
+		if marks[w] || pronouns[w] || preps[w] || halts[w] || w == "want" || w == "only" || w == "bit" || w == "lot" || w == "everything" || w == "other" {
+			return true
+		}
+	}
+	return false
 }
 
 // remember keeps what "it" and "them" stand for.

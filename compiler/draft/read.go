@@ -45,12 +45,37 @@ func lines(notes string) []line {
 			l.stamp, raw = m[1], raw[len(m[0]):]
 		}
 		raw = strings.TrimLeft(strings.TrimSpace(raw), ">")
-		l.text = strings.Join(strings.Fields(strings.NewReplacer("**", "", "__", "", "`", "").Replace(raw)), " ")
+		l.text = strings.Join(strings.Fields(unmarked(raw)), " ")
 		l.blank = l.text == "" && l.stamp == ""
 		all = append(all, l)
 	}
 	return all
 }
+
+// unmarked takes the marks of Markdown off; between two figures a space stays.
+func unmarked(s string) string {
+	var b strings.Builder
+	for i := 0; i < len(s); i++ {
+		n := 0
+		switch {
+		case strings.HasPrefix(s[i:], "**"), strings.HasPrefix(s[i:], "__"):
+			n = 2
+		case s[i] == '`':
+			n = 1
+		}
+		if n == 0 {
+			b.WriteByte(s[i])
+			continue
+		}
+		if out := b.String(); out != "" && digit(out[len(out)-1]) && i+n < len(s) && digit(s[i+n]) {
+			b.WriteByte(' ')
+		}
+		i += n - 1
+	}
+	return b.String()
+}
+
+func digit(c byte) bool { return c >= '0' && c <= '9' }
 
 // clean takes out what no text holds: bytes that are no UTF-8, and control characters.
 func clean(notes []byte) string {

@@ -79,6 +79,9 @@ func (r *reader) condition(w []tok) {
 
 // order reads a clause that opens with its order.
 func (r *reader) order(w []tok) {
+	if r.smeared(w) {
+		return
+	}
 	way, objs, rest, ok := r.match(w)
 	if p := waits(w); p != "" && (!ok || way.verb == "drain") {
 		r.wait(w, p, ok)
@@ -125,6 +128,40 @@ func (r *reader) order(w []tok) {
 	r.acting(a, objs, rest)
 }
 
+// smeared reads "put a little grease on the ring": it is lubricated.
+func (r *reader) smeared(w []tok) bool {
+	switch w[0].low {
+	case "put", "apply", "smear", "wipe", "dab", "rub", "spread":
+	default:
+		return false
+	}
+	for i := 1; i+1 < len(w) && w[i-1].stop == ""; i++ {
+		if w[i].low != "on" && w[i].low != "to" && w[i].low != "onto" {
+			continue
+		}
+		name := strings.ToLower(w[i-1].low)
+		if name != "grease" && name != "oil" && name != "lubricant" {
+			return false
+		}
+		objs, next := objects(w, i+1)
+		if len(objs) == 0 {
+			return false
+		}
+		a := &act{verb: "lubricate", spell: "lubricate", objs: r.resolve(objs, false)}
+		if len(a.objs) == 0 {
+			r.lost = true
+			return true
+		}
+		with := object{name: name}
+		words := plainWords(w[1 : i-1])
+		p := &piece{act: a, tail: []run{{text: strings.TrimSpace("with " + words)}, {supply: r.d.thing(&with, true)}}}
+		p.tail = append(p.tail, r.runs(w[next:], true)...)
+		r.step.pieces = append(r.step.pieces, p)
+		return true
+	}
+	return false
+}
+
 // match finds the way of saying an act that the clause is worded in: the longest wins, among equals the first of the table.
 func (r *reader) match(w []tok) (best spoken, objs []object, rest []tok, ok bool) {
 	for _, way := range sayings {
@@ -143,6 +180,10 @@ func (r *reader) fits(way spoken, w []tok) ([]object, []tok, bool) {
 	i, hole := 1, -1
 	for k, word := range way.words[1:] {
 		if word == "~" {
+			if r.direct(way, w, i) { // "knock out the pin" as "knock the pin out"
+				i += len(way.words) - 2
+				break
+			}
 			hole = k + 1
 			break
 		}
@@ -172,6 +213,17 @@ func (r *reader) fits(way spoken, w []tok) ([]object, []tok, bool) {
 		return nil, nil, false
 	}
 	return objs, w[next:], true
+}
+
+// direct tells whether the words behind "~" stand at i already, with a thing behind them.
+func (r *reader) direct(way spoken, w []tok, i int) bool {
+	for k, word := range way.words[2:] {
+		if i+k >= len(w) || w[i+k].low != word || w[i+k-1].stop != "" {
+			return false
+		}
+	}
+	next := i + len(way.words) - 2
+	return next < len(w) && !preps[w[next].low] && w[next].low != "place"
 }
 
 // find gives where words stand in a clause, from a place on; -1 when they do not.
@@ -255,10 +307,27 @@ func (r *reader) plain(w []tok) {
 			break
 		}
 	}
+	r.mentioned(w)
 	first := r.runs(w[:1], false)
 	p := &piece{tail: append(append(first, r.runs(w[1:], true)...), r.pending...)}
 	r.pending = nil
 	r.step.pieces = append(r.step.pieces, p)
+}
+
+// mentioned keeps what a plain order speaks of: "it" behind it is that, and nothing from before.
+func (r *reader) mentioned(w []tok) {
+	objs, _ := objects(w, 1)
+	for _, o := range objs {
+		if o.pron != "" {
+			return
+		}
+	}
+	r.d.lastOne = nil
+	if len(objs) > 0 && !noName(objs[0].name) && nameable.MatchString(objs[0].name) {
+		if _, n := r.d.toolAt(w, 1, true); n == 0 {
+			r.d.remember(objs)
+		}
+	}
 }
 
 // worded reads an act whose words stand as they are: check, tell, record, wear, measure.

@@ -15,6 +15,7 @@ func ways() []spoken {
 	for _, row := range []struct{ verb, need, phrases string }{
 		{"-", "lock", "put ~ on|take ~ off|remove|fit|place|hang"},
 		{"wear", "protection", "wear|put on|put ~ on|use"},
+		{"-", "ignition", "take ~ out|pull ~ out|pull|remove|withdraw"},
 		{"relieve", "pressure", "relieve|release|let ~ off|let ~ down|let ~ out|bleed ~ off|bleed ~ down|bleed off|bleed|vent|dump"},
 		{"insert", "peg", "insert|put ~ in|push ~ in|slide ~ in|fit|drop ~ in"},
 		{"withdraw", "peg", "withdraw|pull ~ out|take ~ out|remove|pull|draw ~ out"},
@@ -40,6 +41,8 @@ func ways() []spoken {
 			|slot ~ in|stick ~ in|stick ~ on|hang ~ on|bolt ~ on|bolt ~ back`},
 		{"install", "fastener", "run ~ up"},
 		{"-", "", "shut ~ down|close ~ down"},
+		{"install", "", "insert|run ~ back in|run ~ in"},
+		{"remove", "", "withdraw|yank ~ off|yank ~ out|yank"},
 		{"replace", "", "replace|renew|swap|change"},
 		{"loosen", "fastener", "loosen|slacken ~ off|slacken|slack ~ off|slack off|slack|back ~ off|back off|crack ~ loose|crack ~ off|crack|ease ~ back|ease ~ off|ease"},
 		{"snug", "fastener", "snug ~ down|snug ~ up|snug"},
@@ -56,8 +59,6 @@ func ways() []spoken {
 		{"cap", "opening", "cap ~ off|cap|plug|blank ~ off|blank"},
 		{"uncap", "", "uncap|unplug"},
 		{"cap", "", "cap ~ off|cap"},
-		{"insert", "", "insert"},
-		{"withdraw", "", "withdraw"},
 		{"mark", "", "mark|scribe|paint-mark"},
 		{"align", "", "align|line ~ up|line up"},
 		{"lubricate", "", "lubricate|lube|grease|oil|smear"},
@@ -103,6 +104,8 @@ func inClass(class string, o object) bool {
 	switch class {
 	case "":
 		return true
+	case "ignition":
+		return last == "key" && (o.name == "key" || strings.Contains(o.name, "ignition"))
 	case "peg":
 		f := strings.Fields(o.name)
 		return pegNames[last] || last == "pin" && len(f) > 1 && pegs[f[len(f)-2]]
@@ -135,7 +138,7 @@ var starters = func() map[string]bool {
 var plain = set(`put place hang run turn push press swing spin slide sling chock start stop shut switch keep leave let wait give stand stay go move
 	work wrap tie hold lay set catch use pull draw drive knock tap get bring fetch repeat wire don't do never always kill listen rotate adjust apply
 	lift reset crank warm flush rock shake wiggle feel see take look watch mind unload sweep feed pack pour route position drop return
-	throw slip ease work draw tease whip pop pick lever prise pry rest level square centre center zero`)
+	throw slip ease grab grind rig count vacuum park curl stuff yank unwind wind screw nip call file go find dab smear empty knead tension pry winch work draw tease whip pop pick lever prise pry rest level square centre center zero`)
 
 // nouny are words that stand behind a verb that is a noun as well: "drain plug", "lock nut", "clamp screw".
 var nouny = set(`plug plugs cock cocks pan pans nut nuts bolt bolts screw screws washer washers gauge valve valves cover covers key line lines
@@ -154,8 +157,11 @@ func headAt(i int, w []tok) (int, bool) {
 	if t.stop != "" && t.low != "rem" && !strings.HasPrefix(t.stop, ")") {
 		return i, false
 	}
-	if i+1 < len(w) && (w[i+1].low == "and" && !starters[w[min(i+2, len(w)-1)].low] || w[i+1].low == "of") {
+	if i+1 < len(w) && (w[i+1].low == "and" && !starters[w[min(i+2, len(w)-1)].low] || w[i+1].low == "of" && t.low != "dispose") {
 		return i, false
+	}
+	if t.low == "check" && i+1 < len(w) && w[i+1].low != "valve" && w[i+1].low != "valves" && w[i+1].low != "nut" && w[i+1].low != "is" {
+		return i, true
 	}
 	if i+1 < len(w) && nouny[w[i+1].low] && !(w[i+1].low == "off" || w[i+1].low == "back" || w[i+1].low == "on" || w[i+1].low == "in") {
 		return i, t.low == "remove" || t.low == "fit" || t.low == "install" || t.low == "rem"

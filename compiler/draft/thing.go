@@ -55,7 +55,7 @@ var (
 	pronouns = set("it them those these they this one ones that")
 	marks    = set("the a an its it's your their this these those that my his her our any some")
 	preps    = set("in on from to at by with of through over under for against into onto until using without between near behind around round above below beside per via onto along across inside outside before after when while where if unless as so that which who than than")
-	halts    = set("half while as again first last back up down out off away together crosswise hand-tight finger-tight then or is are was were gets get takes take should must shall can may will has have goes go finger hand diagonally criss-cross crisscross loose tight clear still there here too please but plus free you you're we we're i it's that's they're")
+	halts    = set("half while as again first last back up down out off away together crosswise hand-tight finger-tight anticlockwise clockwise then or is are was were gets get takes take should must shall can may will has have goes go diagonally criss-cross crisscross loose tight clear still there here too please but plus free you you're we we're i it's that's they're")
 	threaded = regexp.MustCompile(`^M\d{1,2}([×x]\d+(\.\d+)?){0,2}$`)
 )
 
@@ -73,6 +73,10 @@ func phrase(w []tok, i int) (o object, next int) {
 				}
 				continue
 			}
+			if (t.low == "it" || t.low == "them" || t.low == "they") && !o.isNew {
+				o.pron = t.low
+				return o, i + 1
+			}
 			if pronouns[t.low] && (i+1 >= len(w) || t.stop != "" || preps[w[i+1].low] || halts[w[i+1].low] || adverb(w[i+1].low) || w[i+1].q) {
 				o.pron, o.pronOne = t.low, t.low == "one"
 				return o, i + 1
@@ -81,7 +85,7 @@ func phrase(w []tok, i int) (o object, next int) {
 		if len(words) > 0 && t.open != "" || preps[t.low] || halts[t.low] && len(words) > 0 || t.low == "and" || adverb(t.low) {
 			break
 		}
-		if len(words) > 0 && marks[t.low] {
+		if len(words) > 0 && marks[t.low] || (t.low == "hand" || t.low == "finger") && i+1 < len(w) && w[i+1].low == "tight" {
 			break
 		}
 		if t.num > 0 && len(words) > 0 && t.open == "" && (t.stop != "" || i+1 == len(w) || preps[w[i+1].low] || halts[w[i+1].low] || w[i+1].low == "and") {
@@ -176,6 +180,9 @@ func singular(name string) string {
 	cut := strings.LastIndexAny(head, " -") + 1
 	w := head[cut:]
 	low := strings.ToLower(w)
+	if low == "teeth" {
+		return head[:cut] + "tooth" + tail
+	}
 	if len(w) < 4 || strings.HasSuffix(low, "ss") || uncounted[low] {
 		return name
 	}
@@ -187,7 +194,7 @@ func singular(name string) string {
 	return name
 }
 
-var uncounted = set("chassis pliers means goggles gas brass boss glass bus lens scoring leaks grips gloves grass windings bearings-")
+var uncounted = set("glasses chassis pliers means goggles gas brass boss glass bus lens scoring leaks grips gloves grass windings bearings-")
 
 // objects reads a list of things at i, joined by commas or "and".
 func objects(w []tok, i int) (list []object, next int) {

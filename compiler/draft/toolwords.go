@@ -10,7 +10,7 @@ import (
 var (
 	toolNouns = set(`spanner spanners wrench wrenches socket sockets skt screwdriver screwdrivers hammer mallet drift punch puller gauge micrometer jack hoist sling slings
 		pliers grips tester multimeter thermometer boathook chisel tray bucket pan funnel crowbar straightedge torch scraper syringe vice`)
-	weakNouns = set("key keys bar lever brush drum stand stands press driver rule ruler knife tool drill crane block blocks rope cloth edge stick winch iron pump bit bits gun can meter hook")
+	weakNouns = set("key keys bar lever brush stand stands press driver rule ruler knife tool drill crane block blocks rope edge stick winch iron pump bit bits gun can meter hook")
 	leadIn    = set("with using use from by on in")
 	supplies  = set(`oil grease coolant fluid antifreeze threadlocker sealant rag rags cloth towel towels cleaner solvent diesel degreaser anti-seize paste paint
 		water petrol wipe wipes`)
@@ -22,6 +22,8 @@ func (d *drafter) toolAt(w []tok, i int, lead bool) (found []*tool, n int) {
 	for k < len(w) && (w[k].low == "a" || w[k].low == "an" || w[k].low == "the" || w[k].low == "your" || w[k].num > 0 && w[k].num <= 12 && lead) && w[k].stop == "" {
 		k++
 	}
+	marked := k > i
+	near := lead && (i == 0 || w[i-1].low == "with" || w[i-1].low == "using" || w[i-1].low == "use")
 	var sizes, detail, words []string
 	for ; k < len(w) && len(words) < 5; k++ {
 		t := w[k]
@@ -46,7 +48,7 @@ func (d *drafter) toolAt(w []tok, i int, lead bool) (found []*tool, n int) {
 		}
 		words = append(words, spelled(t))
 		sized := len(sizes) > 0
-		strong := toolNouns[t.low] || weakNouns[t.low] && (lead || sized || words[0] == "wire" || d.listed(words))
+		strong := toolNouns[t.low] && (lead || sized || marked || i == 0) || weakNouns[t.low] && (near || lead && (t.low == "stand" || t.low == "stands") || sized || words[0] == "wire" || d.listed(words))
 		if !strong && d.listed(words) {
 			strong = true
 		}
@@ -175,7 +177,7 @@ func (d *drafter) listItem(piece []tok, detail []string, kind string) {
 	switch {
 	case kind == "parts":
 		d.thing(&o, false)
-	case supplies[lastWord(o.name)] || kind == "supplies":
+	case supplies[lastWord(o.name)] && !(kind == "tools" && lastWord(o.name) == "cleaner") || kind == "supplies":
 		s := d.thing(&o, true)
 		s.amount = append(s.amount, detail...)
 	case kind == "tools":

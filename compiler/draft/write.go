@@ -171,6 +171,10 @@ func (d *drafter) one(w *writer, x *step, n *int) {
 			w.put(nil, "<!-- %s -->", comment(x.said.stamp+" "+x.said.text))
 			w.gap()
 		}
+	case x.note:
+		w.gap()
+		w.put(x, "> %s", escape(capital(closed(x.said.text))))
+		w.gap()
 	case x.remark:
 		w.gap()
 		w.put(x, "<!-- %s -->", comment(strings.TrimSpace(x.said.stamp+" "+x.said.text)))
@@ -311,7 +315,7 @@ func (o object) write() string {
 	if o.isNew {
 		mark = "new "
 	}
-	many := o.plural || n > 1
+	many := o.plural || n > 1 || o.each && o.thing != nil && o.thing.qty != 1
 	switch {
 	case o.rest && n > 0:
 		return fmt.Sprintf("the other %d %s", n, procedure.Plural(name))
