@@ -33,6 +33,12 @@ func clauses(w []tok) []clause {
 			k--
 			continue
 		}
+		if cond && !later(w, from) && k > from+2 && bareOrder(w, k) {
+			put(k)
+			from, cond = k, false
+			k--
+			continue
+		}
 		if !cond && joins(w, k) {
 			put(k)
 			from = k
@@ -41,6 +47,27 @@ func clauses(w []tok) []clause {
 	}
 	put(len(w))
 	return all
+}
+
+// later tells whether a mark ends the clause that begins at from before the sentence ends.
+func later(w []tok, from int) bool {
+	for k := from; k+1 < len(w); k++ {
+		if parted(w[k].stop) {
+			return true
+		}
+	}
+	return false
+}
+
+// bareOrder tells whether an order begins at k behind a condition without a comma: "if a hole is found fit a new one".
+func bareOrder(w []tok, k int) bool {
+	switch w[k].low {
+	case "fit", "replace", "renew", "install", "put", "call", "tell", "stop", "remove", "tighten", "check":
+	default:
+		return false
+	}
+	before := w[k-1].low
+	return !marks[before] && !preps[before] && !pronouns[before] && before != "to" && before != "you" && before != "not" && before != "and" && before != "or"
 }
 
 func parted(stop string) bool { return strings.ContainsAny(stop, ",;:.!?)–—-") }

@@ -213,7 +213,10 @@ func (d *drafter) weigh(x *step, r *reader) {
 	case r.lost:
 		x.lost = true
 		d.lastOne, d.recent = nil, nil // nobody knows what "it" is behind it
+	case len(x.pieces) == 0 && x.cond != "":
+		x.lost = true
 	case len(r.acts()) == 0 && !r.ordered:
+		d.subject(r)
 		x.pieces = nil
 		x.remark = true
 		switch {
@@ -233,6 +236,19 @@ var (
 
 // demands are words of a sentence that orders nothing and still asks for something.
 var demands = regexp.MustCompile(`(?i)\b(?:must|should|shall|nothing|nobody|remaining|needs? to|has to|have to)\b`)
+
+// subject keeps what a sentence states something of: "it" in the next one is that.
+func (d *drafter) subject(r *reader) {
+	w := tokens(r.step.said.text)
+	objs, _ := objects(w, skipFillers(w, 0))
+	if len(objs) != 1 || objs[0].pron != "" {
+		return
+	}
+	d.lastOne, d.recent = nil, nil
+	if (objs[0].one || objs[0].plural) && !noName(objs[0].name) && nameable.MatchString(objs[0].name) {
+		d.remember(objs)
+	}
+}
 
 // needs takes in "you'll need a 19 mm spanner and a straight edge".
 func (d *drafter) needs(w []tok) bool {

@@ -49,6 +49,10 @@ func raw(s string) []tok {
 			}
 			to -= n
 		}
+		if low := strings.ToLower(f); low == "rem." || low == "assy." {
+			all = append(all, tok{low: low[:len(low)-1], print: f[:len(f)-1]})
+			continue
+		}
 		if from == to {
 			if (f == "+" || f == "&") && len(all) > 0 {
 				all = append(all, tok{low: "and", print: "and"})

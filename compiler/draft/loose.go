@@ -15,7 +15,7 @@ func (r *reader) acting(a *act, objs []object, rest []tok) {
 	if len(objs) > 1 {
 		objs = slices.DeleteFunc(slices.Clone(objs), func(o object) bool { return a.verb == "lock off" && inClass("lock", o) })
 	}
-	if len(rest) > 1 && preps[rest[0].low] && (rest[1].low == "each" || rest[1].low == "every") {
+	if slices.ContainsFunc(rest[:min(3, len(rest))], func(t tok) bool { return t.low == "each" || t.low == "every" }) {
 		objs = slices.Clone(objs)
 		for i := range objs {
 			objs[i].each = true
@@ -167,7 +167,7 @@ func (r *reader) together(a *act, rest []tok) []tok {
 	}
 	objs, next := objects(rest, at+1)
 	for _, o := range objs {
-		known := r.d.find(o.name, false)
+		known := r.d.find(o.name)
 		if o.name == "" || supplies[lastWord(o.name)] || !o.isNew && (known == nil || known.supply) {
 			return rest
 		}
@@ -193,6 +193,7 @@ func (r *reader) add(p *piece) {
 	default:
 		t := &act{verb: "torque", spell: "torque", objs: slices.Clone(a.objs), torque: a.torque, order: a.order, passes: a.passes}
 		a.torque, a.order, a.passes = "", "", ""
+		t.objs = fastened(t.objs)
 		for i := range t.objs {
 			t.objs[i].isNew = false
 		}
@@ -203,6 +204,20 @@ func (r *reader) add(p *piece) {
 			o.thing.torque = append(o.thing.torque, r.lastAct("torque").torque)
 		}
 	}
+}
+
+// fastened gives the fasteners among things; all of them where none is known for one.
+func fastened(list []object) []object {
+	var some []object
+	for _, o := range list {
+		if inClass("fastener", o) || o.thing != nil && inClass("fastener", object{name: o.thing.name}) {
+			some = append(some, o)
+		}
+	}
+	if len(some) == 0 {
+		return list
+	}
+	return some
 }
 
 var crossed = set("crosswise criss-cross crisscross diagonally diagonal cross star star-wise")
@@ -262,7 +277,12 @@ func dropLast(w []tok, words ...string) []tok {
 // loose reads a clause without an order: a tool, a torque, a count, a value, or plain words.
 func (r *reader) loose(c clause) {
 	w := c.w
-	if found, n := r.d.toolAt(w, lead(w), lead(w) > 0 || w[0].q); n > 0 && (lead(w) > 0 || w[0].q || marks[w[0].low] || n == len(w)) {
+	if w[0].low == "dab" && r.smeared(w) {
+		r.ordered = true
+		return
+	}
+	bare := len(w) < 3 && toolNouns[w[len(w)-1].low]
+	if found, n := r.d.toolAt(w, lead(w), lead(w) > 0 || w[0].q || bare); n > 0 && (lead(w) > 0 || w[0].q || marks[w[0].low] || n == len(w)) {
 		r.tail(append([]run{{text: "with the"}}, append(tagged(found), r.runs(w[lead(w)+n:], true)...)...))
 		return
 	}
@@ -271,6 +291,9 @@ func (r *reader) loose(c clause) {
 	}
 	runs := r.runs(w, true)
 	for _, t := range w {
+		if marks[t.low] {
+			r.d.lastOne = nil // it speaks of another thing
+		}
 		r.valued = r.valued || t.q
 	}
 	if len(runs) > 0 && (r.last() != nil || len(w) < 3) {
@@ -321,7 +344,7 @@ func (r *reader) also(w []tok) bool {
 		return false
 	}
 	for i, o := range objs {
-		known := i > 0 || o.one || o.both || o.isNew || r.d.find(o.name, false) != nil
+		known := i > 0 || o.one || o.both || o.isNew || r.d.find(o.name) != nil
 		if o.name == "" || !known || o.count > 0 && !o.isNew {
 			return false
 		}
@@ -386,7 +409,7 @@ func (r *reader) back(w []tok) bool {
 	default:
 		return false
 	}
-	if k < len(w) && w[k-1].stop == "" && w[n].low != "back" {
+	if k < len(w) && w[k-1].stop == "" && w[n].low != "back" && w[k].low != "as" && w[k].low != "together" {
 		if !objs[0].isNew {
 			return false // "bolts on the cover …": what is said of them
 		}
@@ -439,8 +462,16 @@ func (r *reader) torqued(w []tok) bool {
 		r.lost = true
 		return true
 	}
+	a.objs = fastened(a.objs)
 	for i := range a.objs {
 		a.objs[i].isNew = false
+	}
+	if r.d.reverse { // the refitting is not written out: the table keeps the torque
+		for _, o := range a.objs {
+			o.thing.torque = append(o.thing.torque, a.torque)
+		}
+		r.taken = true
+		return true
 	}
 	r.details(a, slices.Concat(w[:at], w[at+1:]))
 	r.ordered = true
@@ -545,7 +576,7 @@ func (d *drafter) factOf(w []tok) {
 	if len(objs) != 1 || objs[0].name == "" {
 		return
 	}
-	known := d.find(objs[0].name, false)
+	known := d.find(objs[0].name)
 	switch t := w[at]; {
 	case t.kind == quantity.Torque && known != nil && !known.supply:
 		known.torque = append(known.torque, t.print)

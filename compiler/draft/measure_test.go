@@ -145,7 +145,7 @@ func multiset(want, got []string) (s score) {
 
 // The figures reached; a change may raise them, never lower them.
 var reached = struct{ acts, counts, tools, torques score }{
-	acts: score{238, 9, 12}, counts: score{139, 0, 8}, tools: score{41, 0, 3}, torques: score{18, 2, 1},
+	acts: score{329, 12, 23}, counts: score{202, 0, 17}, tools: score{54, 0, 5}, torques: score{24, 0, 1},
 }
 
 func TestWhatDraftFindsOfWhatACarefulWriterMakes(t *testing.T) {

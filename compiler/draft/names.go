@@ -33,12 +33,13 @@ func (r *reader) resolve(objs []object, parts bool) []object {
 			r.lost = true
 			return nil
 		}
+		r.which(o.name)
 		fluid := supplies[strings.ToLower(lastWord(o.name))]
 		switch {
 		case parts:
 			o.thing = r.d.thing(&o, fluid)
 		default:
-			o.thing = r.d.find(o.name, false)
+			o.thing = r.d.find(o.name)
 			if o.thing == nil {
 				o.name = r.d.called(o.name)
 			}
@@ -60,6 +61,29 @@ func (d *drafter) called(name string) string {
 	}
 	d.free = append(d.free, name)
 	return name
+}
+
+// which asks where a name may be that of several things, and only one of them was not just spoken of.
+func (r *reader) which(name string) {
+	low := strings.ToLower(name)
+	var fit []string
+	recent := 0
+	for _, t := range r.d.things {
+		known := strings.ToLower(t.name)
+		if known == low {
+			return
+		}
+		if strings.HasSuffix(known, " "+low) {
+			fit = append(fit, t.name)
+			if t.used >= r.d.clock-1 {
+				recent++
+			}
+		}
+	}
+	if len(fit) < 2 || recent == 1 {
+		return
+	}
+	r.step.asked = append(r.step.asked, Question{Text: "which is meant by “" + escape(name) + "”: " + strings.Join(fit, ", or ") + "?", Rule: "which"})
 }
 
 // noName tells whether a phrase names nothing: it is made of words that stand for others.
@@ -99,8 +123,8 @@ func (d *drafter) meant(o object) []object {
 }
 
 // find gives the thing of a name. A shorter name is the longer one that ends with it, the last spoken of where there are
-// several ("the bolts", and there are cover bolts). renamed lets a longer name be that of a thing known by a shorter one.
-func (d *drafter) find(name string, renamed bool) *thing {
+// several ("the bolts", and there are cover bolts).
+func (d *drafter) find(name string) *thing {
 	low := strings.ToLower(name)
 	var best *thing
 	for _, t := range d.things {
@@ -112,27 +136,17 @@ func (d *drafter) find(name string, renamed bool) *thing {
 			best = t
 		}
 	}
-	if best != nil || !renamed {
-		return best
-	}
-	var short []*thing
-	for _, t := range d.things {
-		if strings.HasSuffix(low, " "+strings.ToLower(t.name)) {
-			short = append(short, t)
-		}
-	}
-	if len(short) == 1 {
-		short[0].name = name
-		return short[0]
-	}
-	return nil
+	return best
 }
 
 // thing finds or declares what an act is done to, and takes in what was said of it.
 func (d *drafter) thing(o *object, supply bool) *thing {
-	t := d.find(o.name, false)
+	t := d.find(o.name)
 	if t != nil && strings.ToLower(t.name) != strings.ToLower(o.name) && o.count > 0 && t.qty > 0 && o.count > t.qty && !o.rest {
 		t = nil // another count: another thing
+	}
+	if t == nil && o.count == 0 && !supply {
+		t = d.fuller(o.name)
 	}
 	if t == nil {
 		t = &thing{name: o.name, supply: supply}
@@ -162,6 +176,21 @@ func (d *drafter) thing(o *object, supply bool) *thing {
 	return t
 }
 
+// fuller gives the screws that "guard screws" were called before, where the guard is known and no other screws are.
+func (d *drafter) fuller(name string) *thing {
+	at := strings.LastIndexByte(name, ' ')
+	if at < 0 || !slices.ContainsFunc(d.things, func(t *thing) bool { return strings.EqualFold(t.name, name[:at]) }) {
+		return nil
+	}
+	for _, t := range d.things {
+		if strings.EqualFold(t.name, name[at+1:]) {
+			t.name = name
+			return t
+		}
+	}
+	return nil
+}
+
 // runs turns the words of a clause into what prints: plain words, tools and supplies with their tags.
 func (r *reader) runs(w []tok, tags bool) []run {
 	var all []run
@@ -174,6 +203,9 @@ func (r *reader) runs(w []tok, tags bool) []run {
 	for i := 0; tags && i < len(w); i++ {
 		start := i
 		lead := leadIn[w[i].low] && w[i].stop == ""
+		if !lead && w[i].low == "and" && from == i && len(all) > 0 && all[len(all)-1].tool != nil {
+			lead = true // "with a drift and hammer"
+		}
 		if lead {
 			start++
 		}

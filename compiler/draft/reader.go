@@ -154,6 +154,9 @@ func (r *reader) smeared(w []tok) bool {
 		}
 		with := object{name: name}
 		words := plainWords(w[1 : i-1])
+		if w[0].low == "dab" && len(words) > 0 && w[1].low == "of" {
+			words = "a dab " + words
+		}
 		p := &piece{act: a, tail: []run{{text: strings.TrimSpace("with " + words)}, {supply: r.d.thing(&with, true)}}}
 		p.tail = append(p.tail, r.runs(w[next:], true)...)
 		r.step.pieces = append(r.step.pieces, p)
@@ -205,15 +208,26 @@ func (r *reader) fits(way spoken, w []tok) ([]object, []tok, bool) {
 		switch particle := way.words[len(way.words)-1]; {
 		case particle == "with":
 			objs, next = r.things(w, next)
+		case next < len(w) && particle == "out" && w[next].low == "of" && w[next-1].stop == "":
+			next-- // "out of the link"
 		case next < len(w) && w[next-1].stop == "" && !preps[w[next].low] && !halts[w[next].low] && !w[next].q && !adverb(w[next].low) && particle != "up" && particle != "down" && particle != "under":
 			next-- // "off the shaft": it belongs to what follows
 		}
+	}
+	if len(objs) > 0 && sites[strings.ToLower(lastWord(objs[0].name))] && handled[way.verb] {
+		return nil, nil, false // "press in the middle"
+	}
+	if way.verb == "tighten" && len(objs) == 0 && hole < 0 {
+		return nil, w[next:], true // what went in before
 	}
 	if way.need != "" && (len(objs) == 0 || !r.belongs(way.need, objs[0])) {
 		return nil, nil, false
 	}
 	return objs, w[next:], true
 }
+
+// sites are places of a thing, and no things that come off.
+var sites = set("middle centre center side top bottom end edge corner left right front rear ends sides")
 
 // direct tells whether the words behind "~" stand at i already, with a thing behind them.
 func (r *reader) direct(way spoken, w []tok, i int) bool {
@@ -324,7 +338,7 @@ func (r *reader) mentioned(w []tok) {
 	}
 	r.d.lastOne = nil
 	if len(objs) > 0 && !noName(objs[0].name) && nameable.MatchString(objs[0].name) {
-		if _, n := r.d.toolAt(w, 1, true); n == 0 {
+		if last := lastWord(objs[0].name); !toolNouns[last] && !weakNouns[last] {
 			r.d.remember(objs)
 		}
 	}

@@ -138,12 +138,16 @@ var starters = func() map[string]bool {
 var plain = set(`put place hang run turn push press swing spin slide sling chock start stop shut switch keep leave let wait give stand stay go move
 	work wrap tie hold lay set catch use pull draw drive knock tap get bring fetch repeat wire don't do never always kill listen rotate adjust apply
 	lift reset crank warm flush rock shake wiggle feel see take look watch mind unload sweep feed pack pour route position drop return
-	throw slip ease grab grind rig count vacuum park curl stuff yank unwind wind screw nip call file go find dab smear empty knead tension pry winch work draw tease whip pop pick lever prise pry rest level square centre center zero`)
+	throw slip ease grab grind rig count vacuum park curl stuff yank unwind wind screw nip call file go find dab smear empty knead tension work draw tease whip pop pick lever prise pry rest level square centre center zero`)
 
 // nouny are words that stand behind a verb that is a noun as well: "drain plug", "lock nut", "clamp screw".
 var nouny = set(`plug plugs cock cocks pan pans nut nuts bolt bolts screw screws washer washers gauge valve valves cover covers key line lines
 	pin pins ring rings hole holes wire tab tabs plate plates seal seals mark marks point points filter filters level cap caps handle eye eyes
 	change changes renewal removal pump box wrench strap straps is are was gets takes goes should must will can has off back on in`)
+
+// modifies are orders that stand before such a noun as a part of its name.
+var modifies = set(`drain fill lock cover clamp cap seal oil grease vent bleed press lift pull jack mark set support drive plug brush clean torque start stop
+	run release feed pump pack switch test position level hand line hook top cut record strip wash`)
 
 // headAt tells whether a clause may begin at i with an order, and where the order stands.
 func headAt(i int, w []tok) (int, bool) {
@@ -163,7 +167,7 @@ func headAt(i int, w []tok) (int, bool) {
 	if t.low == "check" && i+1 < len(w) && w[i+1].low != "valve" && w[i+1].low != "valves" && w[i+1].low != "nut" && w[i+1].low != "is" {
 		return i, true
 	}
-	if i+1 < len(w) && nouny[w[i+1].low] && !(w[i+1].low == "off" || w[i+1].low == "back" || w[i+1].low == "on" || w[i+1].low == "in") {
+	if i+1 < len(w) && modifies[t.low] && nouny[w[i+1].low] && !(w[i+1].low == "off" || w[i+1].low == "back" || w[i+1].low == "on" || w[i+1].low == "in") {
 		return i, t.low == "remove" || t.low == "fit" || t.low == "install" || t.low == "rem"
 	}
 	if i+1 < len(w) && (w[i+1].low == "back" || w[i+1].low == "on" || w[i+1].low == "in") && !particled(t.low, w[i+1].low) {

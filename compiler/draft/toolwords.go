@@ -48,7 +48,7 @@ func (d *drafter) toolAt(w []tok, i int, lead bool) (found []*tool, n int) {
 		}
 		words = append(words, spelled(t))
 		sized := len(sizes) > 0
-		strong := toolNouns[t.low] && (lead || sized || marked || i == 0) || weakNouns[t.low] && (near || lead && (t.low == "stand" || t.low == "stands") || sized || words[0] == "wire" || d.listed(words))
+		strong := toolNouns[t.low] && (lead || sized || marked) || weakNouns[t.low] && (near || lead && (t.low == "stand" || t.low == "stands") || sized || words[0] == "wire" || d.listed(words))
 		if !strong && d.listed(words) {
 			strong = true
 		}
