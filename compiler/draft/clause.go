@@ -165,8 +165,6 @@ func told(w []tok) (order []tok, from, to int) {
 	return nil, 0, 0
 }
 
-var particles = set("off out up down back in on away apart")
-
 func rewritten(verb string, participle tok, subject, rest []tok) []tok {
 	out := []tok{{low: verb, print: verb}}
 	for i, t := range subject {

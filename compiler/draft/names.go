@@ -33,7 +33,7 @@ func (r *reader) resolve(objs []object, parts bool) []object {
 			r.lost = true
 			return nil
 		}
-		r.which(o.name)
+		r.which(o)
 		fluid := supplies[strings.ToLower(lastWord(o.name))]
 		switch {
 		case parts:
@@ -64,13 +64,13 @@ func (d *drafter) called(name string) string {
 }
 
 // which asks where a name may be that of several things, and only one of them was not just spoken of.
-func (r *reader) which(name string) {
-	low := strings.ToLower(name)
+func (r *reader) which(o object) {
+	low := strings.ToLower(o.name)
 	var fit []string
 	recent := 0
 	for _, t := range r.d.things {
 		known := strings.ToLower(t.name)
-		if known == low {
+		if known == low || r.d.counted(&o) != nil {
 			return
 		}
 		if strings.HasSuffix(known, " "+low) {
@@ -83,7 +83,7 @@ func (r *reader) which(name string) {
 	if len(fit) < 2 || recent == 1 {
 		return
 	}
-	r.step.asked = append(r.step.asked, Question{Text: "which is meant by “" + escape(name) + "”: " + strings.Join(fit, ", or ") + "?", Rule: "which"})
+	r.step.asked = append(r.step.asked, Question{Text: "which is meant by “" + escape(o.name) + "”: " + strings.Join(fit, ", or ") + "?", Rule: "which"})
 }
 
 // noName tells whether a phrase names nothing: it is made of words that stand for others.
@@ -142,7 +142,10 @@ func (d *drafter) find(name string) *thing {
 // thing finds or declares what an act is done to, and takes in what was said of it.
 func (d *drafter) thing(o *object, supply bool) *thing {
 	t := d.find(o.name)
-	if t != nil && strings.ToLower(t.name) != strings.ToLower(o.name) && o.count > 0 && t.qty > 0 && o.count > t.qty && !o.rest {
+	if byCount := d.counted(o); byCount != nil {
+		t = byCount
+	}
+	if t != nil && !strings.EqualFold(t.name, o.name) && o.count > 0 && t.qty > 0 && o.count > t.qty && !o.rest {
 		t = nil // another count: another thing
 	}
 	if t == nil && o.count == 0 && !supply {
@@ -174,6 +177,21 @@ func (d *drafter) thing(o *object, supply bool) *thing {
 		}
 	}
 	return t
+}
+
+// counted gives the one thing that a shorter name and a count mean: "the three nuts", where one kind of three is known.
+func (d *drafter) counted(o *object) *thing {
+	var only *thing
+	for _, t := range d.things {
+		if o.count == 0 || t.qty != o.count || !strings.HasSuffix(strings.ToLower(t.name), " "+strings.ToLower(o.name)) {
+			continue
+		}
+		if only != nil {
+			return nil
+		}
+		only = t
+	}
+	return only
 }
 
 // fuller gives the screws that "guard screws" were called before, where the guard is known and no other screws are.

@@ -1,6 +1,7 @@
 package draft_test
 
 import (
+	"bytes"
 	"fmt"
 	"regexp"
 	"slices"
@@ -140,7 +141,8 @@ func TestADraftAsksForAllThatIsFound(t *testing.T) {
 
 func TestTheSameNotesGiveTheSameDraft(t *testing.T) {
 	for name, raw := range notes(t) {
-		if string(made(name, raw).Text) != string(made(name, raw).Text) {
+		first, second := made(name, raw), made(name, raw)
+		if !bytes.Equal(first.Text, second.Text) {
 			t.Errorf("%s: two drafts differ", name)
 		}
 	}

@@ -93,8 +93,10 @@ var classes = map[string]map[string]bool{
 }
 
 // pegs are things that are put in for a while and taken out again.
-var pegs = set("locking safety holding lock") // before "pin"; and by themselves:
-var pegNames = set("wedge rag peg bung")
+var (
+	pegs     = set("locking safety holding lock") // before "pin"; and by themselves:
+	pegNames = set("wedge rag peg bung")
+)
 
 func inClass(class string, o object) bool {
 	last := lastWord(o.name)

@@ -31,7 +31,6 @@ type object struct {
 type thing struct {
 	name   string
 	qty    int
-	open   bool // how many is not known
 	plural bool
 	each   bool
 	rest   bool
