@@ -28,10 +28,21 @@ func (r *reader) acting(a *act, objs []object, rest []tok) {
 	if prior := r.lastAct(); a.verb == "lock off" && prior != nil && prior.verb == "lock off" && prior.objs[0].name == a.objs[0].name {
 		return // "switch the pump off and lock it off"
 	}
+	if a.verb == "install" && objs[0].pron == "it" {
+		if prior := r.lastAct(); prior != nil && prior.verb == "install" && len(prior.objs) == 1 && prior.objs[0].thing == a.objs[0].thing {
+			r.lost = true // it can't go on twice: another thing is meant
+			return
+		}
+	}
 	if rest = r.change(a, rest); len(a.objs) == 0 {
 		return
 	}
-	if objs, rest = r.noted(a, objs, rest); len(a.objs) == 0 {
+	if a.verb == "tighten" && slices.ContainsFunc(rest, func(t tok) bool {
+		return t.low == "hand-tight" || t.low == "finger-tight" || (t.low == "hand" || t.low == "finger") && len(rest) > 1 && rest[len(rest)-1].low == "tight"
+	}) {
+		a.verb, a.spell = "snug", "snug"
+	}
+	if rest = r.noted(a, objs, rest); len(a.objs) == 0 {
 		return
 	}
 	for _, b := range r.bare {
@@ -52,7 +63,7 @@ func (r *reader) acting(a *act, objs []object, rest []tok) {
 }
 
 // noted keeps what later acts come back to: what was isolated, marked, and put on stands.
-func (r *reader) noted(a *act, objs []object, rest []tok) ([]object, []tok) {
+func (r *reader) noted(a *act, objs []object, rest []tok) []tok {
 	switch a.verb {
 	case "lock off":
 		r.d.isolated = &a.objs[0]
@@ -61,7 +72,7 @@ func (r *reader) noted(a *act, objs []object, rest []tok) ([]object, []tok) {
 			more, next := objects(rest, 0)
 			if len(more) == 0 {
 				r.lost, a.objs = true, nil
-				return objs, rest
+				return rest
 			}
 			if found, n := r.d.toolAt([]tok{{low: objs[0].name, print: objs[0].name}}, 0, true); n > 0 {
 				r.pending = append(r.pending, run{text: "on the"}, run{tool: found[0]})
@@ -75,7 +86,7 @@ func (r *reader) noted(a *act, objs []object, rest []tok) ([]object, []tok) {
 		if inClass("stand", objs[0]) {
 			if r.d.supported == nil {
 				r.lost, a.objs = true, nil
-				return objs, rest
+				return rest
 			}
 			a.objs = []object{*r.d.supported}
 		}
@@ -86,7 +97,7 @@ func (r *reader) noted(a *act, objs []object, rest []tok) ([]object, []tok) {
 			a.objs = []object{*r.d.marked}
 		}
 	}
-	return objs, rest
+	return rest
 }
 
 // change tells what "replace it with a new one" means: new on, where the old one is off already; and leaves out what was
@@ -168,13 +179,17 @@ func (r *reader) until(rest []tok) ([]tok, *piece) {
 // together reads "the drain plug with a new washer": both go on.
 func (r *reader) together(a *act, rest []tok) []tok {
 	at := slices.IndexFunc(rest, func(t tok) bool { return t.low == "with" })
-	if a.verb != "install" || at < 0 || at+1 >= len(rest) {
+	if at < 0 || at+1 >= len(rest) {
+		return rest
+	}
+	also := at > 0 && rest[at-1].low == "together" || rest[at+1].low == "its"
+	if a.verb != "install" && !(a.verb == "remove" && also) {
 		return rest
 	}
 	objs, next := objects(rest, at+1)
 	for _, o := range objs {
 		known := r.d.find(o.name)
-		if o.name == "" || supplies[lastWord(o.name)] || !o.isNew && (known == nil || known.supply) {
+		if o.name == "" || supplies[lastWord(o.name)] || !o.isNew && !also && (known == nil || known.supply) {
 			return rest
 		}
 	}
@@ -182,6 +197,9 @@ func (r *reader) together(a *act, rest []tok) []tok {
 		return rest
 	}
 	a.objs = append(a.objs, r.resolve(objs, true)...)
+	if at > 0 && rest[at-1].low == "together" {
+		at--
+	}
 	return slices.Concat(rest[:at], rest[next:])
 }
 

@@ -1,6 +1,11 @@
 package draft
 
-import "strings"
+import (
+	"slices"
+	"strings"
+
+	"refitcard/compiler/quantity"
+)
 
 // clause is a part of a sentence with at most one order.
 type clause struct {
@@ -16,6 +21,7 @@ var conditional = set("if when once after before until while unless whenever whe
 func clauses(w []tok) []clause {
 	var all []clause
 	from, cond := 0, false
+	bare := !later(w, 0)
 	put := func(to int) {
 		if to > from {
 			all = append(all, clauseOf(w[from:to]))
@@ -36,6 +42,12 @@ func clauses(w []tok) []clause {
 		if cond && !later(w, from) && k > from+2 && bareOrder(w, k) {
 			put(k)
 			from, cond = k, false
+			k--
+			continue
+		}
+		if !cond && bare && k > from+1 && runOn(w, k) {
+			put(k)
+			from = k
 			k--
 			continue
 		}
@@ -68,6 +80,20 @@ func bareOrder(w []tok, k int) bool {
 	}
 	before := w[k-1].low
 	return !marks[before] && !preps[before] && !pronouns[before] && before != "to" && before != "you" && before != "not" && before != "and" && before != "or"
+}
+
+var (
+	plainly = set("take pull put remove undo grab throw drop tighten torque unscrew wipe let fit install slide press push set loosen slacken clean check grease drain")
+	opening = set("the a an those these them it your both all each new old one")
+)
+
+// runOn tells whether an order begins at k in talk that has no marks: "… on the cap take those out".
+func runOn(w []tok, k int) bool {
+	if !plainly[w[k].low] || k+1 >= len(w) || !opening[w[k+1].low] && w[k+1].num == 0 {
+		return false
+	}
+	before := w[k-1].low
+	return fillerAt(w, k-1) == 0 && !marks[before] && (!preps[before] || before == "in" || before == "on") && before != "you" && before != "not" && before != "don't" && before != "or" && before != "can" && before != "will" && before != "never" && !adverb(before)
 }
 
 func parted(stop string) bool { return strings.ContainsAny(stop, ",;:.!?)–—-") }
@@ -157,6 +183,11 @@ func told(w []tok) (order []tok, from, to int) {
 			continue
 		}
 		verb := base(w[i+1].low)
+		if slices.ContainsFunc(w[i+1:], func(t tok) bool { return t.low == "every" }) && slices.ContainsFunc(w[i+1:], func(t tok) bool {
+			return t.q && t.kind == quantity.Time || strings.HasPrefix(t.low, "year") || strings.HasPrefix(t.low, "month")
+		}) {
+			return nil, 0, 0 // how often, and no order
+		}
 		if verb == "" || i+2 < len(w) && w[i+2].low == "by" && !strings.HasSuffix(w[i+1].low, "ed") {
 			return nil, 0, 0
 		}

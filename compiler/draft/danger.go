@@ -7,7 +7,7 @@ import (
 
 var (
 	signalled = regexp.MustCompile(`^(?i)(danger|warning|caution|notice)\s*(?:[:!,–—-]+|$)\s*`)
-	careful   = regexp.MustCompile(`^(?i)(?:(?:and|but|now|so|again|please)[, ]+)?(?:be (?:very |really )?careful|careful\b|watch out|watch your|mind your|mind the|beware|take care)`)
+	careful   = regexp.MustCompile(`^(?i)(?:(?:and|but|now|so|again|please)[, ]+)?(?:be (?:very |really )?careful|careful\b|watch out|watch your|mind your|mind the|beware|take care|keep (?:your |the )?(?:hands?|fingers?|feet|head)\b)`)
 	harms     = regexp.MustCompile(`(?i)\b(?:will|can|could|may|might|would|does|goes)\b[^.]*\b(?:crush|burn|scald|kill|cut|pinch|trap|injure|hurt|blind|electrocute|drop|fall|shock|through skin|take your|have your|break your|suffocate|explode|ignite|catch fire)\b`)
 	forbids   = regexp.MustCompile(`(?i)^(?:never|don't|do not|nobody|no one)\b[^.]*\b(?:hand|hands|finger|fingers|under|underneath|stand|reach|flame|smoke|spark|sparks|alone)\b`)
 )

@@ -128,7 +128,11 @@ func between(in []tok) []tok {
 				continue
 			}
 		}
-		if words := bounds[strings.TrimRight(t.low, ".")]; words != "" && i+1 < len(in) && in[i+1].q && !in[i+1].limit && !strings.HasPrefix(in[i+1].print, "at ") {
+		words := bounds[strings.TrimRight(t.low, ".")]
+		if w := than[t.low]; w != "" && i > 0 && (in[i-1].low == "is" || in[i-1].low == "be" || in[i-1].low == "stay") {
+			words = w
+		}
+		if words != "" && i+1 < len(in) && in[i+1].q && !in[i+1].limit && !strings.HasPrefix(in[i+1].print, "at ") {
 			next := in[i+1]
 			next.print, next.low, next.limit = words+" "+next.print, words+" "+next.print, true
 			out = append(out, next)
@@ -139,6 +143,8 @@ func between(in []tok) []tok {
 	}
 	return out
 }
+
+var than = map[string]string{"under": "at most", "below": "at most", "over": "at least", "above": "at least"}
 
 var bounds = map[string]string{"min": "at least", "minimum": "at least", "max": "at most", "maximum": "at most"}
 

@@ -42,6 +42,12 @@ func (r *reader) also(w []tok) bool {
 	if a := r.lastAct("torque", "tighten"); a != nil && a.order == "" && r.last().act == a {
 		trial := *a
 		if left := r.details(&trial, w); len(left) == 0 {
+			if trial.torque != a.torque {
+				trial.verb, trial.spell = "torque", "torque"
+				for _, o := range a.objs {
+					o.thing.torque = append(o.thing.torque, trial.torque)
+				}
+			}
 			*a = trial
 			return true
 		}
@@ -185,6 +191,9 @@ func (r *reader) counted(w []tok) bool {
 	return true
 }
 
+// measured are things that a bare value is said of: "gap at the floor 8..12 mm".
+var measured = set("gap clearance sag play distance height depth thickness level free-play backlash tension runout")
+
 // value reads "it should be 3..4 mm" behind a check, "the cover weighs 18 kg", and a value that is measured later.
 func (r *reader) value(w []tok) bool {
 	at := slices.IndexFunc(w, func(t tok) bool { return t.q })
@@ -197,16 +206,25 @@ func (r *reader) value(w []tok) bool {
 		r.taken = true
 		return false
 	}
-	a := r.lastAct("measure", "check")
+	a := r.lastAct("measure", "check", "record")
 	if a == nil && t.limit && find(w, 1, []string{"for"}) > 0 && w[0].low == "you're" {
 		a = r.d.lastCheck
 	}
 	if a != nil && a.limit == "" && t.kind != quantity.Torque && at == len(w)-1 && t.kind != quantity.Mass {
 		if at == 0 || pronouns[w[0].low] || w[0].low == "you're" || w[0].low == "looking" || t.limit {
 			a.limit = t.print
+			if a.verb == "record" {
+				a.verb, a.spell = "measure", "measure"
+			}
 			r.taken = true
 			return true
 		}
+	}
+	if t.limit && at > 0 && measured[w[0].low] {
+		r.ordered = true
+		p := &piece{act: &act{verb: "measure", spell: "measure", words: plainWords(w[:at]), limit: t.print}, tail: r.runs(w[at+1:], true)}
+		r.step.pieces = append(r.step.pieces, p)
+		return true
 	}
 	if t.limit && at > 1 {
 		name := w[:at]

@@ -61,6 +61,9 @@ func (r *reader) fits(way spoken, w []tok) ([]object, []tok, bool) {
 	if way.verb == "tighten" && len(objs) == 0 && hole < 0 {
 		return nil, w[next:], true // what went in before
 	}
+	if left := w[next:]; way.verb == "install" && len(left) > 1 && (left[0].low == "into" || left[0].low == "to" || left[0].low == "in") && modes[left[1].low] {
+		return nil, nil, false // "back into automatic"
+	}
 	if way.need != "" && (len(objs) == 0 || !r.belongs(way.need, objs[0])) {
 		return nil, nil, false
 	}
@@ -69,6 +72,8 @@ func (r *reader) fits(way spoken, w []tok) ([]object, []tok, bool) {
 
 // sites are places of a thing, and no things that come off.
 var sites = set("middle centre center side top bottom end edge corner left right front rear ends sides")
+
+var modes = set("automatic auto manual service neutral position remote local operation")
 
 // direct tells whether the words behind "~" stand at i already, with a thing behind them.
 func (r *reader) direct(way spoken, w []tok, i int) bool {

@@ -145,7 +145,7 @@ func multiset(want, got []string) (s score) {
 
 // The figures reached; a change may raise them, never lower them.
 var reached = struct{ acts, counts, tools, torques score }{
-	acts: score{329, 12, 23}, counts: score{202, 0, 17}, tools: score{54, 0, 5}, torques: score{24, 0, 1},
+	acts: score{385, 12, 30}, counts: score{236, 0, 21}, tools: score{57, 1, 6}, torques: score{30, 0, 0},
 }
 
 func TestWhatDraftFindsOfWhatACarefulWriterMakes(t *testing.T) {

@@ -35,13 +35,17 @@ func (r *reader) resolve(objs []object, parts bool) []object {
 		}
 		r.which(o)
 		fluid := supplies[strings.ToLower(lastWord(o.name))]
+		if two := r.d.both(o); parts && len(two) == 2 {
+			out = append(out, two...)
+			continue
+		}
 		switch {
 		case parts:
 			o.thing = r.d.thing(&o, fluid)
 		default:
 			o.thing = r.d.find(o.name)
 			if o.thing == nil {
-				o.name = r.d.called(o.name)
+				o.name = r.d.called(r.d.asTool(o.name))
 			}
 		}
 		out = append(out, o)
@@ -49,6 +53,35 @@ func (r *reader) resolve(objs []object, parts bool) []object {
 	r.d.remember(out)
 	r.d.recent = slices.Clone(out)
 	return out
+}
+
+// both gives the two things that "both plugs" are, where exactly two kinds of plug are known.
+func (d *drafter) both(o object) (two []object) {
+	if !o.both {
+		return nil
+	}
+	for _, t := range d.things {
+		low := strings.ToLower(t.name)
+		if low == strings.ToLower(o.name) || t.qty > 1 && strings.HasSuffix(low, " "+strings.ToLower(o.name)) {
+			return nil
+		}
+		if strings.HasSuffix(low, " "+strings.ToLower(o.name)) {
+			t.used = d.clock
+			two = append(two, object{name: t.name, one: true, thing: t, isNew: o.isNew})
+		}
+	}
+	return two
+}
+
+// asTool gives the whole name of a listed tool that a shorter one means.
+func (d *drafter) asTool(name string) string {
+	for _, t := range d.tools {
+		if strings.HasSuffix(strings.ToLower(t.name), " "+strings.ToLower(name)) {
+			t.used = true
+			return t.name
+		}
+	}
+	return name
 }
 
 // called gives the name by which a thing that nobody declares was called before: "the box" is the junction box.

@@ -2,6 +2,7 @@ package draft
 
 import (
 	"regexp"
+	"strconv"
 	"strings"
 	"unicode"
 
@@ -33,8 +34,16 @@ type line struct {
 
 func lines(notes string) []line {
 	var all []line
-	for _, raw := range strings.Split(notes, "\n") {
+	rows := strings.Split(notes, "\n")
+	counted := countsUp(rows)
+	for _, raw := range rows {
 		l := line{}
+		if counted && barely.MatchString(raw) {
+			l.item, raw = true, strings.TrimLeft(raw, " 0123456789")
+		}
+		if strings.Trim(raw, "=-_* ") == "" {
+			raw = "" // a rule, or the line under a heading
+		}
 		if m := headed.FindStringSubmatch(raw); m != nil {
 			l.level, raw = len(m[1]), raw[len(m[0]):]
 		}
@@ -50,6 +59,20 @@ func lines(notes string) []line {
 		all = append(all, l)
 	}
 	return all
+}
+
+// barely matches a numbered line without a point: "4 Fill the box".
+var barely = regexp.MustCompile(`^\s*(\d{1,2})\s+\p{Lu}`)
+
+// countsUp tells whether lines are numbered without a point: three or more, each one up from the one before.
+func countsUp(rows []string) bool {
+	next := 1
+	for _, r := range rows {
+		if m := barely.FindStringSubmatch(r); m != nil && m[1] == strconv.Itoa(next) {
+			next++
+		}
+	}
+	return next > 3
 }
 
 // unmarked takes the marks of Markdown off; between two figures a space stays.
@@ -165,6 +188,9 @@ func title(s string) bool {
 		if t.q {
 			return false
 		}
+	}
+	if skipFillers(w, 0) > 0 || strings.Contains(s, "'re ") || strings.Contains(s, "'m ") {
+		return false // talk
 	}
 	_, ok := headAt(skipFillers(w, 0), w)
 	return !ok || w[0].low == "change"

@@ -99,7 +99,11 @@ func (r *reader) order(w []tok) {
 	}
 	switch row.Takes {
 	case verb.Words, verb.Limit, verb.Measure:
-		r.worded(a, w[len(way.words):], way)
+		skip := len(way.words)
+		if slices.Contains(way.words, "~") {
+			skip = 1
+		}
+		r.worded(a, w[skip:], way)
 		return
 	case verb.Fluids:
 		r.fluid(a, objs, rest)

@@ -17,7 +17,7 @@ func ways() []spoken {
 		{"wear", "protection", "wear|put on|put ~ on|use"},
 		{"-", "ignition", "take ~ out|pull ~ out|pull|remove|withdraw"},
 		{"relieve", "pressure", "relieve|release|let ~ off|let ~ down|let ~ out|bleed ~ off|bleed ~ down|bleed off|bleed|vent|dump"},
-		{"insert", "peg", "insert|put ~ in|push ~ in|slide ~ in|fit|drop ~ in"},
+		{"insert", "peg", "insert|put ~ under|put ~ between|drive ~ under|knock ~ under|put ~ in|push ~ in|slide ~ in|fit|drop ~ in"},
 		{"withdraw", "peg", "withdraw|pull ~ out|take ~ out|remove|pull|draw ~ out"},
 		{"support", "stand", "put ~ under|set ~ under|place ~ under"},
 		{"release", "stand", "take ~ out|take ~ away|remove|pull ~ out|pull ~ away"},
@@ -28,18 +28,18 @@ func ways() []spoken {
 		{"lock off", "", "lock ~ off|lock ~ out|lock off|lock out|isolate"},
 		{"unlock", "", "unlock|restore|give ~ back|hand ~ back"},
 		{"drain", "fluid", "drain ~ off|drain ~ out|drain|let ~ drain out|let ~ drain|let ~ out|dump|run ~ off|empty"},
-		{"top up", "", "top up|top ~ up"},
+		{"top up", "", "top up|top ~ up|top off|top ~ off"},
 		{"fill", "fluid", "fill with|fill up with|fill ~ up with|fill ~ with|refill with|refill ~ with|pour ~ in|put ~ in|put ~ back in|put in|pour in|refill|fill|add"},
 		{"-", "finger", "watch|mind"},
 		{"remove", "", `remove|rem|unscrew|undo|unbolt|dismount|take off|take out|pull off|pull out|take ~ off|take ~ out|pull ~ off|pull ~ out|pull ~ up
 			|pull|whip ~ off|whip ~ out|get ~ off|get ~ out|knock ~ out|drive ~ out|drift ~ out|tap ~ out|slide ~ off|slide ~ out|slip ~ off|slip ~ out
 			|lift ~ off|lift ~ out|lift off|lift out|peel ~ off|draw ~ off|draw ~ out|prise ~ off|prise ~ out|pry ~ off|pry ~ out|press ~ out|strip ~ off
-			|ease ~ off|ease ~ out|wind ~ out|spin ~ off|pick ~ out|pop ~ off|pop ~ out|run ~ out|unhook|tease ~ out|work ~ off|work ~ out`},
+			|draw ~ up|ease ~ off|ease ~ out|wind ~ out|spin ~ off|pick ~ out|pop ~ off|pop ~ out|run ~ out|unhook|tease ~ out|work ~ off|work ~ out`},
 		{"install", "", `install|reinstall|fit|refit|put ~ back on|put ~ back in|put ~ back|put back on|put back in|put back|put ~ on|put ~ in|put on|put in
 			|slide ~ on|slide ~ onto|slide ~ in|slide ~ into|slide ~ over|slip ~ on|slip ~ in|slip ~ over|press ~ in|press in|tap in|slide on|slide in|press ~ into|drop ~ in|drop ~ into
 			|screw ~ in|screw ~ on|screw ~ back|pop ~ in|pop ~ on|knock ~ in|tap ~ in|drive ~ in|lay ~ over|lay ~ on|wind ~ in|thread ~ in|thread ~ on
-			|slot ~ in|stick ~ in|stick ~ on|hang ~ on|bolt ~ on|bolt ~ back`},
-		{"install", "fastener", "run ~ up"},
+			|slot ~ in|stick ~ in|stick ~ on|hang ~ on|bolt ~ on|bolt ~ back|set ~ back on|set ~ back in|set ~ back|set ~ on`},
+		{"install", "fastener", "run ~ up|start"},
 		{"-", "", "shut ~ down|close ~ down"},
 		{"install", "", "insert|run ~ back in|run ~ in"},
 		{"remove", "", "withdraw|yank ~ off|yank ~ out|yank"},
@@ -62,13 +62,13 @@ func ways() []spoken {
 		{"mark", "", "mark|scribe|paint-mark"},
 		{"align", "", "align|line ~ up|line up"},
 		{"lubricate", "", "lubricate|lube|grease|oil|smear"},
-		{"clean", "", "clean ~ off|clean ~ up|clean ~ out|clean|wipe ~ off|wipe ~ down|wipe round|wipe around|wipe|scrape ~ off|scrape ~ clean|scrape|wash ~ out|wash|degrease|wire brush|brush ~ off|rinse|blow ~ out"},
+		{"clean", "", "clean ~ off|clean ~ up|clean ~ out|clean|wipe ~ off|wipe ~ out|wipe ~ down|wipe round|wipe around|wipe|scrape ~ off|scrape ~ clean|scrape|wash ~ out|wash|degrease|wire brush|brush ~ off|rinse|blow ~ out"},
 		{"bleed", "", "bleed"},
 		{"measure", "", "measure"},
 		{"record", "", "record|write ~ down|write down|note ~ down|note down|jot ~ down"},
 		{"check", "", "check|double check|double-check|verify|make sure|ensure|confirm|inspect|look for|look at|see that|prove|test"},
 		{"tell", "", "tell|inform|ring|radio|notify"},
-		{"discard", "", "discard|bin|scrap|chuck ~ away|chuck ~ out|chuck|throw ~ away|throw ~ out|throw away|dispose of"},
+		{"discard", "", "discard|bin|scrap|chuck ~ away|chuck ~ out|chuck|throw ~ away|throw ~ out|throw away|dispose of|throw ~ in|throw out"},
 	} {
 		for _, p := range strings.Split(row.phrases, "|") {
 			words := strings.Fields(p)
@@ -106,6 +106,10 @@ func inClass(class string, o object) bool {
 	switch class {
 	case "":
 		return true
+	case "fastener":
+		if strings.HasSuffix(last, "nut") || strings.HasSuffix(last, "nuts") || strings.HasSuffix(last, "bolt") || strings.HasSuffix(last, "screw") {
+			return true
+		}
 	case "ignition":
 		return last == "key" && (o.name == "key" || strings.Contains(o.name, "ignition"))
 	case "peg":
@@ -140,7 +144,7 @@ var starters = func() map[string]bool {
 var plain = set(`put place hang run turn push press swing spin slide sling chock start stop shut switch keep leave let wait give stand stay go move
 	work wrap tie hold lay set catch use pull draw drive knock tap get bring fetch repeat wire don't do never always kill listen rotate adjust apply
 	lift reset crank warm flush rock shake wiggle feel see take look watch mind unload sweep feed pack pour route position drop return
-	throw slip ease grab grind rig count vacuum park curl stuff yank unwind wind screw nip call file go find dab smear empty knead tension work draw tease whip pop pick lever prise pry rest level square centre center zero`)
+	throw slip ease grab grind rig fire cycle keep coat count vacuum park curl stuff yank unwind wind screw nip call file go find dab smear empty knead tension work draw tease whip pop pick lever prise pry rest level square centre center zero`)
 
 // nouny are words that stand behind a verb that is a noun as well: "drain plug", "lock nut", "clamp screw".
 var nouny = set(`plug plugs cock cocks pan pans nut nuts bolt bolts screw screws washer washers gauge valve valves cover covers key line lines

@@ -55,6 +55,9 @@ func (d *drafter) toolAt(w []tok, i int, lead bool) (found []*tool, n int) {
 		if strong && k+1 < len(w) && t.stop == "" && (toolNouns[w[k+1].low] || weakNouns[w[k+1].low] || nouny[w[k+1].low] && !halts[w[k+1].low] && !preps[w[k+1].low]) {
 			continue
 		}
+		if strong && k+1 < len(w) && w[k+1].low == "of" && t.stop == "" {
+			return nil, 0 // "a little bit of oil"
+		}
 		if strong {
 			return d.named(sizes, detail, words), k + 1 - i
 		}
@@ -161,6 +164,12 @@ func (d *drafter) listItem(piece []tok, detail []string, kind string) {
 	for k := len(piece) - 1; k > 0 && piece[k].q; k-- {
 		detail = append([]string{piece[k].print}, detail...)
 		piece = piece[:k]
+	}
+	if piece[0].low == "new" {
+		if o, _ := phrase(piece, 0); o.name != "" && nameable.MatchString(o.name) && !noName(o.name) {
+			d.thing(&o, false).use = "replace"
+		}
+		return
 	}
 	if found, n := d.toolAt(piece, 0, true); n == len(piece) && kind != "parts" {
 		for _, t := range found {

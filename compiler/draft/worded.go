@@ -115,6 +115,14 @@ func (r *reader) worded(a *act, w []tok, way spoken) {
 			a.words = ""
 		}
 	}
+	if i := slices.Index(way.words, "~"); i > 0 { // "write the time down"
+		if at := find(w, 0+1, way.words[i+1:]); at > 0 && len(way.words) == 3 {
+			w = slices.Concat(w[:at], w[at+1:])
+		}
+		if r.d.lastCheck != nil && len(w) > 0 && pronouns[w[0].low] {
+			a.words, w = r.d.lastCheck.words, w[1:]
+		}
+	}
 	end := len(w)
 	for i, t := range w {
 		if (t.low == "with" || t.low == "using") && i+1 < len(w) {
