@@ -2,6 +2,7 @@ package draft
 
 import (
 	"slices"
+	"strings"
 
 	"refitcard/compiler/quantity"
 )
@@ -54,6 +55,11 @@ func (r *reader) acting(a *act, objs []object, rest []tok) {
 	rest, until := r.until(rest)
 	rest = r.together(a, rest)
 	more := r.details(a, rest)
+	for _, o := range a.objs {
+		if o.prefix != "" {
+			more = append([]run{{text: "(" + strings.TrimSpace(o.prefix) + ")"}}, more...)
+		}
+	}
 	p.tail = append(more, r.pending...)
 	r.pending = nil
 	r.add(p)

@@ -88,9 +88,6 @@ func (o object) write() string {
 			n = o.thing.qty
 		}
 	}
-	if o.thing == nil {
-		name = o.prefix + name
-	}
 	mark := ""
 	if o.isNew {
 		mark = "new "

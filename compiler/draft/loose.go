@@ -39,7 +39,7 @@ func (r *reader) loose(c clause) {
 
 // also reads what only adds to the act before it: an order of tightening, an amount, another thing, a supply.
 func (r *reader) also(w []tok) bool {
-	if a := r.lastAct("torque", "tighten"); a != nil && a.order == "" && r.last().act == a {
+	if a := r.lastAct("torque", "tighten"); a != nil && (a.order == "" || a.torque == "") && r.last().act == a {
 		trial := *a
 		if left := r.details(&trial, w); len(left) == 0 {
 			if trial.torque != a.torque {
@@ -122,6 +122,9 @@ func (r *reader) tail(runs []run) {
 // switched are things that are on or off without being taken off.
 var switched = set("engine motor ignition power brake handbrake light lights key radio pump mains engine's radio lamp heater")
 
+// plugged are things that are off or on by being plugged.
+var plugged = set("lead leads battery cable connector wire plug-in")
+
 func protects(objs []object) bool {
 	return len(objs) > 0 && classes["protection"][strings.ToLower(lastWord(objs[0].name))]
 }
@@ -162,6 +165,9 @@ func (r *reader) back(w []tok) bool {
 	if protects(objs) && name == "install" {
 		r.step.pieces = append(r.step.pieces, &piece{act: &act{verb: "wear", spell: "wear", words: plainWords(w[:n])}})
 		return true
+	}
+	if plugged[strings.ToLower(lastWord(objs[0].name))] && objs[0].count == 0 && !objs[0].isNew {
+		name = map[string]string{"install": "connect", "remove": "disconnect"}[name]
 	}
 	r.acting(&act{verb: name, spell: name}, objs, w[k:])
 	return true
@@ -222,7 +228,7 @@ func (r *reader) value(w []tok) bool {
 	}
 	if t.limit && at > 0 && measured[w[0].low] {
 		r.ordered = true
-		p := &piece{act: &act{verb: "measure", spell: "measure", words: plainWords(w[:at]), limit: t.print}, tail: r.runs(w[at+1:], true)}
+		p := &piece{act: &act{verb: "measure", spell: "measure", words: strings.ToLower(w[0].print[:1]) + plainWords(w[:at])[1:], limit: t.print}, tail: r.runs(w[at+1:], true)}
 		r.step.pieces = append(r.step.pieces, p)
 		return true
 	}

@@ -42,6 +42,7 @@ func capital(s string) string {
 }
 
 func closed(s string) string {
+	s = strings.TrimRight(s, ";,: ")
 	if s != "" && !strings.ContainsAny(s[len(s)-1:], ".!?") {
 		return s + "."
 	}

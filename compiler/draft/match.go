@@ -51,7 +51,7 @@ func (r *reader) fits(way spoken, w []tok) ([]object, []tok, bool) {
 			objs, next = r.things(w, next)
 		case next < len(w) && particle == "out" && w[next].low == "of" && w[next-1].stop == "":
 			next-- // "out of the link"
-		case next < len(w) && w[next-1].stop == "" && !preps[w[next].low] && !halts[w[next].low] && !w[next].q && !adverb(w[next].low) && particle != "up" && particle != "down" && particle != "under":
+		case next < len(w) && w[next-1].stop == "" && !preps[w[next].low] && !halts[w[next].low] && !w[next].q && !adverb(w[next].low) && particle != "up" && particle != "down" && !(particle == "under" && way.verb == "support"):
 			next-- // "off the shaft": it belongs to what follows
 		}
 	}
@@ -63,6 +63,9 @@ func (r *reader) fits(way spoken, w []tok) ([]object, []tok, bool) {
 	}
 	if left := w[next:]; way.verb == "install" && len(left) > 1 && (left[0].low == "into" || left[0].low == "to" || left[0].low == "in") && modes[left[1].low] {
 		return nil, nil, false // "back into automatic"
+	}
+	if way.need == "fastener" && way.verb == "tighten" && len(objs) == 1 && objs[0].pron == "it" && len(r.acts()) > 0 {
+		return objs, w[next:], true // "clutch on and nip it up"
 	}
 	if way.need != "" && (len(objs) == 0 || !r.belongs(way.need, objs[0])) {
 		return nil, nil, false

@@ -145,7 +145,7 @@ func multiset(want, got []string) (s score) {
 
 // The figures reached; a change may raise them, never lower them.
 var reached = struct{ acts, counts, tools, torques score }{
-	acts: score{385, 12, 30}, counts: score{236, 0, 21}, tools: score{57, 1, 6}, torques: score{30, 0, 0},
+	acts: score{387, 10, 28}, counts: score{236, 0, 21}, tools: score{58, 0, 5}, torques: score{30, 0, 0},
 }
 
 func TestWhatDraftFindsOfWhatACarefulWriterMakes(t *testing.T) {

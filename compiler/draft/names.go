@@ -275,6 +275,9 @@ func (r *reader) runs(w []tok, tags bool) []run {
 			mark++
 		}
 		flush(mark)
+		if mark > start && w[mark-1].num > 1 && len(all) > 0 {
+			all[len(all)-1].text += " ×"
+		}
 		all = append(all, tagged(found)...)
 		i = start + n - 1
 		from = i + 1

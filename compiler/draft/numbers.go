@@ -98,6 +98,10 @@ func number(in []tok, i int) (text string, n int) {
 		return "1/4", 4
 	case w == "three" && (next(1) == "quarters" || next(1) == "quarter") && next(2) == "of" && (next(3) == "a" || next(3) == "an"):
 		return "3/4", 4
+	case parts[next(1)] != "" && small[w] > 0 && (next(2) == "inch" || next(2) == "in" || next(2) == "inches"):
+		return strconv.Itoa(small[w]) + "/" + parts[next(1)], 2
+	case w == "half" && next(1) == "inch":
+		return "1/2", 1
 	case w == "quarter" && (next(1) == "turn" || next(1) == "inch"):
 		return "1/4", 1
 	case w == "a" && (next(1) == "couple" || next(1) == "pair") && next(2) == "of":
@@ -109,6 +113,9 @@ func number(in []tok, i int) (text string, n int) {
 	}
 	return spelt(in, i)
 }
+
+// parts are the parts of an inch, as the sizes of keys are said.
+var parts = map[string]string{"quarter": "4", "quarters": "4", "eighth": "8", "eighths": "8", "sixteenth": "16", "sixteenths": "16"}
 
 var (
 	notOne  = set("new old the this that each every another which a no good other any same")

@@ -21,7 +21,7 @@ var (
 
 // inWords lists the figures that a word of the notes stands for. It is written apart from the program's own table.
 var inWords = map[string][]string{
-	"half": {"1", "2"}, "quarter": {"1", "4"}, "quarters": {"3", "4"}, "both": {"2"}, "pair": {"2"}, "couple": {"2"}, "dozen": {"12"},
+	"half": {"1", "2"}, "quarter": {"1", "4"}, "quarters": {"3", "4"}, "eighth": {"8"}, "eighths": {"8"}, "sixteenth": {"16"}, "sixteenths": {"16"}, "both": {"2"}, "pair": {"2"}, "couple": {"2"}, "dozen": {"12"},
 	"one": {"1"}, "two": {"2"}, "three": {"3"}, "four": {"4"}, "five": {"5"}, "six": {"6"}, "seven": {"7"}, "eight": {"8"}, "nine": {"9"}, "ten": {"10"},
 	"eleven": {"11"}, "twelve": {"12"}, "thirteen": {"13"}, "fourteen": {"14"}, "fifteen": {"15"}, "sixteen": {"16"}, "seventeen": {"17"}, "eighteen": {"18"}, "nineteen": {"19"},
 }
@@ -92,7 +92,7 @@ func letters(s string) string {
 func lost(notes, text string) (missing []string) {
 	text = strings.NewReplacer("{tool ", " ", "{supply ", " ").Replace(text)
 	have := letters(text)
-	stamp := regexp.MustCompile(`^\s*(?:[-*#]+\s+|\d+[.)]\s+|[a-z]\)\s+)?(?:[\[(]?\d+:[\d:]+[\])]?)?\s*`)
+	stamp := regexp.MustCompile(`^\s*(?:[-*#]+\s+|\d+[.)]?\s+|[a-z]\)\s+)?(?:[\[(]?\d+:[\d:]+[\])]?)?\s*`)
 	signal := regexp.MustCompile(`(?i)^(danger|warning|caution|notice)\W+`)
 	for _, line := range strings.Split(notes, "\n") {
 		for _, part := range regexp.MustCompile(`[.;!?] `).Split(line, -1) {

@@ -76,6 +76,15 @@ func (r *reader) condition(w []tok) {
 	r.pending = append(r.pending, r.runs(w, false)...)
 }
 
+// unsure keeps a clause in words, with a question before its step.
+func (r *reader) unsure(w []tok) {
+	r.step.asked = append(r.step.asked, Question{Text: quoted(plainWords(w)) + ": what is it done to? write it as an act", Rule: "unsure"})
+	r.step.pieces = append(r.step.pieces, &piece{tail: r.runs(w, false)})
+}
+
+// turning are orders that are acts for sure, whatever they are done to.
+var turning = set("nip do tighten snug crack slacken loosen torque unscrew undo bin scrap chuck discard")
+
 // order reads a clause that opens with its order.
 func (r *reader) order(w []tok) {
 	if r.smeared(w) {
@@ -87,6 +96,10 @@ func (r *reader) order(w []tok) {
 		if !ok {
 			return
 		}
+	}
+	if !ok && len(w) > 1 && turning[w[0].low] && pronouns[w[1].low] {
+		r.unsure(w) // "nip them up": nobody knows what
+		return
 	}
 	if !ok || way.verb == "-" {
 		r.plain(w)

@@ -185,7 +185,7 @@ func headAt(i int, w []tok) (int, bool) {
 // particled tells whether a particle may stand right behind a word.
 func particled(head, particle string) bool {
 	for _, w := range sayings {
-		if w.words[0] == head && len(w.words) > 1 && w.words[1] == particle {
+		if w.words[0] == head && (len(w.words) > 1 && w.words[1] == particle || len(w.words) > 2 && w.words[1] == "~" && w.words[2] == particle) {
 			return true
 		}
 	}

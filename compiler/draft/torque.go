@@ -58,7 +58,7 @@ func (r *reader) details(a *act, w []tok) []run {
 		switch {
 		case t.q && t.kind == quantity.Torque:
 			r.another(a, t.print)
-			left = dropLast(left, "then", "and")
+			left = dropLast(left, "to", "at", "of", "a", "torque", "then", "and")
 			left = dropLast(left, "to", "at", "of", "a", "torque")
 		case t.num > 0 && i > 0 && w[i-1].low == "to" && (a.verb == "torque" || a.verb == "tighten"):
 			r.lost = true // "torque it to 15": of what?

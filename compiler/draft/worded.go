@@ -119,6 +119,9 @@ func (r *reader) worded(a *act, w []tok, way spoken) {
 		if at := find(w, 0+1, way.words[i+1:]); at > 0 && len(way.words) == 3 {
 			w = slices.Concat(w[:at], w[at+1:])
 		}
+		if k := len(way.words) - 2; len(w) > k && w[0].low == way.words[2] { // "put on goggles"
+			w = w[k:]
+		}
 		if r.d.lastCheck != nil && len(w) > 0 && pronouns[w[0].low] {
 			a.words, w = r.d.lastCheck.words, w[1:]
 		}
