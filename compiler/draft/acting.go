@@ -73,6 +73,13 @@ func (r *reader) noted(a *act, objs []object, rest []tok) []tok {
 	switch a.verb {
 	case "lock off":
 		r.d.isolated = &a.objs[0]
+	case "lower":
+		if k := slices.IndexFunc(rest, func(t tok) bool { return t.low == "onto" || t.low == "on" }); k >= 0 {
+			if found, _ := r.d.toolAt(rest, k+1, true); len(found) == 1 && classes["stand"][lastWord(found[0].name)] {
+				a.verb, a.spell = "support", "support" // "lower it onto axle stands"
+				r.d.supported = &a.objs[0]
+			}
+		}
 	case "support":
 		if inClass("stand", objs[0]) && len(rest) > 0 { // "put an axle stand under the axle"
 			more, next := objects(rest, 0)

@@ -74,7 +74,7 @@ func later(w []tok, from int) bool {
 // bareOrder tells whether an order begins at k behind a condition without a comma: "if a hole is found fit a new one".
 func bareOrder(w []tok, k int) bool {
 	switch w[k].low {
-	case "fit", "replace", "renew", "install", "put", "call", "tell", "stop", "remove", "tighten", "check":
+	case "fit", "replace", "renew", "install", "put", "use", "call", "tell", "stop", "remove", "tighten", "check":
 	default:
 		return false
 	}

@@ -2,6 +2,7 @@ package draft
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 )
 
@@ -21,26 +22,32 @@ func (d *drafter) danger(s said) (signal, text string) {
 	if careful.MatchString(s.text) || harms.MatchString(s.text) || forbids.MatchString(s.text) {
 		return "WARNING", s.text
 	}
-	if n := len(d.steps); n > 0 && d.steps[n-1].signal != "" && d.steps[n-1].said.para == s.para && signalled.MatchString(d.steps[n-1].said.text) {
+	if d.warned != nil && d.warned.said.para == s.para && signalled.MatchString(d.warned.said.text) {
 		return "more", s.text
 	}
 	return "", ""
 }
 
+// before puts a message before the steps that are said in one breath with it: it prints before their acts.
+func (d *drafter) before(x *step) {
+	i := len(d.steps)
+	for i > 0 && d.steps[i-1].said.para == x.said.para && d.items[x.said.para] {
+		i--
+	}
+	d.steps = slices.Insert(d.steps, i, x)
+	d.warned = x
+}
+
 func (d *drafter) message(s said, signal, text string) {
 	if signal == "more" {
-		last := d.steps[len(d.steps)-1]
-		last.message += " " + text
-		last.said.text += " " + s.text
+		d.warned.message = strings.TrimSpace(d.warned.message + " " + text)
+		d.warned.said.text += " " + s.text
 		return
 	}
 	x := &step{said: s, signal: signal, message: text, stage: d.heading}
 	if !signalled.MatchString(s.text) {
 		x.asked = append(x.asked, Question{Text: "the notes give the message below no signal word. Is it WARNING, or another?", Rule: "signal"})
 	}
-	d.steps = append(d.steps, x)
+	d.before(x)
 	d.facts(tokens(text))
-	if text == "" {
-		x.message, x.lost, x.signal = "", true, ""
-	}
 }

@@ -33,7 +33,7 @@ type Draft struct {
 
 // Make turns notes into a procedure. It never fails: what it does not understand stands in a question.
 func Make(notes []byte, opt Options) Draft {
-	d := &drafter{verbs: verb.Standard(), opt: opt}
+	d := &drafter{verbs: verb.Standard(), opt: opt, items: map[int]bool{}}
 	d.take(read(notes))
 	d.settle()
 	return d.finish()
@@ -55,9 +55,11 @@ type drafter struct {
 	lastOne   *object
 	lastMany  []object
 	lastCheck *act
-	begun     bool     // a step was ordered
-	recent    []object // the things of the last act
-	free      []string // names of things that nobody declares
+	warned    *step        // the last message
+	items     map[int]bool // paragraphs that are an item of a list
+	begun     bool         // a step was ordered
+	recent    []object     // the things of the last act
+	free      []string     // names of things that nobody declares
 	isolated  *object
 	supported *object
 	marked    *object
@@ -113,7 +115,15 @@ func (d *drafter) take(all []said) {
 		if s.head && d.header(s, i == 0 || d.title == "" && len(d.steps) == 0 && s.level <= 1) {
 			continue
 		}
+		if s.item {
+			d.items[s.para] = true
+		}
 		d.sentence(s)
+	}
+	for _, x := range d.steps {
+		if x.signal != "" && x.message == "" {
+			x.signal, x.lost = "", true
+		}
 	}
 	if d.title == "" {
 		d.title = d.opt.Title

@@ -45,7 +45,7 @@ func (r *reader) also(w []tok) bool {
 			if trial.torque != a.torque {
 				trial.verb, trial.spell = "torque", "torque"
 				for _, o := range a.objs {
-					o.thing.torque = append(o.thing.torque, trial.torque)
+					r.torqueOf(o.thing, trial.torque)
 				}
 			}
 			*a = trial
@@ -158,6 +158,10 @@ func (r *reader) back(w []tok) bool {
 		k-- // "new drum on top"
 	}
 	r.ordered = true
+	if last := lastWord(objs[0].name); toolNouns[last] || last == "meter" {
+		r.step.pieces = append(r.step.pieces, &piece{tail: r.runs(w, true)})
+		return true
+	}
 	if switched[strings.ToLower(lastWord(objs[0].name))] {
 		r.step.pieces = append(r.step.pieces, &piece{tail: r.runs(w, false)})
 		return true
@@ -180,6 +184,11 @@ func (r *reader) counted(w []tok) bool {
 		return false
 	}
 	name := map[string]string{"open": "remove", "remove": "remove", "close": "install", "install": "install"}[a.verb]
+	if len(w) == 2 && w[0].num > 0 && w[1].low == "off" && len(a.objs) == 1 && a.objs[0].count == 0 && a.objs[0].thing != nil {
+		a.objs[0].count = w[0].num
+		a.objs[0].thing.qty = max(a.objs[0].thing.qty, w[0].num)
+		return true
+	}
 	o, n := phrase(w, 0)
 	if w[0].q && w[0].kind == quantity.Length && len(w) == 1 && len(a.objs) > 0 && a.objs[len(a.objs)-1].thing != nil && !a.objs[len(a.objs)-1].thing.supply {
 		t := a.objs[len(a.objs)-1].thing

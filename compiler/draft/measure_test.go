@@ -145,7 +145,7 @@ func multiset(want, got []string) (s score) {
 
 // The figures reached; a change may raise them, never lower them.
 var reached = struct{ acts, counts, tools, torques score }{
-	acts: score{387, 10, 28}, counts: score{236, 0, 21}, tools: score{58, 0, 5}, torques: score{30, 0, 0},
+	acts: score{428, 13, 43}, counts: score{267, 0, 26}, tools: score{67, 0, 8}, torques: score{35, 0, 0},
 }
 
 func TestWhatDraftFindsOfWhatACarefulWriterMakes(t *testing.T) {

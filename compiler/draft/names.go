@@ -106,7 +106,7 @@ func (r *reader) which(o object) {
 		if known == low || r.d.counted(&o) != nil {
 			return
 		}
-		if strings.HasSuffix(known, " "+low) {
+		if strings.HasSuffix(known, " "+low) && !(o.plural && t.qty == 1 && !t.plural) {
 			fit = append(fit, t.name)
 			if t.used >= r.d.clock-1 {
 				recent++
@@ -175,6 +175,9 @@ func (d *drafter) find(name string) *thing {
 // thing finds or declares what an act is done to, and takes in what was said of it.
 func (d *drafter) thing(o *object, supply bool) *thing {
 	t := d.find(o.name)
+	if o.plural && !o.both {
+		t = d.several(o)
+	}
 	if byCount := d.counted(o); byCount != nil {
 		t = byCount
 	}
@@ -210,6 +213,22 @@ func (d *drafter) thing(o *object, supply bool) *thing {
 		}
 	}
 	return t
+}
+
+// several gives the thing that a shorter name in the plural means: never one of which there is only one.
+func (d *drafter) several(o *object) *thing {
+	low := strings.ToLower(o.name)
+	var best *thing
+	for _, t := range d.things {
+		known := strings.ToLower(t.name)
+		if known == low {
+			return t
+		}
+		if strings.HasSuffix(known, " "+low) && (t.qty != 1 || t.plural) && (best == nil || t.used > best.used) {
+			best = t
+		}
+	}
+	return best
 }
 
 // counted gives the one thing that a shorter name and a count mean: "the three nuts", where one kind of three is known.

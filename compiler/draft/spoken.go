@@ -15,6 +15,7 @@ func ways() []spoken {
 	for _, row := range []struct{ verb, need, phrases string }{
 		{"-", "lock", "put ~ on|take ~ off|remove|fit|place|hang"},
 		{"wear", "protection", "wear|put on|put ~ on|use"},
+		{"-", "cord", "pull"},
 		{"-", "ignition", "take ~ out|pull ~ out|pull|remove|withdraw"},
 		{"relieve", "pressure", "relieve|release|let ~ off|let ~ down|let ~ out|bleed ~ off|bleed ~ down|bleed off|bleed|vent|dump"},
 		{"insert", "peg", "insert|put ~ under|put ~ between|drive ~ under|knock ~ under|put ~ in|push ~ in|slide ~ in|fit|drop ~ in"},
@@ -38,7 +39,7 @@ func ways() []spoken {
 		{"install", "", `install|reinstall|fit|refit|put ~ back on|put ~ back in|put ~ back|put back on|put back in|put back|put ~ on|put ~ in|put on|put in
 			|slide ~ on|slide ~ onto|slide ~ in|slide ~ into|slide ~ over|slip ~ on|slip ~ in|slip ~ over|press ~ in|press in|tap in|slide on|slide in|press ~ into|drop ~ in|drop ~ into
 			|screw ~ in|screw ~ on|screw ~ back|pop ~ in|pop ~ on|knock ~ in|tap ~ in|drive ~ in|lay ~ over|lay ~ on|wind ~ in|thread ~ in|thread ~ on
-			|slot ~ in|stick ~ in|stick ~ on|hang ~ on|bolt ~ on|bolt ~ back|set ~ back on|set ~ back in|set ~ back|set ~ on`},
+			|slot ~ in|stick ~ in|stick ~ on|hang ~ on|bolt ~ on|bolt ~ back|hook ~ in|hook ~ on|tap ~ on|set ~ back on|set ~ back in|set ~ back|set ~ on`},
 		{"install", "fastener", "run ~ up|start"},
 		{"-", "", "shut ~ down|close ~ down"},
 		{"install", "", "insert|run ~ back in|run ~ in"},
@@ -87,6 +88,7 @@ var classes = map[string]map[string]bool{
 	"line":       set("hose hoses pipe pipes cable cables wire wires lead leads connector connectors end ends line lines battery plug-in"),
 	"power":      set("power mains electricity current isolator breaker supply starter motor winch mixer pump drive"),
 	"fluid":      set("oil coolant fluid water fuel diesel petrol grease antifreeze electrolyte"),
+	"cord":       set("cord rope trigger switch handle lever chain-pull"),
 	"finger":     set("finger fingers hand hands toes feet head back step"),
 	"fastener":   set("bolt bolts nut nuts screw screws stud studs plug plugs union unions gland glands clip clips clamp clamps fastener fasteners setscrew setscrews capscrew capscrews grubscrew grubscrews them it those these lot filter"),
 	"opening":    set("port ports opening openings end ends pipe pipes hose hoses line lines fitting fittings hole holes"),
@@ -144,7 +146,7 @@ var starters = func() map[string]bool {
 var plain = set(`put place hang run turn push press swing spin slide sling chock start stop shut switch keep leave let wait give stand stay go move
 	work wrap tie hold lay set catch use pull draw drive knock tap get bring fetch repeat wire don't do never always kill listen rotate adjust apply
 	lift reset crank warm flush rock shake wiggle feel see take look watch mind unload sweep feed pack pour route position drop return
-	throw slip ease grab grind rig fire cycle keep coat count vacuum park curl stuff yank unwind wind screw nip call file go find dab smear empty knead tension work draw tease whip pop pick lever prise pry rest level square centre center zero`)
+	throw slip ease grab grind rig fire cycle keep coat polish straighten hose bend cut hammer trim centre weigh sort seat engage tuck stretch guide squeeze tow unload collect gather mask tape sand heat cool spray drill balance degas count vacuum park curl stuff yank unwind wind screw nip call file go find dab smear empty knead tension work draw tease whip pop pick lever prise pry rest level square centre center zero`)
 
 // nouny are words that stand behind a verb that is a noun as well: "drain plug", "lock nut", "clamp screw".
 var nouny = set(`plug plugs cock cocks pan pans nut nuts bolt bolts screw screws washer washers gauge valve valves cover covers key line lines

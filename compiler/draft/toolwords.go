@@ -9,7 +9,7 @@ import (
 // toolNouns end the name of a tool wherever it stands; weakNouns do so only behind "with", "using", "from", or with a size.
 var (
 	toolNouns = set(`spanner spanners wrench wrenches socket sockets skt screwdriver screwdrivers hammer mallet drift punch puller gauge micrometer jack hoist sling slings
-		pliers grips tester multimeter thermometer boathook chisel tray bucket pan funnel crowbar straightedge torch scraper syringe vice`)
+		pliers grips tester multimeter thermometer boathook chisel tray bucket pan funnel crowbar straightedge torch scraper syringe vice brace trestle trestles`)
 	weakNouns = set("key keys bar lever brush stand stands press driver rule ruler knife tool drill crane block blocks rope edge stick winch iron pump bit bits gun can meter hook")
 	leadIn    = set("with using use from by on in")
 	supplies  = set(`oil grease coolant fluid antifreeze threadlocker sealant rag rags cloth towel towels cleaner solvent diesel degreaser anti-seize paste paint

@@ -29,7 +29,7 @@ func (r *reader) add(p *piece) {
 	}
 	for _, o := range r.lastAct("torque").objs {
 		if o.thing != nil {
-			o.thing.torque = append(o.thing.torque, r.lastAct("torque").torque)
+			r.torqueOf(o.thing, r.lastAct("torque").torque)
 		}
 	}
 }
@@ -77,6 +77,17 @@ func (r *reader) details(a *act, w []tok) []run {
 		}
 	}
 	return r.runs(left, true)
+}
+
+// torqueOf keeps the torque of a thing; where another was said before, it is asked which is right.
+func (r *reader) torqueOf(t *thing, torque string) {
+	if t == nil {
+		return
+	}
+	if len(t.torque) > 0 && t.torque[len(t.torque)-1] != torque {
+		r.step.asked = append(r.step.asked, Question{Text: "the notes give two torques for “" + escape(t.name) + "”: " + t.torque[len(t.torque)-1] + " and " + torque + ". Which is right, and when?", Rule: "torque/differs-from-table", Thing: t.name})
+	}
+	t.torque = append(t.torque, torque)
 }
 
 // another takes in a torque; a second one makes passes of the two, the last is what counts.
@@ -142,7 +153,7 @@ func (r *reader) torqued(w []tok) bool {
 	}
 	if r.d.reverse { // the refitting is not written out: the table keeps the torque
 		for _, o := range a.objs {
-			o.thing.torque = append(o.thing.torque, a.torque)
+			r.torqueOf(o.thing, a.torque)
 		}
 		r.taken = true
 		return true
