@@ -31,8 +31,12 @@ func (d *drafter) questions() []Question {
 // changed.
 func (d *drafter) inquire(w *writer, findings []diag.Finding) bool {
 	changed := false
+	asked := map[[2]string]bool{}
+	for _, q := range d.questions() {
+		asked[[2]string{q.Rule, q.Thing}] = true
+	}
 	for _, f := range findings {
-		if f.Rule == "tag/question" || d.explained(f) {
+		if f.Rule == "tag/question" || asked[[2]string{f.Rule, f.Thing}] || d.reverse && (Question{Rule: "unwritten/reverse"}).Explains(f) {
 			continue
 		}
 		owner := w.owner[f.At.File.Position(f.At.Start).Line]
@@ -50,6 +54,7 @@ func (d *drafter) inquire(w *writer, findings []diag.Finding) bool {
 		}
 		q := Question{Text: text, Rule: f.Rule, Thing: f.Thing}
 		changed = true
+		asked[[2]string{q.Rule, q.Thing}] = true
 		if x != nil && slices.Contains(d.steps, x) {
 			x.asked = append(x.asked, q)
 		} else {
@@ -57,14 +62,6 @@ func (d *drafter) inquire(w *writer, findings []diag.Finding) bool {
 		}
 	}
 	return changed
-}
-
-// explained tells whether a question stands already that this finding comes from.
-func (d *drafter) explained(f diag.Finding) bool {
-	if d.reverse && (strings.HasPrefix(f.Rule, "refit/") || f.Rule == "energy/left-isolated") {
-		return true
-	}
-	return slices.ContainsFunc(d.questions(), func(q Question) bool { return q.Explains(f) })
 }
 
 // Explains tells whether a finding comes from what this question asks.

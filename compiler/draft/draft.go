@@ -148,6 +148,9 @@ func (d *drafter) header(s said, first bool) bool {
 	return true
 }
 
+// longest is how many words a sentence may have to be read at all; a longer one is no order of anybody's.
+const longest = 150
+
 func (d *drafter) remark(s said) *step {
 	x := &step{said: s, remark: true, stage: d.heading}
 	d.steps = append(d.steps, x)
@@ -177,6 +180,10 @@ func (d *drafter) sentence(s said) {
 	w := tokens(s.text)
 	if len(w) == 0 {
 		d.remark(s)
+		return
+	}
+	if len(w) > longest {
+		d.steps = append(d.steps, &step{said: s, stage: d.heading, lost: true})
 		return
 	}
 	if d.needs(w) {

@@ -99,11 +99,14 @@ func (d *drafter) called(name string) string {
 // which asks where a name may be that of several things, and only one of them was not just spoken of.
 func (r *reader) which(o object) {
 	low := strings.ToLower(o.name)
+	if r.d.counted(&o) != nil {
+		return
+	}
 	var fit []string
 	recent := 0
 	for _, t := range r.d.things {
 		known := strings.ToLower(t.name)
-		if known == low || r.d.counted(&o) != nil {
+		if known == low {
 			return
 		}
 		if strings.HasSuffix(known, " "+low) && !(o.plural && t.qty == 1 && !t.plural) {

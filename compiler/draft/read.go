@@ -201,8 +201,11 @@ func goesOn(text string, l line, joins bool) bool {
 	if strings.ContainsAny(last, ".!?:") {
 		return joins && l.stamp == ""
 	}
-	f := strings.Fields(strings.ToLower(text))
-	if dangling[strings.Trim(f[len(f)-1], ",")] || last == "," {
+	if len(text) > 4<<10 {
+		return false // no sentence of anybody's
+	}
+	word := text[strings.LastIndexByte(text, ' ')+1:]
+	if dangling[strings.ToLower(strings.Trim(word, ","))] || last == "," {
 		return true
 	}
 	return joins

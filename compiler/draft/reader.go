@@ -69,6 +69,9 @@ func (r *reader) condition(w []tok) {
 		r.step.cond = strings.TrimRight(plainWords(w[1:]), ",")
 		return
 	}
+	if len(w) == 1 {
+		return // "Before: …"
+	}
 	if p := r.last(); p != nil {
 		p.tail = append(p.tail, r.runs(w, false)...)
 		return
