@@ -72,6 +72,9 @@ func (a *act) write() string {
 	if a.torque != "" {
 		s += " to " + a.torque
 	}
+	if a.angle != "" {
+		s += " then " + a.angle
+	}
 	for _, more := range []string{a.order, a.passes} {
 		if more != "" {
 			s += " " + more

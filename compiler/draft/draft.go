@@ -104,6 +104,7 @@ type act struct {
 	objs        []object
 	words       string // of check, tell, record, wear, measure
 	torque      string
+	angle       string // "90°", turned after the torque
 	order       string
 	passes      string
 	amount      string

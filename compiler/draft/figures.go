@@ -62,6 +62,7 @@ func raw(s string) []tok {
 // spaced parts a range mark and an opening bracket from the words that they run into, and writes "w/" out.
 func spaced(s string) string {
 	s = closeUp.ReplaceAllString(s, "$1")
+	s = footLbs.ReplaceAllString(s, "$1-$2")
 	s = timesUp.ReplaceAllString(s, "$1×$2")
 	s = strings.NewReplacer("w/ ", "with ", " (", " (", "\u00a0", " ", "\u202f", " ", "+/-", "±", "+/−", "±").Replace(s)
 	return s
@@ -69,6 +70,7 @@ func spaced(s string) string {
 
 var (
 	closeUp = regexp.MustCompile(`\s*(±|\+/[-−])\s*`)
+	footLbs = regexp.MustCompile(`(?i)\b(ft|in)\.[- ]?(lbs?)\b`)
 	timesUp = regexp.MustCompile(`\b(M\d{1,2}) ?[×x] ?(\d)`)
 )
 
@@ -154,6 +156,9 @@ func figure(in []tok, i int) (t tok, n int) {
 	if used == 0 {
 		return tok{}, 0
 	}
+	if at := strings.IndexByte(text, ','); at > 0 && at+1 < len(text) {
+		return tok{low: text, print: text, doubt: true}, used // "22,5": a point, or a thousand?
+	}
 	rest := text
 	last := i + used
 	for j := i + used; j < len(in) && j < i+used+5; j++ {
@@ -170,6 +175,9 @@ func figure(in []tok, i int) (t tok, n int) {
 			return tok{low: text, print: text, doubt: true}, used
 		}
 		return count(text), used
+	}
+	if size < len(rest) && rest[size] != ' ' {
+		return tok{low: text, print: text, doubt: true}, used // the unit goes on: "newton-inches"
 	}
 	words := len(strings.Fields(rest[:size]))
 	base := len(strings.Fields(glued(text)))

@@ -39,6 +39,10 @@ func (r *reader) loose(c clause) {
 
 // also reads what only adds to the act before it: an order of tightening, an amount, another thing, a supply.
 func (r *reader) also(w []tok) bool {
+	if a := r.lastAct("torque"); a != nil && len(w) == 1 && w[0].q && w[0].kind == quantity.Torque && strings.Contains(w[0].open, "(") && !strings.Contains(a.torque, "(") && a.passes == "" {
+		a.torque += " (" + w[0].print + ")" // the same in another unit
+		return true
+	}
 	if a := r.lastAct("torque", "tighten"); a != nil && (a.order == "" || a.torque == "") && r.last().act == a {
 		trial := *a
 		if left := r.details(&trial, w); len(left) == 0 {

@@ -25,6 +25,9 @@ func unitWords(s string, _ []tok) string {
 	f := strings.Fields(s)
 	for i := 1; i < len(f); i++ {
 		w := strings.ToLower(strings.Trim(f[i], ".,;:!?)"))
+		if strings.HasPrefix(w, "newton-met") {
+			w, f[i] = "N·m", "N·m"
+		}
 		switch w {
 		case "mil", "mils", "mill", "mills", "millimetres", "millimeters":
 			f[i] = "mm"
@@ -108,6 +111,7 @@ func number(in []tok, i int) (text string, n int) {
 		return "2", 3
 	case w == "a" && next(1) == "dozen":
 		return "12", 2
+	case w == "one" && next(1) == "hundred":
 	case w == "one" && (!free(1) || noCount[next(1)] || i > 0 && notOne[in[i-1].low]):
 		return "", 0
 	}
@@ -122,31 +126,55 @@ var (
 	noCount = set("of is with and or for to on in at by")
 )
 
-// spelt reads "thirty-two", "twenty four", "a hundred and ten" is left to the digits of a person.
+// spelt reads a number in words: "thirty-two", "twenty four", "a hundred and ten", "two point five".
 func spelt(in []tok, i int) (string, int) {
-	tens, ones, hyphen := strings.Cut(in[i].low, "-")
-	v, ok := small[tens]
-	if !ok || v == 0 || tens == "dozen" {
+	free := func(n int) bool { return i+n < len(in) && in[i+n-1].stop == "" }
+	v, n := below(in, i)
+	hundred := 0
+	switch {
+	case n == 0 && (in[i].low == "a" || in[i].low == "one") && free(1) && in[i+1].low == "hundred":
+		v, n, hundred = 0, 2, 100
+	case n > 0 && v < 10 && free(n) && in[i+n].low == "hundred":
+		v, n, hundred = 0, n+1, v*100
+	case n == 0:
 		return "", 0
 	}
-	if hyphen {
-		o, ok := small[ones]
-		if !ok || v < 20 || o > 9 {
-			return "", 0
+	if hundred > 0 {
+		skip := 0
+		if free(n) && in[i+n].low == "and" && free(n+1) {
+			skip = 1
 		}
-		return strconv.Itoa(v + o), 1
-	}
-	n := 1
-	if i+n < len(in) && in[i+n-1].stop == "" {
-		if o, ok := small[in[i+n].low]; ok && v >= 20 && o > 0 && o < 10 {
-			v, n = v+o, n+1
+		if free(n + skip) {
+			if more, m := below(in, i+n+skip); m > 0 {
+				v, n = more, n+skip+m
+			}
 		}
 	}
-	if i+n < len(in) && in[i+n].low == "hundred" && in[i+n-1].stop == "" && v < 10 {
-		v, n = v*100, n+1
-	}
-	if i+n+1 < len(in) && in[i+n].low == "point" && small[in[i+n+1].low] > 0 {
+	v += hundred
+	if free(n) && in[i+n].low == "point" && free(n+1) && small[in[i+n+1].low] > 0 && small[in[i+n+1].low] < 10 {
 		return strconv.Itoa(v) + "." + strconv.Itoa(small[in[i+n+1].low]), n + 2
 	}
 	return strconv.Itoa(v), n
+}
+
+// below reads a number under a hundred in words; n is how many words it takes.
+func below(in []tok, i int) (v, n int) {
+	tens, ones, hyphen := strings.Cut(in[i].low, "-")
+	v = small[tens]
+	if v == 0 || tens == "dozen" {
+		return 0, 0
+	}
+	if hyphen {
+		o := small[ones]
+		if o == 0 || v < 20 || o > 9 {
+			return 0, 0
+		}
+		return v + o, 1
+	}
+	if i+1 < len(in) && in[i].stop == "" {
+		if o := small[in[i+1].low]; v >= 20 && o > 0 && o < 10 {
+			return v + o, 2
+		}
+	}
+	return v, 1
 }

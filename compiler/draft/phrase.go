@@ -117,6 +117,9 @@ func (o *object) mark(w []tok, i int) int {
 	case marks[t.low] && i+1 < len(w) && !preps[w[i+1].low] && (!halts[w[i+1].low] || w[i+1].low == "last" || w[i+1].low == "first"):
 		o.one = o.one || t.low != "some" && t.low != "any"
 		return 1
+	case t.low == "pair" && i+1 < len(w) && w[i+1].low == "of" && o.count == 0:
+		o.count = 2
+		return 2
 	case t.low == "both":
 		o.both, o.count = true, 2
 		return 1

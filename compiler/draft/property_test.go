@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 	"unicode"
@@ -48,13 +49,35 @@ func allowed(notes string) map[string]bool {
 				}
 			}
 		}
-		if w == "hundred" && i > 0 {
-			for _, f := range inWords[words[i-1]] {
-				all[f+"00"] = true
-			}
+		if w == "hundred" {
+			hundreds(all, words, i)
 		}
 	}
 	return all
+}
+
+// hundreds adds what "two hundred and ten" stands for; at is the place of its "hundred".
+func hundreds(all map[string]bool, words []string, at int) {
+	head := 1
+	if at > 0 && len(inWords[words[at-1]]) == 1 {
+		head, _ = strconv.Atoi(inWords[words[at-1]][0])
+	}
+	all[strconv.Itoa(head*100)] = true
+	rest := words[at+1:]
+	if len(rest) > 0 && rest[0] == "and" {
+		rest = rest[1:]
+	}
+	if len(rest) == 0 {
+		return
+	}
+	tail := tens[rest[0]]
+	if one := inWords[rest[0]]; len(one) == 1 {
+		tail, _ = strconv.Atoi(one[0])
+	} else if tail > 0 && len(rest) > 1 && len(inWords[rest[1]]) == 1 {
+		more, _ := strconv.Atoi(inWords[rest[1]][0])
+		all[strconv.Itoa(head*100+tail+more)] = true
+	}
+	all[strconv.Itoa(head*100+tail)] = true
 }
 
 // invented gives the figures of a draft that its notes do not hold. A step's own number is none of them, and neither is

@@ -211,11 +211,17 @@ func goesOn(text string, l line, joins bool) bool {
 	return joins
 }
 
+var footCut = regexp.MustCompile(`(?i)\d ?(?:ft|in)\.$`)
+
 // sentences cuts a paragraph.
 func sentences(text string) []string {
 	var all []string
 	for _, c := range prose.Cut(text) {
 		s := strings.TrimSpace(text[c.From:c.To])
+		if n := len(all); n > 0 && footCut.MatchString(all[n-1]) && strings.HasPrefix(strings.ToLower(s), "lb") {
+			all[n-1] += " " + s // "7 ft. lbs."
+			continue
+		}
 		if strings.IndexFunc(s, func(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }) < 0 && len(all) > 0 {
 			all[len(all)-1] += " " + s
 			continue

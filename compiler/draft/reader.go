@@ -65,6 +65,9 @@ func (r *reader) clause(c clause) {
 
 // condition keeps "if it is cracked" for the steps's {if …}; any other is words before its act.
 func (r *reader) condition(w []tok) {
+	if objs, _ := objects(w, 1); len(objs) == 1 && marks[w[1].low] && w[1].low != "it's" && objs[0].pron == "" && objs[0].one && !noName(objs[0].name) && nameable.MatchString(objs[0].name) {
+		r.d.remember(objs) // "if the ring is torn, fit a new one"
+	}
 	if w[0].low == "if" && len(r.step.pieces) == 0 && r.step.cond == "" {
 		r.step.cond = strings.TrimRight(plainWords(w[1:]), ",")
 		return

@@ -68,7 +68,7 @@ func ways() []spoken {
 		{"measure", "", "measure"},
 		{"record", "", "record|write ~ down|write down|note ~ down|note down|jot ~ down"},
 		{"check", "", "check|double check|double-check|verify|make sure|ensure|confirm|inspect|look for|look at|see that|prove|test"},
-		{"tell", "", "tell|inform|ring|radio|notify"},
+		{"tell", "", "let ~ know|tell|inform|ring|radio|notify"},
 		{"discard", "", "discard|bin|scrap|chuck ~ away|chuck ~ out|chuck|throw ~ away|throw ~ out|throw away|dispose of|throw ~ in|throw out"},
 	} {
 		for _, p := range strings.Split(row.phrases, "|") {

@@ -60,6 +60,11 @@ func (r *reader) details(a *act, w []tok) []run {
 			r.another(a, t.print)
 			left = dropLast(left, "to", "at", "of", "a", "torque", "then", "and")
 			left = dropLast(left, "to", "at", "of", "a", "torque")
+		case t.q && t.kind == quantity.Angle && a.torque != "" && i > 0 && further[w[i-1].low]:
+			a.angle = t.print
+			left = dropLast(left, "plus", "another", "a", "further", "then", "and")
+		case t.q && (t.kind == quantity.Mass || t.kind == quantity.Length || t.kind == quantity.Force) && i > 0 && w[i-1].low == "to" && (a.verb == "torque" || a.verb == "tighten"):
+			r.lost = true // "25 lb" is no torque
 		case t.num > 0 && i > 0 && w[i-1].low == "to" && (a.verb == "torque" || a.verb == "tighten"):
 			r.lost = true // "torque it to 15": of what?
 		case crossed[t.low]:
@@ -89,6 +94,8 @@ func (r *reader) torqueOf(t *thing, torque string) {
 	}
 	t.torque = append(t.torque, torque)
 }
+
+var further = set("plus another further then a")
 
 // another takes in a torque; a second one makes passes of the two, the last is what counts.
 func (r *reader) another(a *act, torque string) {
