@@ -42,8 +42,8 @@ type task struct {
 // tasks lists the verbs in the order in which a job meets them.
 func tasks() []task {
 	return []task{
-		newTask(), checkTask(), mendTask(), refitTask(), tidyTask(), cardTask(), recordTask(), pickTask(), labelsTask(), reviewTask(), compareTask(), pressTask(),
-		explainTask(), lookupTask(), sourceTask(), completionTask(),
+		newTask(), draftTask(), checkTask(), mendTask(), refitTask(), tidyTask(), cardTask(), recordTask(), pickTask(), labelsTask(), reviewTask(), compareTask(),
+		pressTask(), explainTask(), lookupTask(), sourceTask(), completionTask(),
 	}
 }
 

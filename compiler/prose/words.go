@@ -82,7 +82,7 @@ func Count(s string) int {
 type Span struct{ From, To int }
 
 // shortened are words whose stop ends no sentence.
-var shortened = words("e.g i.e approx etc no nos fig figs max min vs st dia dept ref para sec ch vol incl excl temp cf viz resp")
+var shortened = words("e.g i.e approx etc no nos fig figs max min vs st dia dept ref para sec ch vol incl excl temp cf viz resp rem assy")
 
 // Cut cuts a text into its sentences, without the space around them. A stop inside a figure, behind a single letter or
 // behind a shortened word ends none; a semicolon and a line end do.

@@ -1,0 +1,151 @@
+package draft
+
+import (
+	"slices"
+	"strings"
+
+	"refitcard/compiler/verb"
+)
+
+// reader reads one sentence.
+type reader struct {
+	d       *drafter
+	step    *step
+	pending []run // said before the act that it belongs to
+	lost    bool
+	ordered bool   // something is ordered, in plain words or as an act
+	valued  bool   // a figure stands in words that were not understood
+	taken   bool   // the figure was taken into a table
+	bare    []*act // orders whose things come with the next one
+}
+
+func (r *reader) acts() []*act {
+	var all []*act
+	for _, p := range r.step.pieces {
+		if p.act != nil {
+			all = append(all, p.act)
+		}
+	}
+	return all
+}
+
+func (r *reader) last() *piece {
+	if n := len(r.step.pieces); n > 0 {
+		return r.step.pieces[n-1]
+	}
+	return nil
+}
+
+func (r *reader) lastAct(verbs ...string) *act {
+	for i := len(r.step.pieces) - 1; i >= 0; i-- {
+		if a := r.step.pieces[i].act; a != nil && (len(verbs) == 0 || slices.Contains(verbs, a.verb)) {
+			return a
+		}
+	}
+	return nil
+}
+
+func (r *reader) clause(c clause) {
+	if len(c.w) == 0 {
+		return
+	}
+	for _, t := range c.w {
+		r.lost = r.lost || t.doubt
+	}
+	switch {
+	case c.cond:
+		r.condition(c.w)
+	case c.order:
+		r.ordered = true
+		r.order(c.w)
+	default:
+		r.loose(c)
+	}
+}
+
+// condition keeps "if it is cracked" for the steps's {if …}; any other is words before its act.
+func (r *reader) condition(w []tok) {
+	if objs, _ := objects(w, 1); len(objs) == 1 && marks[w[1].low] && w[1].low != "it's" && objs[0].pron == "" && objs[0].one && !noName(objs[0].name) && nameable.MatchString(objs[0].name) {
+		r.d.remember(objs) // "if the ring is torn, fit a new one"
+	}
+	if w[0].low == "if" && len(r.step.pieces) == 0 && r.step.cond == "" {
+		r.step.cond = strings.TrimRight(plainWords(w[1:]), ",")
+		return
+	}
+	if len(w) == 1 {
+		return // "Before: …"
+	}
+	if p := r.last(); p != nil {
+		p.tail = append(p.tail, r.runs(w, false)...)
+		return
+	}
+	r.pending = append(r.pending, r.runs(w, false)...)
+}
+
+// unsure keeps a clause in words, with a question before its step.
+func (r *reader) unsure(w []tok) {
+	r.step.asked = append(r.step.asked, Question{Text: quoted(plainWords(w)) + ": what is it done to? write it as an act", Rule: "unsure"})
+	r.step.pieces = append(r.step.pieces, &piece{tail: r.runs(w, false)})
+}
+
+// turning are orders that are acts for sure, whatever they are done to.
+var turning = set("nip do tighten snug crack slacken loosen torque unscrew undo bin scrap chuck discard")
+
+// order reads a clause that opens with its order.
+func (r *reader) order(w []tok) {
+	if r.smeared(w) {
+		return
+	}
+	way, objs, rest, ok := r.match(w)
+	if p := waits(w); p != "" && (!ok || way.verb == "drain") {
+		r.wait(w, p, ok)
+		if !ok {
+			return
+		}
+	}
+	if !ok && len(w) > 1 && turning[w[0].low] && pronouns[w[1].low] {
+		r.unsure(w) // "nip them up": nobody knows what
+		return
+	}
+	if !ok || way.verb == "-" {
+		r.plain(w)
+		return
+	}
+	row, _ := r.d.verbs.Named(way.verb)
+	a := &act{verb: way.verb, spell: way.verb}
+	if v, ok := r.d.verbs.Named(way.phrase); ok && v.Name == way.verb {
+		a.spell = way.phrase
+	}
+	switch row.Takes {
+	case verb.Words, verb.Limit, verb.Measure:
+		skip := len(way.words)
+		if slices.Contains(way.words, "~") {
+			skip = 1
+		}
+		r.worded(a, w[skip:], way)
+		return
+	case verb.Fluids:
+		r.fluid(a, objs, rest)
+		return
+	}
+	if len(objs) == 0 && len(rest) == 0 && !handled[a.verb] {
+		r.bare = append(r.bare, a) // "raise and lower the arm"
+		return
+	}
+	if len(objs) == 0 && (a.verb == "torque" || a.verb == "tighten" || len(way.words) > 1 && len(r.acts()) > 0) {
+		objs = slices.Clone(r.d.recent)
+	}
+	if len(objs) == 0 && (a.verb == "clean" || a.verb == "lubricate") {
+		r.plain(w)
+		return
+	}
+	if len(objs) == 0 {
+		r.lost = true
+		return
+	}
+	if way.phrase == "wire brush" {
+		brush := r.d.tool("wire brush", nil)
+		r.pending = append(r.pending, run{tool: brush})
+	}
+	r.acting(a, objs, rest)
+}
