@@ -122,9 +122,12 @@ func numbered(name string) bool {
 	return slices.ContainsFunc(strings.Fields(name), func(w string) bool { _, n := recessPrefix(w); return n == len(w) })
 }
 
+// apart parts hyphened words.
+var apart = strings.NewReplacer("-", " ", "\u2011", " ")
+
 // singular cuts a name into words, lower case, a hyphen as a space, without the s of a plural.
 func singular(name string) []string {
-	words := strings.Fields(strings.NewReplacer("-", " ", "‑", " ").Replace(strings.ToLower(name)))
+	words := strings.Fields(apart.Replace(strings.ToLower(name)))
 	for i, w := range words {
 		if len(w) > 3 && strings.HasSuffix(w, "s") && !strings.HasSuffix(w, "ss") && w != "pliers" {
 			words[i] = w[:len(w)-1]

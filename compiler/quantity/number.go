@@ -113,12 +113,15 @@ func (n Number) ulp() *big.Rat {
 	return new(big.Rat).SetFrac(big.NewInt(1), new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(n.Decimals)), nil))
 }
 
+// unsigned drops the point and the sign of a figure.
+var unsigned = strings.NewReplacer(".", "", "-", "", "−", "")
+
 // figures counts the significant figures as typed: leading zeros do not count, trailing ones do.
 func (n Number) figures() int {
 	if strings.Contains(n.Typed, "/") {
 		return 3
 	}
-	digits := strings.TrimLeft(strings.NewReplacer(".", "", "-", "", "−", "").Replace(n.Typed), "0")
+	digits := strings.TrimLeft(unsigned.Replace(n.Typed), "0")
 	return max(len(digits), 1)
 }
 
