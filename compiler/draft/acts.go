@@ -97,6 +97,8 @@ func (o object) write() string {
 	}
 	many := o.plural || n > 1 || o.each && o.thing != nil && o.thing.qty != 1
 	switch {
+	case o.of > 0:
+		return fmt.Sprintf("%d of %d %s", n, o.of, procedure.Plural(name))
 	case o.rest && n > 0:
 		return fmt.Sprintf("the other %d %s", n, procedure.Plural(name))
 	case o.rest:

@@ -17,6 +17,7 @@ type object struct {
 	rest    bool // "the other two", "the remaining four"
 	all     bool
 	some    bool // "four of the bolts"
+	of      int  // "two of the four bolts": four
 	each    bool // "two from each anode"
 	isNew   bool
 	old     bool
@@ -148,6 +149,9 @@ func (o *object) mark(w []tok, i int) int {
 		return 1
 	case t.q && (t.kind == quantity.Voltage || t.kind == quantity.Power || t.kind == quantity.Current) && t.stop == "" && i+1 < len(w):
 		o.prefix = t.print + " "
+		return 1
+	case t.num > 0 && o.some && o.of == 0:
+		o.of = t.num
 		return 1
 	case threaded.MatchString(t.print):
 		o.spec = append(o.spec, strings.ReplaceAll(t.print, "x", "×"))
