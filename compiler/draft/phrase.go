@@ -56,7 +56,7 @@ var (
 	pronouns = set("it them those these they this one ones that")
 	marks    = set("the a an its it's your their this these those that my his her our any some")
 	preps    = set("in on from to at by with of through over under for against into onto until using without between near behind around round above below beside per via onto along across inside outside before after when while where if unless as so that which who than than")
-	halts    = set("right straight once twice half while as again first last back up down out off away together crosswise hand-tight finger-tight anticlockwise clockwise then or is are was were gets get takes take should must shall can may will has have goes go diagonally criss-cross crisscross loose tight clear still there here too please but plus free you you're we we're i it's that's they're")
+	halts    = set("either right straight once twice half while as again first last back up down out off away together crosswise hand-tight finger-tight anticlockwise clockwise then or is are was were gets get takes take should must shall can may will has have goes go diagonally criss-cross crisscross loose tight clear still there here too please but plus free you you're we we're i it's that's they're")
 	threaded = regexp.MustCompile(`^M\d{1,2}([×x]\d+(\.\d+)?){0,2}$`)
 )
 
