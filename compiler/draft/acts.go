@@ -107,7 +107,7 @@ func (o object) write() string {
 		return fmt.Sprintf("%d %s%s", n, mark, procedure.Plural(name))
 	case many:
 		return "the " + mark + procedure.Plural(name)
-	case o.thing != nil && o.thing.qty > 1:
+	case o.thing != nil && o.thing.qty > 1 && n == 1:
 		return "1 " + mark + name
 	case o.isNew:
 		return "the new " + name

@@ -23,7 +23,7 @@ func TestTorquesInAnySpelling(t *testing.T) {
 		"22 Nm (16 ft-lb)": "22 N·m (16 lbf·ft)", "30 Nm plus 90 degrees": "30 N·m then 90°", "first 2.5 Nm and then 5 Nm": "5 N·m in passes of 2.5, 5 N·m",
 		"22 Nm crosswise": "22 N·m crosswise", "22 Nm in three passes": "22 N·m in 3 passes", "22 Nm in a criss-cross": "22 N·m crosswise",
 		// What unit, what figure? A person has to say.
-		"25 ft/lbs": "", "25 lb": "", "25": "", "22,5 Nm": "", "seven and a half foot pounds": "", "12 newton-inches": "",
+		"25 ft/lbs": "", "25 lb": "", "25": "", "22,5 Nm": "", "seven and a half foot pounds": "", "12 newton-inches": "", "20 Nm to 25 lbf·ft": "", "22 Nm ± 1 lbf·ft": "",
 	} {
 		for _, way := range []string{"Torque the lid bolts to ", "Fit the lid bolts and tighten them to ", "The lid bolts should be tightened to "} {
 			text := drafted(way + said + ".")
