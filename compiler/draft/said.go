@@ -31,7 +31,7 @@ func (d *drafter) weigh(x *step, r *reader) {
 	case r.lost:
 		x.lost = true
 		d.lastOne, d.recent = nil, nil // nobody knows what "it" is behind it
-	case len(x.pieces) == 0 && x.cond != "":
+	case len(x.pieces) == 0 && (x.cond != "" || r.ordered) || len(r.bare) > 0 || len(r.pending) > 0 && len(x.pieces) == 0:
 		x.lost = true
 	case len(r.acts()) == 0 && !r.ordered:
 		d.subject(r)
