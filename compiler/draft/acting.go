@@ -202,7 +202,7 @@ func (r *reader) together(a *act, rest []tok) []tok {
 	objs, next := objects(rest, at+1)
 	for _, o := range objs {
 		known := r.d.find(o.name)
-		if o.name == "" || supplies[lastWord(o.name)] || !o.isNew && !also && (known == nil || known.supply) {
+		if o.name == "" || supplies[lastWord(o.name)] || !o.isNew && !also && !(o.count > 0 && inClass("fastener", o)) && (known == nil || known.supply) {
 			return rest
 		}
 	}

@@ -97,6 +97,8 @@ func (o object) write() string {
 	}
 	many := o.plural || n > 1 || o.each && o.thing != nil && o.thing.qty != 1
 	switch {
+	case o.of > 0:
+		return fmt.Sprintf("%d of %d %s", n, o.of, procedure.Plural(name))
 	case o.rest && n > 0:
 		return fmt.Sprintf("the other %d %s", n, procedure.Plural(name))
 	case o.rest:
@@ -105,7 +107,7 @@ func (o object) write() string {
 		return fmt.Sprintf("%d %s%s", n, mark, procedure.Plural(name))
 	case many:
 		return "the " + mark + procedure.Plural(name)
-	case o.thing != nil && o.thing.qty > 1:
+	case o.thing != nil && o.thing.qty > 1 && n == 1:
 		return "1 " + mark + name
 	case o.isNew:
 		return "the new " + name

@@ -175,6 +175,9 @@ func told(w []tok) (order []tok, from, to int) {
 		if n == 0 {
 			continue
 		}
+		if no := w[k-1].low; no == "not" || no == "never" || no == "no" || strings.HasSuffix(no, "n't") {
+			return nil, 0, 0 // "it does not have to be removed"
+		}
 		i := k + n
 		for i < len(w) && (w[i].low == "then" || w[i].low == "now" || w[i].low == "also" || w[i].low == "always" || adverb(w[i].low)) {
 			i++

@@ -54,6 +54,7 @@ type drafter struct {
 	clock     int
 	lastOne   *object
 	lastMany  []object
+	headings  []said
 	lastCheck *act
 	warned    *step        // the last message
 	items     map[int]bool // paragraphs that are an item of a list
@@ -143,6 +144,7 @@ func (d *drafter) header(s said, first bool) bool {
 		d.title = s.text
 	case s.level > 0 || s.text == strings.ToUpper(s.text) && len(strings.Fields(s.text)) < 6:
 		d.mode, d.heading = "", strings.TrimRight(s.text, ":")
+		d.headings = append(d.headings, s)
 	default:
 		return false
 	}

@@ -179,6 +179,11 @@ func figure(in []tok, i int) (t tok, n int) {
 	if size < len(rest) && rest[size] != ' ' {
 		return tok{low: text, print: text, doubt: true}, used // the unit goes on: "newton-inches"
 	}
+	for _, n := range []quantity.Number{v.Low, v.High, v.Nominal, v.Spread} {
+		if n.Rat != nil && v.Form != quantity.Tolerance && !strings.Contains(rest[:size], n.Typed) || v.Form == quantity.Tolerance && !strings.Contains(rest[:size], v.Nominal.Typed) {
+			return tok{low: text, print: text, doubt: true}, used // two units: one figure was worked out
+		}
+	}
 	words := len(strings.Fields(rest[:size]))
 	base := len(strings.Fields(glued(text)))
 	print := written(v)

@@ -193,6 +193,11 @@ func (r *reader) counted(w []tok) bool {
 		a.objs[0].thing.qty = max(a.objs[0].thing.qty, w[0].num)
 		return true
 	}
+	if len(w) == 1 && threaded.MatchString(w[0].print) && len(a.objs) > 0 && a.objs[len(a.objs)-1].thing != nil {
+		t := a.objs[len(a.objs)-1].thing
+		t.spec, r.taken = append(t.spec, strings.ReplaceAll(w[0].print, "x", "×")), true
+		return true
+	}
 	o, n := phrase(w, 0)
 	if w[0].q && w[0].kind == quantity.Length && len(w) == 1 && len(a.objs) > 0 && a.objs[len(a.objs)-1].thing != nil && !a.objs[len(a.objs)-1].thing.supply {
 		t := a.objs[len(a.objs)-1].thing
@@ -279,5 +284,9 @@ func plainWords(w []tok) string {
 			}
 		}
 	}
-	return b.String()
+	s := b.String()
+	if strings.Count(s, "(") > strings.Count(s, ")") {
+		s = strings.Replace(s, "(", "", 1) // its other half stands in the next clause
+	}
+	return s
 }

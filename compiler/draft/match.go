@@ -51,7 +51,7 @@ func (r *reader) fits(way spoken, w []tok) ([]object, []tok, bool) {
 			objs, next = r.things(w, next)
 		case next < len(w) && particle == "out" && w[next].low == "of" && w[next-1].stop == "":
 			next-- // "out of the link"
-		case next < len(w) && w[next-1].stop == "" && !preps[w[next].low] && !halts[w[next].low] && !w[next].q && !adverb(w[next].low) && particle != "up" && particle != "down" && !(particle == "under" && way.verb == "support"):
+		case next < len(w) && w[next-1].stop == "" && w[next].low != "and" && !preps[w[next].low] && !halts[w[next].low] && !w[next].q && !adverb(w[next].low) && particle != "up" && particle != "down" && !(particle == "under" && way.verb == "support"):
 			next-- // "off the shaft": it belongs to what follows
 		}
 	}

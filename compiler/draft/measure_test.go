@@ -145,7 +145,7 @@ func multiset(want, got []string) (s score) {
 
 // The figures reached; a change may raise them, never lower them.
 var reached = struct{ acts, counts, tools, torques score }{
-	acts: score{428, 13, 43}, counts: score{267, 0, 26}, tools: score{67, 0, 8}, torques: score{35, 0, 0},
+	acts: score{464, 19, 55}, counts: score{289, 0, 35}, tools: score{71, 1, 9}, torques: score{39, 0, 1},
 }
 
 func TestWhatDraftFindsOfWhatACarefulWriterMakes(t *testing.T) {

@@ -204,6 +204,7 @@ func (d *drafter) thing(o *object, supply bool) *thing {
 	case o.rest:
 		t.rest = true
 	case o.some:
+		t.qty = max(t.qty, o.of)
 	case o.count > t.qty:
 		t.qty = o.count
 	case !o.plural && o.count == 0 && t.qty == 0 && !t.plural:

@@ -17,6 +17,7 @@ type object struct {
 	rest    bool // "the other two", "the remaining four"
 	all     bool
 	some    bool // "four of the bolts"
+	of      int  // "two of the four bolts": four
 	each    bool // "two from each anode"
 	isNew   bool
 	old     bool
@@ -55,7 +56,7 @@ var (
 	pronouns = set("it them those these they this one ones that")
 	marks    = set("the a an its it's your their this these those that my his her our any some")
 	preps    = set("in on from to at by with of through over under for against into onto until using without between near behind around round above below beside per via onto along across inside outside before after when while where if unless as so that which who than than")
-	halts    = set("right straight once twice half while as again first last back up down out off away together crosswise hand-tight finger-tight anticlockwise clockwise then or is are was were gets get takes take should must shall can may will has have goes go diagonally criss-cross crisscross loose tight clear still there here too please but plus free you you're we we're i it's that's they're")
+	halts    = set("either right straight once twice half while as again first last back up down out off away together crosswise hand-tight finger-tight anticlockwise clockwise then or is are was were gets get takes take should must shall can may will has have goes go diagonally criss-cross crisscross loose tight clear still there here too please but plus free you you're we we're i it's that's they're")
 	threaded = regexp.MustCompile(`^M\d{1,2}([×x]\d+(\.\d+)?){0,2}$`)
 )
 
@@ -148,6 +149,9 @@ func (o *object) mark(w []tok, i int) int {
 		return 1
 	case t.q && (t.kind == quantity.Voltage || t.kind == quantity.Power || t.kind == quantity.Current) && t.stop == "" && i+1 < len(w):
 		o.prefix = t.print + " "
+		return 1
+	case t.num > 0 && o.some && o.of == 0:
+		o.of = t.num
 		return 1
 	case threaded.MatchString(t.print):
 		o.spec = append(o.spec, strings.ReplaceAll(t.print, "x", "×"))

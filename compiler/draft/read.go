@@ -75,7 +75,7 @@ func countsUp(rows []string) bool {
 	return next > 3
 }
 
-// unmarked takes the marks of Markdown off; between two figures a space stays.
+// unmarked takes the marks of Markdown off; between two words a space stays.
 func unmarked(s string) string {
 	var b strings.Builder
 	for i := 0; i < len(s); i++ {
@@ -90,7 +90,7 @@ func unmarked(s string) string {
 			b.WriteByte(s[i])
 			continue
 		}
-		if out := b.String(); out != "" && digit(out[len(out)-1]) && i+n < len(s) && digit(s[i+n]) {
+		if out := b.String(); out != "" && wordy(out[len(out)-1]) && i+n < len(s) && wordy(s[i+n]) {
 			b.WriteByte(' ')
 		}
 		i += n - 1
@@ -98,7 +98,7 @@ func unmarked(s string) string {
 	return b.String()
 }
 
-func digit(c byte) bool { return c >= '0' && c <= '9' }
+func wordy(c byte) bool { return c >= '0' && c <= '9' || c|0x20 >= 'a' && c|0x20 <= 'z' || c >= 0x80 }
 
 // clean takes out what no text holds: bytes that are no UTF-8, and control characters.
 func clean(notes []byte) string {

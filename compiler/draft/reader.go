@@ -103,7 +103,7 @@ func (r *reader) order(w []tok) {
 			return
 		}
 	}
-	if !ok && len(w) > 1 && turning[w[0].low] && pronouns[w[1].low] {
+	if !ok && (starters[w[0].low] && !plain[w[0].low] || len(w) > 1 && turning[w[0].low] && pronouns[w[1].low]) {
 		r.unsure(w) // "nip them up": nobody knows what
 		return
 	}

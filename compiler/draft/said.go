@@ -31,7 +31,7 @@ func (d *drafter) weigh(x *step, r *reader) {
 	case r.lost:
 		x.lost = true
 		d.lastOne, d.recent = nil, nil // nobody knows what "it" is behind it
-	case len(x.pieces) == 0 && x.cond != "":
+	case len(x.pieces) == 0 && (x.cond != "" || r.ordered) || len(r.bare) > 0 || len(r.pending) > 0 && len(x.pieces) == 0:
 		x.lost = true
 	case len(r.acts()) == 0 && !r.ordered:
 		d.subject(r)
@@ -40,16 +40,16 @@ func (d *drafter) weigh(x *step, r *reader) {
 		switch {
 		case r.valued && !r.taken || demands.MatchString(x.said.text) || !states.MatchString(x.said.text):
 			x.lost = true
-		case d.begun && facts.MatchString(x.said.text):
+		case d.begun && !chat.MatchString(x.said.text):
 			x.note = true
 		}
 	}
 }
 
-// states are words of a sentence that states something; facts begin one that the reader at the machine may need.
+// states are words of a sentence that states something; chat begins one that nobody at the machine needs.
 var (
 	states = regexp.MustCompile(`(?i)(?:\b(?:is|are|was|were|will|can|could|may|has|have|had|does|do|did|takes|weighs|holds|comes|goes|go|sits|means|gets|got|want|wants|done|know|think|says)\b|'s\b|'re\b|’s\b|’re\b|'ve\b|'ll\b)`)
-	facts  = regexp.MustCompile(`(?i)^(?:the|each|every|both|all|these|a|an|there)\b`)
+	chat   = regexp.MustCompile(`(?i)^(?:i|we|you|he|she|that's|that’s|this|here|okay|ok|so|right|alright|well|now)\b`)
 )
 
 // demands are words of a sentence that orders nothing and still asks for something.

@@ -23,7 +23,7 @@ func TestTorquesInAnySpelling(t *testing.T) {
 		"22 Nm (16 ft-lb)": "22 N·m (16 lbf·ft)", "30 Nm plus 90 degrees": "30 N·m then 90°", "first 2.5 Nm and then 5 Nm": "5 N·m in passes of 2.5, 5 N·m",
 		"22 Nm crosswise": "22 N·m crosswise", "22 Nm in three passes": "22 N·m in 3 passes", "22 Nm in a criss-cross": "22 N·m crosswise",
 		// What unit, what figure? A person has to say.
-		"25 ft/lbs": "", "25 lb": "", "25": "", "22,5 Nm": "", "seven and a half foot pounds": "", "12 newton-inches": "",
+		"25 ft/lbs": "", "25 lb": "", "25": "", "22,5 Nm": "", "seven and a half foot pounds": "", "12 newton-inches": "", "20 Nm to 25 lbf·ft": "", "22 Nm ± 1 lbf·ft": "",
 	} {
 		for _, way := range []string{"Torque the lid bolts to ", "Fit the lid bolts and tighten them to ", "The lid bolts should be tightened to "} {
 			text := drafted(way + said + ".")
@@ -59,6 +59,8 @@ func TestActsAsTheyAreSaid(t *testing.T) {
 		"Nip up the lid bolts with a 6 mil key.":             "{Tighten 4 lid bolts} with a {tool 6 mm hex key}",
 		"If the gasket is torn, fit a new one.":              "{If the gasket is torn} {Fit the new gasket}",
 		"Measure the gap, it should be between 3 and 4 mil.": "{Measure the gap 3..4 mm}",
+		"Fit the lid with the four bolts.":                   "{Fit the lid and 4 lid bolts}",
+		"Loosen two of the six clamp screws.":                "{Loosen 2 of 6 clamp screws}",
 		"Lid back on.":                                       "{Install the lid}",
 	} {
 		text := drafted(said)
@@ -67,6 +69,27 @@ func TestActsAsTheyAreSaid(t *testing.T) {
 			t.Errorf("%q gives no %s:\n%s", said, want, text[strings.Index(text, "## Strip"):])
 		case want == "" && !strings.Contains(text, "> question: “"+strings.TrimSuffix(said, ".")):
 			t.Errorf("%q is not asked:\n%s", said, text[strings.Index(text, "## Strip"):])
+		}
+	}
+}
+
+// What is forbidden, allowed or told of is no act.
+func TestWhatIsForbiddenIsNoAct(t *testing.T) {
+	for _, said := range []string{
+		"Don't remove the side panel.", "Do not remove the side panel.", "Never undo the side panel while it runs.",
+		"The side panel does not have to be removed.", "The side panel must not be removed.", "The side panel should never be taken off.",
+		"You don't need to take the side panel off.", "There is no need to take the side panel off.", "I removed the side panel last year.",
+		"Be careful not to knock the side panel off.", "The side panel was taken off by the other shift.", "Leave the side panel on.",
+		"Do not torque the side panel to more than 30 Nm.", "We never take the side panel off.", "Without removing the side panel, look inside.",
+	} {
+		text := drafted(said)
+		for _, verb := range []string{"Remove", "Install", "Torque", "Loosen", "Undo", "Tighten"} {
+			if at := strings.Index(text, "{"+verb+" the side panel"); at >= 0 {
+				t.Errorf("%q gives %s", said, text[at:at+30])
+			}
+		}
+		if !strings.Contains(letters(text), letters(said)) {
+			t.Errorf("%q stands nowhere", said)
 		}
 	}
 }

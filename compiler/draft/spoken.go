@@ -24,7 +24,7 @@ func ways() []spoken {
 		{"release", "stand", "take ~ out|take ~ away|remove|pull ~ out|pull ~ away"},
 		{"disconnect", "line", "disconnect|undo|unplug|uncouple|unhook|pull ~ off|unscrew"},
 		{"remove", "line", "remove|take ~ off|take ~ out"},
-		{"lock off", "power", "lock ~ off|lock ~ out|lock off|lock out|isolate|kill|turn ~ off|turn off|switch ~ off|switch off|cut"},
+		{"lock off", "power", "lock ~ off|lock ~ out|lock off|lock out|isolate|kill|turn ~ off|turn off|switch ~ off|switch off|cut|lock"},
 		{"unlock", "power", "turn ~ back on|turn back on|turn ~ on|switch ~ on|switch ~ back on|restore|unlock"},
 		{"lock off", "", "lock ~ off|lock ~ out|lock off|lock out|isolate"},
 		{"unlock", "", "unlock|restore|give ~ back|hand ~ back"},
@@ -146,7 +146,7 @@ var starters = func() map[string]bool {
 var plain = set(`put place hang run turn push press swing spin slide sling chock start stop shut switch keep leave let wait give stand stay go move
 	work wrap tie hold lay set catch use pull draw drive knock tap get bring fetch repeat wire don't do never always kill listen rotate adjust apply
 	lift reset crank warm flush rock shake wiggle feel see take look watch mind unload sweep feed pack pour route position drop return
-	throw slip ease grab grind rig fire cycle keep coat polish straighten hose bend cut hammer trim centre weigh sort seat engage tuck stretch guide squeeze tow unload collect gather mask tape sand heat cool spray drill balance degas count vacuum park curl stuff yank unwind wind screw nip call file go find dab smear empty knead tension work draw tease whip pop pick lever prise pry rest level square centre center zero`)
+	throw slip ease grab grind rig fire cycle keep coat polish straighten hose bend cut hammer trim centre weigh sort seat engage tuck stretch guide squeeze tow unload collect gather mask tape sand heat cool spray drill balance degas pump count vacuum park curl stuff yank unwind wind screw nip call file go find dab smear empty knead tension work draw tease whip pop pick lever prise pry rest level square centre center zero`)
 
 // nouny are words that stand behind a verb that is a noun as well: "drain plug", "lock nut", "clamp screw".
 var nouny = set(`plug plugs cock cocks pan pans nut nuts bolt bolts screw screws washer washers gauge valve valves cover covers key line lines
@@ -170,6 +170,9 @@ func headAt(i int, w []tok) (int, bool) {
 		return i, false
 	}
 	if i+1 < len(w) && (w[i+1].low == "and" && !starters[w[min(i+2, len(w)-1)].low] || w[i+1].low == "of" && t.low != "dispose") {
+		return i, false
+	}
+	if t.low == "hand" && i+1 < len(w) && w[i+1].low == "tight" {
 		return i, false
 	}
 	if t.low == "check" && i+1 < len(w) && w[i+1].low != "valve" && w[i+1].low != "valves" && w[i+1].low != "nut" && w[i+1].low != "is" {

@@ -1,5 +1,7 @@
 package draft
 
+import "strings"
+
 // The stages of notes that name none.
 const (
 	makeSafe = "Make safe"
@@ -61,7 +63,21 @@ func (d *drafter) settle() {
 		}
 		last = x.stage
 	}
+	d.unprinted()
 	d.uses()
+}
+
+// unprinted keeps the headings that no step stands under: they stand as remarks.
+func (d *drafter) unprinted() {
+	printed := map[string]bool{}
+	for _, x := range d.steps {
+		printed[x.stage] = true
+	}
+	for _, s := range d.headings {
+		if name := strings.TrimRight(s.text, ":"); !printed[name] {
+			d.intro = append(d.intro, &step{said: s, remark: true})
+		}
+	}
 }
 
 // stages finds where the notes turn from making safe to taking off, and from there to putting back.
