@@ -20,7 +20,7 @@ the same words, with a wrong and a right example. This page is made from the tex
 | W | a warning: the card is made, look at it first |
 | A | advice: take it or leave it |
 | ! | the settings can't lower it |
-| w | an error that can be waived: ` + "`{waive NAME: the reason}`" + ` in the step lets it pass there |
+| w | an error that can be waived: ` + "`{waive NAME: the reason}`" + ` in its step lets one pass; for one in the lists, in the introduction |
 
 Every warning and every piece of advice can be waived in the same way. A few checks find something milder in some cases: their
 text says so. The front matter, in some of the texts, is what stands between the two --- lines at the top of a file.

@@ -110,3 +110,22 @@ func TestTheTextsAreInPlainWords(t *testing.T) {
 		}
 	}
 }
+
+// No line of a text is longer than the others, so that explain fits a wide terminal.
+func TestTheTextsHaveShortLines(t *testing.T) {
+	for _, family := range compiler.Families() {
+		for _, rule := range family.Rules {
+			text, err := family.Text(rule.Name)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, part := range []string{text.Title, text.What, text.Why, text.Do, text.SourceInWords()} {
+				for line := range strings.Lines(part) {
+					if n := len([]rune(strings.TrimSuffix(line, "\n"))); n > 118 {
+						t.Errorf("%s: a line of %d characters: %q", rule.Name, n, line)
+					}
+				}
+			}
+		}
+	}
+}

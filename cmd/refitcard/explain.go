@@ -125,16 +125,16 @@ func explanation(r rules.Rule, t rules.Text) string {
 
 // standing says in words how strict a check is, and what can be done about it.
 func standing(r rules.Rule) string {
-	waiver := "To let it pass there, write into the step: {waive " + r.Name + ": the reason}."
+	waiver := "\nTo let one pass, write {waive " + r.Name + ": the reason} into its step; for one in the lists, into the introduction."
 	switch {
 	case r.Severity == diag.Error && r.Waivable:
-		return "An error: no card is made while it stands. " + waiver
+		return "An error: no card is made while it stands." + waiver
 	case r.Severity == diag.Error:
 		return "An error: no card is made while it stands, and it can't be waived."
 	case r.Pinned:
-		return "A warning: the card is made, look at it first. The settings can't lower it. " + waiver
+		return "A warning: the card is made, look at it first. The settings can't lower it." + waiver
 	case r.Severity == diag.Warning:
-		return "A warning: the card is made, look at it first. The settings can lower it. " + waiver
+		return "A warning: the card is made, look at it first. The settings can lower it." + waiver
 	}
-	return "Advice: take it or leave it. The settings can change it. " + waiver
+	return "Advice: take it or leave it. The settings can change it." + waiver
 }

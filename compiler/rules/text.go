@@ -3,6 +3,7 @@ package rules
 import (
 	"fmt"
 	"strings"
+	"unicode/utf8"
 )
 
 // Text explains one rule. It stands in the .md file beside the rule's code, and its examples are the rule's tests.
@@ -22,16 +23,37 @@ type Example struct {
 	Text string // with its marks
 }
 
-// SourceInWords gives the source with each letter of its basis written out, for a reader who does not know the letters.
+// SourceInWords gives the source with each letter of its basis written out, for a reader who does not know the letters. Its
+// lines are at most as long as those of the texts.
 func (t Text) SourceInWords() string {
-	words := t.Source
+	words := strings.Join(strings.Fields(t.Source), " ")
 	for _, basis := range [][2]string{{"c", "read"}, {"s", "read in a restatement"}, {"m", "from memory"}} {
-		for _, before := range []string{" (", "\n("} { // "1910.147(c)" is a paragraph
-			words = strings.ReplaceAll(words, before+basis[0]+")", before+basis[1]+")")
-			words = strings.ReplaceAll(words, before+basis[0]+", in ", before+basis[1]+", in ")
-		}
+		words = strings.ReplaceAll(words, " ("+basis[0]+")", " ("+basis[1]+")") // "1910.147(c)" is a paragraph
+		words = strings.ReplaceAll(words, " ("+basis[0]+", in ", " ("+basis[1]+", in ")
 	}
-	return words
+	return filled(words)
+}
+
+// filled breaks a text into lines of at most 118 characters, as the texts are written.
+func filled(text string) string {
+	const most = 118
+	var b strings.Builder
+	column := 0
+	for i, word := range strings.Fields(text) {
+		n := utf8.RuneCountInString(word)
+		switch {
+		case i == 0:
+		case column+1+n > most:
+			b.WriteString("\n")
+			column = 0
+		default:
+			b.WriteString(" ")
+			column++
+		}
+		b.WriteString(word)
+		column += n
+	}
+	return b.String()
 }
 
 // Text gives the explanation of a rule of the family by its full name.
