@@ -21,6 +21,9 @@ func (r *reader) acting(a *act, objs []object, rest []tok) {
 			objs[i].each = true
 		}
 	}
+	if forFasteners[a.verb] {
+		r.d.fasteners(objs)
+	}
 	a.objs = r.resolve(objs, handled[a.verb])
 	if len(a.objs) == 0 {
 		r.lost = true

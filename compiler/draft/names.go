@@ -149,13 +149,42 @@ func (d *drafter) remember(list []object) {
 // meant gives what a pronoun stands for: the last thing, or the last several.
 func (d *drafter) meant(o object) []object {
 	switch o.pron {
-	case "them", "those", "these", "they", "ones":
+	case "them", "em", "those", "these", "they", "ones":
 		return slices.Clone(d.lastMany)
 	}
 	if d.lastOne == nil {
 		return nil
 	}
 	return []object{*d.lastOne}
+}
+
+// forFasteners are the verbs of a tag that only fasteners take.
+var forFasteners = set("torque tighten loosen snug")
+
+// fastening are the last words of the names of what such a verb turns.
+var fastening = set("bolt bolts nut nuts screw screws stud studs plug plugs clip clips clamp clamps setscrew setscrews capscrew capscrews fastener fasteners knob knobs cap caps union unions fitting fittings")
+
+// fasteners lets a pronoun behind a verb that turns something stand for the fastener that was spoken of last, where what it
+// would stand for is none: "clean the faces, … bolts in, torque them".
+func (d *drafter) fasteners(objs []object) {
+	for i := range objs {
+		if objs[i].pron == "" {
+			continue
+		}
+		meant := d.meant(objs[i])
+		if len(meant) == 0 || slices.ContainsFunc(meant, func(o object) bool { return o.thing != nil || fastening[strings.ToLower(lastWord(o.name))] }) {
+			continue
+		}
+		var last *thing
+		for _, t := range d.things {
+			if fastening[strings.ToLower(lastWord(t.name))] && (last == nil || t.used >= last.used) {
+				last = t
+			}
+		}
+		if last != nil {
+			objs[i].pron, objs[i].name, objs[i].plural = "", last.name, last.qty != 1
+		}
+	}
 }
 
 // find gives the thing of a name. A shorter name is the longer one that ends with it, the last spoken of where there are

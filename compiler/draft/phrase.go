@@ -53,7 +53,7 @@ type tool struct {
 }
 
 var (
-	pronouns = set("it them those these they this one ones that")
+	pronouns = set("it them em those these they this one ones that")
 	marks    = set("the a an its it's your their this these those that my his her our any some")
 	preps    = set("in on from to at by with of through over under for against into onto until using without between near behind around round above below beside per via onto along across inside outside before after when while where if unless as so that which who than than")
 	halts    = set("either right straight once twice half while as again first last back up down out off away together crosswise hand-tight finger-tight anticlockwise clockwise then or is are was were gets get takes take should must shall can may will has have goes go diagonally criss-cross crisscross loose tight clear still there here too please but plus free you you're we we're i it's that's they're")
@@ -74,7 +74,7 @@ func phrase(w []tok, i int) (o object, next int) {
 				}
 				continue
 			}
-			if (t.low == "it" || t.low == "them" || t.low == "they") && !o.isNew {
+			if (t.low == "it" || t.low == "them" || t.low == "em" || t.low == "they") && !o.isNew {
 				o.pron = t.low
 				return o, i + 1
 			}
