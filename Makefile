@@ -12,7 +12,7 @@ build: ## make the program, ./cards/refitcard
 	@mkdir -p cards
 	$(GO) build -trimpath -ldflags=-buildid= -o cards/refitcard ./cmd/refitcard
 
-cards: ## make the job cards and pick lists of the sample library, in cards/
+cards: ## make all sheets of the sample library, in cards/
 	$(GO) run ./cmd/refitcard press procedures -o cards/
 
 test: ## everything that must hold: formatting, linters, all tests

@@ -29,7 +29,7 @@ func pressTask() task {
 		purpose: "make the sheets of a whole library into one folder, with an index and a register",
 		example: `refitcard press procedures -o cards/
 
-14 procedures: 56 sheets made, 0 up to date
+14 procedures: 70 sheets made, 0 up to date
 `,
 		options: func(set *pflag.FlagSet, o *options) {
 			o.output(set, "the `FOLDER` for everything (cards/ when not given)")
@@ -119,7 +119,7 @@ func countOf(n int, what string) string {
 	return fmt.Sprintf("%d %ss", n, what)
 }
 
-// sheets makes card, record sheet, pick list and labels of every variant, save those that are up to date.
+// sheets makes card, record sheet, pick list and labels of every variant, and the review sheet, save those that are up to date.
 func (p *pressing) sheets(c compiled) error {
 	digest := p.inputs(c)
 	variants := []string{""}
@@ -152,6 +152,13 @@ func (p *pressing) sheets(c compiled) error {
 			}
 			names = append(names, name)
 		}
+	}
+	if p.s.opt.variant == "" { // one review for all variants
+		name := baseName(c, "", "review") + ".pdf"
+		if err := p.sheet(c, name, digest, func() (made, error) { return p.s.reviewSheet(c, p.s.officePaper(c)) }); err != nil {
+			return err
+		}
+		names = append(names, name)
 	}
 	p.note(c, names, state(c.Proc))
 	return nil

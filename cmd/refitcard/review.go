@@ -74,7 +74,7 @@ func runReview(s *session) (int, error) {
 		if c.Failed() {
 			code = found
 		}
-		m, err := s.reviewSheet(c)
+		m, err := s.reviewSheet(c, s.plainPaper(c))
 		if err != nil {
 			wrong = append(wrong, fmt.Errorf("%s: %w", c.shown, err))
 			return nil
@@ -154,7 +154,7 @@ func (s *session) plainPaper(c compiled) string {
 }
 
 // reviewSheet makes the sheet of one procedure; one with variants has a ledger for each.
-func (s *session) reviewSheet(c compiled) (made, error) {
+func (s *session) reviewSheet(c compiled, paper string) (made, error) {
 	variant := ""
 	if s.opt.variant != "" {
 		one, err := s.variants(c)
@@ -170,7 +170,7 @@ func (s *session) reviewSheet(c compiled) (made, error) {
 		err := html.Review(&b, r)
 		return made{base + ".html", b.Bytes()}, err
 	}
-	page, err := sheet.LayReview(r, sheet.Options{Paper: s.plainPaper(c)})
+	page, err := sheet.LayReview(r, sheet.Options{Paper: paper})
 	if err != nil {
 		return made{}, err
 	}
