@@ -3,7 +3,6 @@ package main
 import (
 	"encoding/json"
 	"fmt"
-	"os/exec"
 	"regexp"
 	"slices"
 	"strings"
@@ -235,19 +234,17 @@ func captions(c *document.JobCard) (all []string) {
 
 // A second reader that shares nothing with poppler draws every card without a complaint.
 func TestAnotherReaderDrawsTheCards(t *testing.T) {
-	if _, err := exec.LookPath("mutool"); err != nil {
-		t.Skip("mutool is not installed, so not checked: that a reader other than poppler draws the cards and finds the same words")
-	}
+	mutool := pdftest.Need(t, "mutool", "that a reader other than poppler draws the cards and finds the same words")
 	for _, paper := range testPapers {
 		for _, p := range pressed(t, paper).cards {
-			out := pdftest.Run(t, "mutool", "draw", "-q", "-F", "text", "-o", "-", p.file)
+			out := pdftest.Run(t, mutool, "draw", "-q", "-F", "text", "-o", "-", p.file)
 			flat := squeeze(out)
 			eachAct(p.card(), readBack(t, p.file), func(s document.Step, a document.Act, _ int) {
 				if a.Runs != nil && !strings.Contains(flat, squeeze(words(a.Runs))) {
 					t.Errorf("%s: step %s: %q is missing", p.name, s.Name, words(a.Runs))
 				}
 			})
-			if problems := pdftest.Run(t, "mutool", "info", "-M", p.file); strings.Contains(problems, "error") {
+			if problems := pdftest.Run(t, mutool, "info", "-M", p.file); strings.Contains(problems, "error") {
 				t.Errorf("%s: %s", p.name, problems)
 			}
 		}
@@ -256,10 +253,7 @@ func TestAnotherReaderDrawsTheCards(t *testing.T) {
 
 // Ghostscript complains of what it has to mend.
 func TestGhostscriptHasNothingToMend(t *testing.T) {
-	gs, err := exec.LookPath("gs")
-	if err != nil {
-		t.Skip("gs is not installed, so not checked: that a reader other than poppler draws the cards without mending them")
-	}
+	gs := pdftest.Need(t, "gs", "that a reader other than poppler draws the cards without mending them")
 	for _, paper := range twoLayouts {
 		cards := pressed(t, paper).cards
 		args := []string{"-dBATCH", "-dNOPAUSE", "-dSAFER", "-sDEVICE=nullpage"}
