@@ -36,6 +36,8 @@ type ledger struct {
 	clock      int // counts acts
 	candidates []candidate
 	mutes      []mute
+	deaf       bool // from deafAt on too many acts could not be read
+	deafAt     int
 	lost       []mute // the words of acts that could not be read: a name in them may have been begun there
 	log        []event
 
@@ -213,6 +215,9 @@ func (l *ledger) judge() {
 		for next < len(l.mutes) && l.mutes[next].at <= c.at {
 			muted[l.mutes[next].name] = true
 			next++
+		}
+		if l.deaf && c.at >= l.deafAt {
+			continue
 		}
 		if slices.ContainsFunc(c.names, func(n string) bool {
 			base, _, _ := strings.Cut(n, aside)

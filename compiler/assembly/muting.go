@@ -36,9 +36,18 @@ func (l *ledger) muteBroken(a *procedure.Act) {
 	l.cleared = true
 }
 
+// tooManyLost is how many tags may be lost before the ledger says no more: what it has missed by then would be all that it tells.
+const tooManyLost = 100
+
 // muteWords silences the declared names in the words of a tag, those near them in spelling, and those that share a word of
 // four letters with them; names that are met later are held against the words by lostBefore.
 func (l *ledger) muteWords(typed string) {
+	if len(l.lost) >= tooManyLost {
+		if !l.deaf {
+			l.deaf, l.deafAt = true, l.clock
+		}
+		return
+	}
 	text := procedure.Fold(typed)
 	words := strings.Fields(text)
 	tail := text

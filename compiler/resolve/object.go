@@ -300,12 +300,18 @@ func (o *objects) unknown(start, end int, reason string) {
 		name++
 	}
 	phrase := o.raw.Text[o.t[name].start:o.t[end-1].end]
-	offer := near(phrase, o.declared())
+	offer := ""
+	if o.r.strange++; o.r.strange <= mostOffers {
+		offer = near(phrase, o.declared())
+	}
 	if v, _ := o.r.verbs.Longest(phrase); v != nil && reason == "" && start > 0 && name == start && offer == "" {
 		reason = "verb"
 	}
 	o.r.fault("part/unknown", o.raw.At(o.t[name].start, o.t[end-1].end), phrase, offer, o.kind, reason)
 }
+
+// mostOffers is for how many unknown names of one procedure a near one is looked for: with more, the table is another job's.
+const mostOffers = 200
 
 // amount reads the quantity that may stand before a fluid: "1.4 L of gear oil". It gives the token behind it.
 func (o *objects) amount(i int) int {

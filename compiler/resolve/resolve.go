@@ -75,13 +75,14 @@ func includeTag(b syntax.Block) *syntax.Tag {
 
 // resolver is one run.
 type resolver struct {
-	drawn  []func() // layouts and stacks among the declarations: they name parts, so they wait until all are known
-	in     Input
-	p      *procedure.Procedure
-	faults []source.Fault
-	verbs  *verb.Table
-	names  *dictionary
-	named  []func() // what waits for the names
+	drawn   []func() // layouts and stacks among the declarations: they name parts, so they wait until all are known
+	in      Input
+	p       *procedure.Procedure
+	faults  []source.Fault
+	verbs   *verb.Table
+	names   *dictionary
+	strange int      // names that are not in the tables
+	named   []func() // what waits for the names
 
 	included bool // declarations and steps at hand come from an included file
 	number   int  // of the last step
