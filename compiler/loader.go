@@ -103,7 +103,7 @@ func (l *loader) near(from, name string) string {
 // figures reads the pictures of a procedure into the model and records those that can't be used.
 func (l *loader) figures(p *procedure.Procedure) []source.Fault {
 	before := len(l.faults)
-	for _, f := range resolve.Figures(p) {
+	for _, f := range p.Figures() {
 		l.figure(f)
 	}
 	found := slices.Clone(l.faults[before:])

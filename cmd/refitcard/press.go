@@ -258,7 +258,7 @@ func escapeMake(name string) string {
 
 // figures lists the pictures of a procedure that could be read.
 func figures(proc *procedure.Procedure) []*procedure.Figure {
-	return slices.DeleteFunc(document.Figures(proc), func(f *procedure.Figure) bool { return f.Data == nil })
+	return slices.DeleteFunc(proc.Figures(), func(f *procedure.Figure) bool { return f.Data == nil })
 }
 
 func (p *pressing) note(c compiled, sheets []string, state string) {

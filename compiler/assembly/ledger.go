@@ -99,7 +99,7 @@ func PlayAll(p *procedure.Procedure, verbs *verb.Table, earlier []source.Fault, 
 				l.muteWords(strings.Trim(f.At.Text(), "{}")) // an act that nobody plays: what it would have done is not missed
 			}
 			if f.Name == "variant/unknown" {
-				eachStep(p, func(s *procedure.Step) { // whose step it is is not known
+				p.EachStep(func(s *procedure.Step) { // whose step it is is not known
 					for _, act := range s.Acts {
 						if s.At.Holds(f.At) {
 							l.muteWords(act.Words)

@@ -8,20 +8,6 @@ import (
 	"refitcard/compiler/verb"
 )
 
-// eachStep visits all steps, sub-steps behind their parents.
-func eachStep(p *procedure.Procedure, visit func(*procedure.Step)) {
-	var walk func([]*procedure.Step)
-	walk = func(steps []*procedure.Step) {
-		for _, s := range steps {
-			visit(s)
-			walk(s.Steps)
-		}
-	}
-	for _, stage := range p.Stages {
-		walk(stage.Steps)
-	}
-}
-
 // lostBefore tells whether a thing is named in an act that could not be read: what that act would have done to it is not known.
 func (l *ledger) lostBefore(at int, name string) bool {
 	return name != "" && slices.ContainsFunc(l.lost, func(m mute) bool {

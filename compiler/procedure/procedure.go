@@ -187,6 +187,17 @@ type Run struct {
 	End    bool // the end of a paragraph: a line break
 }
 
+// Read is the text of the run as it is read: a break is a space, a {number …} the name of its step.
+func (r Run) Read() string {
+	switch {
+	case r.End:
+		return " "
+	case r.Step != nil:
+		return r.Step.Name()
+	}
+	return r.Text
+}
+
 // Exact tells whether the run stands in the file as it prints, but for the space of a line end: then a byte of its text is
 // the same byte of the file.
 func (r Run) Exact() bool {

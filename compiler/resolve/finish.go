@@ -19,9 +19,7 @@ func (r *resolver) finish() {
 	r.labels()
 	r.layoutColumn()
 	steps := 0
-	for _, s := range r.p.Stages {
-		eachStep(s.Steps, func(*procedure.Step) { steps++ })
-	}
+	r.p.EachStep(func(*procedure.Step) { steps++ })
 	switch {
 	case steps > maxSteps:
 		r.fault("file/too-large", r.p.File.At(0, 0), "steps").Counts = []int{steps, maxSteps}

@@ -154,31 +154,3 @@ func (r *resolver) fault(name string, at source.Span, words ...string) *source.F
 func related(at source.Span, words string) []source.Related {
 	return []source.Related{{At: at, Words: words}}
 }
-
-// Figures lists the figures of a procedure, in order, so that the caller can load them.
-func Figures(p *procedure.Procedure) []*procedure.Figure {
-	var all []*procedure.Figure
-	take := func(list []procedure.Remark) {
-		for _, m := range list {
-			if m.Figure != nil {
-				all = append(all, m.Figure)
-			}
-		}
-	}
-	take(p.Intro)
-	for _, stage := range p.Stages {
-		eachStep(stage.Steps, func(s *procedure.Step) {
-			take(s.Before)
-			take(s.Notes)
-		})
-		take(stage.Tail)
-	}
-	return all
-}
-
-func eachStep(steps []*procedure.Step, visit func(*procedure.Step)) {
-	for _, s := range steps {
-		visit(s)
-		eachStep(s.Steps, visit)
-	}
-}

@@ -10,18 +10,7 @@ import (
 )
 
 // EachStep visits all steps in order, sub-steps behind their parents.
-func (j *Job) EachStep(visit func(*procedure.Step)) {
-	var walk func([]*procedure.Step)
-	walk = func(steps []*procedure.Step) {
-		for _, s := range steps {
-			visit(s)
-			walk(s.Steps)
-		}
-	}
-	for _, stage := range j.Proc.Stages {
-		walk(stage.Steps)
-	}
-}
+func (j *Job) EachStep(visit func(*procedure.Step)) { j.Proc.EachStep(visit) }
 
 // EachAct visits all acts in order, then those of starts and leaves, then the tags of notes.
 func (j *Job) EachAct(visit func(*procedure.Act)) {

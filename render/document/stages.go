@@ -328,24 +328,3 @@ func notesOf(list []procedure.Remark) []Block {
 func figure(f *procedure.Figure) Figure {
 	return Figure{Key: f.File, Type: f.Type, Data: f.Data, Caption: f.Alt}
 }
-
-// Figures lists the figures of a procedure, in order.
-func Figures(p *procedure.Procedure) []*procedure.Figure {
-	var all []*procedure.Figure
-	take := func(list []procedure.Remark) {
-		for _, m := range list {
-			if m.Figure != nil {
-				all = append(all, m.Figure)
-			}
-		}
-	}
-	take(p.Intro)
-	eachStep(p, "", func(s *procedure.Step) {
-		take(s.Before)
-		take(s.Notes)
-	})
-	for _, stage := range p.Stages {
-		take(stage.Tail)
-	}
-	return all
-}

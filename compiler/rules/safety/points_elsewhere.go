@@ -31,7 +31,7 @@ var pointsElsewhere = rules.Rule{
 				from = at[6]
 			}
 			all = append(all, diag.Finding{
-				At: t.at(from, at[1]), Step: m.Step,
+				At: t.Span(from, at[1]), Step: m.Step,
 				Message: fmt.Sprintf("%q sends the reader away from the danger to another paper", t.text[from:at[1]]),
 				Do:      "say here what to do about the hazard",
 			})

@@ -25,7 +25,7 @@ var stepInside = rules.Rule{
 					continue
 				}
 				all = append(all, diag.Finding{
-					At: t.at(c.From, c.From+n), Step: m.Step, Thing: thing,
+					At: t.Span(c.From, c.From+n), Step: m.Step, Thing: thing,
 					Message: fmt.Sprintf("%q is work on the %s, and no step does it", t.text[c.From:c.From+n], thing),
 					Do:      "write it as a step in braces, and leave in the message what protects people",
 				})

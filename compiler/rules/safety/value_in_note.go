@@ -31,7 +31,7 @@ var valueInNote = rules.Rule{
 					}
 					from, to = from+c.From, to+c.From
 					all = append(all, diag.Finding{
-						At: t.at(from, to), Step: step,
+						At: t.Span(from, to), Step: step,
 						Message: fmt.Sprintf("%q is %s in a note, and a note is read and not ticked", t.text[from:to], what),
 						Do:      "put it into the braces of its act, or into the parts list",
 					})
@@ -61,11 +61,8 @@ var (
 
 // tagged tells whether a byte of a note is the words of a tag: a tool with its range.
 func tagged(t told, i int) bool {
-	k := 0
-	for k+1 < len(t.from) && t.from[k+1] <= i {
-		k++
-	}
-	return strings.HasPrefix(t.runs[k].At.Text(), "{") || t.runs[k].Code
+	r := t.Runs[t.In(i)]
+	return strings.HasPrefix(r.At.Text(), "{") || r.Code
 }
 
 // valueIn finds a torque that is to be met, or a limit, in a sentence of a note. A value that the table or a tag has as well

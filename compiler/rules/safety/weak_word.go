@@ -28,7 +28,7 @@ var weakWord = rules.Rule{
 				At: signalAt(m), Step: m.Step,
 				Message: fmt.Sprintf("the message says %q, and %s is too weak a word for that", t.text[from:to], m.Signal),
 				Do:      "write WARNING, or DANGER where it will kill for certain",
-				Related: []source.Related{{At: t.at(from, to), Words: "here"}},
+				Related: []source.Related{{At: t.Span(from, to), Words: "here"}},
 			})
 		})
 		return all

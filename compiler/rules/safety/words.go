@@ -5,54 +5,23 @@ import (
 	"unicode"
 
 	"refitcard/compiler/procedure"
-	"refitcard/compiler/source"
 )
 
 // told is the text of a message, or of a note, with the places of its words.
 type told struct {
+	procedure.Joined
 	text string
-	runs []procedure.Run
-	from []int
 }
 
 func tell(runs []procedure.Run) told {
 	var t told
 	var b strings.Builder
 	for _, r := range runs {
-		text := r.Text
-		switch {
-		case r.End:
-			text = " "
-		case r.Step != nil:
-			text = r.Step.Name()
-		}
-		t.runs, t.from = append(t.runs, r), append(t.from, b.Len())
-		b.WriteString(text)
+		t.Join(r, b.Len())
+		b.WriteString(r.Read())
 	}
 	t.text = b.String()
 	return t
-}
-
-// at is the place of a part of the text; where escapes make the text unlike the source, the whole run.
-func (t told) at(from, to int) source.Span {
-	start, end := t.byte(from), t.byte(max(to-1, from))
-	if !start.Known() || start.File != end.File {
-		return start
-	}
-	return start.File.At(start.Start, end.End)
-}
-
-func (t told) byte(i int) source.Span {
-	k := 0
-	for k+1 < len(t.from) && t.from[k+1] <= i {
-		k++
-	}
-	r := t.runs[k]
-	if !r.Exact() {
-		return r.At
-	}
-	at := min(r.At.Start+i-t.from[k], r.At.End)
-	return r.At.File.At(at, min(at+1, r.At.End))
 }
 
 // wordList is the words of a text in lower case, without marks.

@@ -56,9 +56,9 @@ func asked(s said, c prose.Span) bool {
 
 // where is the first byte of an act's words.
 func (s said) where(a *procedure.Act) int {
-	for k, r := range s.runs {
+	for k, r := range s.Runs {
 		if r.Act == a {
-			return s.from[k]
+			return s.From(k)
 		}
 	}
 	return -1

@@ -11,32 +11,14 @@ import (
 
 // piece is running text outside the tags of a step, or a note: all that stands between two tags.
 type piece struct {
+	procedure.Joined
 	text string
-	runs []procedure.Run
-	from []int // where each run begins in text
 	step int
 	note bool
 }
 
-// at is the place of a part of the piece; where escapes make the text unlike the source, the whole run.
-func (p piece) at(i, n int) source.Span {
-	start, end := p.offset(i), p.offset(i+n-1)
-	return start.File.At(start.Start, end.End)
-}
-
-// offset is the place of one byte of the text.
-func (p piece) offset(i int) source.Span {
-	k := 0
-	for k+1 < len(p.from) && p.from[k+1] <= i {
-		k++
-	}
-	r := p.runs[k]
-	if !r.Exact() {
-		return r.At
-	}
-	at := min(r.At.Start+i-p.from[k], r.At.End)
-	return r.At.File.At(at, min(at+1, r.At.End))
-}
+// at is the place of n bytes of the piece.
+func (p piece) at(i, n int) source.Span { return p.Span(i, i+n) }
 
 // eachProse visits the plain text of steps and the notes beside them, in order.
 func eachProse(j *rules.Job, visit func(piece)) {
@@ -54,7 +36,7 @@ func eachProse(j *rules.Job, visit func(piece)) {
 				continue
 			}
 			if r.Text != "" {
-				p.runs, p.from = append(p.runs, r), append(p.from, len(p.text))
+				p.Join(r, len(p.text))
 				p.text += r.Text
 			}
 		}
@@ -69,19 +51,12 @@ func eachProse(j *rules.Job, visit func(piece)) {
 	}
 	remarks(j.Proc.Intro, 0)
 	for _, stage := range j.Proc.Stages {
-		eachStep(stage.Steps, func(s *procedure.Step) {
+		stage.EachStep(func(s *procedure.Step) {
 			remarks(s.Before, s.Number)
 			runs(s.Runs, s.Number, false)
 			remarks(s.Notes, s.Number)
 		})
 		remarks(stage.Tail, 0)
-	}
-}
-
-func eachStep(steps []*procedure.Step, visit func(*procedure.Step)) {
-	for _, s := range steps {
-		visit(s)
-		eachStep(s.Steps, visit)
 	}
 }
 

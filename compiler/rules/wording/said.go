@@ -26,36 +26,26 @@ const (
 // said is one paragraph as it is read: the words of its tags among the others. In plain the declared names, the objects and
 // values of tags and code are masked, each as one word of the same length, so that nothing in a name is taken for grammar.
 type said struct {
+	procedure.Joined
 	text, plain string
 	kind        saidKind
 	step        int
 	acts        []*procedure.Act
-	runs        []procedure.Run
-	from        []int // where each run begins in text
 }
 
 // at is the place of a part of the paragraph.
 func (s said) at(from, to int) source.Span {
-	p := piece{text: s.text, runs: s.runs, from: s.from}
 	to = max(to, from+1)
-	for from < to-1 && !p.offset(from).Known() {
+	for from < to-1 && !s.Byte(from).Known() {
 		from++ // what joins the cells of a table stands nowhere
 	}
-	start, end := p.offset(from), p.offset(to-1)
-	if !start.Known() || start.File != end.File {
-		return start
-	}
-	return start.File.At(start.Start, end.End)
+	return s.Span(from, to)
 }
 
 // act gives the act whose words stand at a byte of the text, nil for prose.
 func (s said) act(i int) *procedure.Act {
-	k := 0
-	for k+1 < len(s.from) && s.from[k+1] <= i {
-		k++
-	}
-	if k < len(s.runs) {
-		return s.runs[k].Act
+	if k := s.In(i); k < len(s.Runs) {
+		return s.Runs[k].Act
 	}
 	return nil
 }
@@ -64,8 +54,8 @@ func (s said) act(i int) *procedure.Act {
 // asks tells that all such acts there find out, and change nothing.
 func (s said) ordered(from, to int) (yes, asks bool) {
 	asks = true
-	for k, r := range s.runs {
-		if r.Act == nil || !r.Act.Verb.Ticks || s.from[k] < from || s.from[k] >= to {
+	for k, r := range s.Runs {
+		if r.Act == nil || !r.Act.Verb.Ticks || s.From(k) < from || s.From(k) >= to {
 			continue
 		}
 		yes = true
@@ -96,7 +86,7 @@ func eachSaid(j *rules.Job, all bool, wants func(text string) bool, visit func(s
 				r.runs(m.Runs, message, 0)
 			}
 		}
-		eachStep(stage.Steps, func(s *procedure.Step) {
+		stage.EachStep(func(s *procedure.Step) {
 			if all {
 				r.remarks(s.Before, s.Number)
 				for _, m := range s.Messages {
@@ -131,14 +121,14 @@ func (r saidReader) runs(list []procedure.Run, kind saidKind, step int) {
 	flush := func() {
 		if s.text = text.String(); s.text != "" && r.wants(s.text) {
 			s.plain = r.plain(s)
-			for _, run := range s.runs {
+			for _, run := range s.Runs {
 				if run.Act != nil && (len(s.acts) == 0 || s.acts[len(s.acts)-1] != run.Act) {
 					s.acts = append(s.acts, run.Act)
 				}
 			}
 			r.visit(s)
 		}
-		s = said{kind: kind, step: step, runs: s.runs[:0:0], from: s.from[:0:0]}
+		s = said{kind: kind, step: step}
 		text.Reset()
 	}
 	for _, run := range list {
@@ -146,30 +136,19 @@ func (r saidReader) runs(list []procedure.Run, kind saidKind, step int) {
 			flush()
 			continue
 		}
-		if piece := printed(run); piece != "" {
-			s.runs, s.from = append(s.runs, run), append(s.from, text.Len())
+		if piece := run.Read(); piece != "" {
+			s.Join(run, text.Len())
 			text.WriteString(piece)
 		}
 	}
 	flush()
 }
 
-// printed is the text of a run as it is read.
-func printed(run procedure.Run) string {
-	switch {
-	case run.End:
-		return " "
-	case run.Step != nil:
-		return run.Step.Name()
-	}
-	return run.Text
-}
-
 // plain masks a paragraph.
 func (r saidReader) plain(s said) string {
 	var b strings.Builder
-	for _, run := range s.runs {
-		b.WriteString(r.masked(run, printed(run)))
+	for _, run := range s.Runs {
+		b.WriteString(r.masked(run, run.Read()))
 	}
 	return b.String()
 }
