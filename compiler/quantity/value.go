@@ -248,24 +248,10 @@ func Sum(values []Value) (total Value, ok bool) {
 	return Exactly(Number{text, exact, decimals}, u), true
 }
 
-// Duration gives seconds; ok is false for anything but a time.
-func Duration(v Value) (seconds *big.Rat, ok bool) {
-	if v.Unit == nil || v.Unit.Kind != Time {
-		return nil, false
-	}
-	return v.Middle(), true
-}
-
 // Degrees gives an angle in degrees; ok is false for anything but an angle.
 func Degrees(v Value) (degrees *big.Rat, ok bool) {
 	if v.Unit == nil || v.Unit.Kind != Angle {
 		return nil, false
 	}
 	return v.Middle(), true
-}
-
-// Scaled gives what to dial for a torque with an adapter in line that lengthens a wrench: v × length / (length + adapter).
-func Scaled(v Value, length, adapter *big.Rat) Value {
-	share := new(big.Rat).Quo(length, new(big.Rat).Add(length, adapter))
-	return Of(new(big.Rat).Mul(v.Middle(), share), v.Unit, 3)
 }

@@ -273,22 +273,10 @@ func (p *Page) Key(name string) {
 	}
 }
 
-// Type types words into the field that has the focus.
-func (p *Page) Type(text string) {
-	p.b.t.Helper()
-	p.Do("Input.insertText", Params{"text": text})
-}
-
 // PDF prints the page to A4.
 func (p *Page) PDF() []byte {
 	p.b.t.Helper()
 	return p.data("Page.printToPDF", Params{"preferCSSPageSize": true, "printBackground": true, "paperWidth": 8.27, "paperHeight": 11.69})
-}
-
-// Picture takes the whole page as PNG.
-func (p *Page) Picture() []byte {
-	p.b.t.Helper()
-	return p.data("Page.captureScreenshot", Params{"captureBeyondViewport": true})
 }
 
 func (p *Page) data(method string, params Params) []byte {
