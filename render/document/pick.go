@@ -252,13 +252,19 @@ func firstUses(in PickInput) map[any]string {
 			if a.Tool != nil {
 				note(a.Tool, s)
 			}
-			for _, o := range a.Objects {
+			for _, o := range slices.Concat(a.Objects, a.Mentions) { // what is only named in an act has to be at hand too
 				switch {
 				case o.Supply != nil:
 					note(o.Supply, s)
 				case o.Tool != nil:
 					note(o.Tool, s)
-				case o.Part != nil && putsOn(a):
+				}
+			}
+			if !putsOn(a) {
+				continue
+			}
+			for _, o := range a.Objects {
+				if o.Part != nil {
 					note(o.Part, s)
 				}
 			}
