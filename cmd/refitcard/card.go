@@ -57,6 +57,11 @@ func (s *session) makeEach(make func(compiled) ([]made, error)) (int, error) {
 	if err != nil {
 		return 0, err
 	}
+	return s.makeJobs(jobs, false, make)
+}
+
+// makeJobs does what makeEach does for jobs that are known; failed tells to make the outputs also where errors stand.
+func (s *session) makeJobs(jobs []job, failed bool, make func(compiled) ([]made, error)) (int, error) {
 	to, err := s.outputs(len(jobs) > 1)
 	if err != nil {
 		return 0, err
@@ -71,13 +76,15 @@ func (s *session) makeEach(make func(compiled) ([]made, error)) (int, error) {
 	err = s.compileAll(jobs, rules.Options{}, func(c compiled) error {
 		progress.step(c.shown)
 		all = append(all, c.Findings...)
-		switch {
-		case c.err != nil:
+		if c.err != nil {
 			wrong = append(wrong, fmt.Errorf("%s: %w", c.shown, rootCause(c.err)))
 			return nil
-		case c.Failed():
+		}
+		if c.Failed() {
 			code = found
-			return nil
+			if !failed {
+				return nil
+			}
 		}
 		outputs, err := make(c)
 		if err != nil {

@@ -13,7 +13,6 @@ import (
 	"github.com/spf13/pflag"
 
 	"refitcard/compiler"
-	"refitcard/compiler/diag"
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/rules"
 	"refitcard/render/document"
@@ -55,43 +54,10 @@ func runReview(s *session) (int, error) {
 	if err != nil {
 		return 0, err
 	}
-	to, err := s.outputs(len(jobs) > 1)
-	if err != nil {
-		return 0, err
-	}
-	if s.opt.out == "-" && len(jobs) > 1 {
-		return 0, usageError{"standard output takes one sheet", "name one procedure, or a folder with -o FOLDER/"}
-	}
-	code := done
-	var all []diag.Finding
-	var wrong []error
-	err = s.compileAll(jobs, rules.Options{}, func(c compiled) error {
-		if c.err != nil {
-			wrong = append(wrong, fmt.Errorf("%s: %w", c.shown, rootCause(c.err)))
-			return nil
-		}
-		all = append(all, c.Findings...)
-		if c.Failed() {
-			code = found
-		}
+	return s.makeJobs(jobs, true, func(c compiled) ([]made, error) {
 		m, err := s.reviewSheet(c, s.plainPaper(c))
-		if err != nil {
-			wrong = append(wrong, fmt.Errorf("%s: %w", c.shown, err))
-			return nil
-		}
-		return s.putAll(to, c, []made{m})
+		return []made{m}, err
 	})
-	if err != nil {
-		return 0, err
-	}
-	if err := s.tell(all, len(jobs)); err != nil {
-		return 0, err
-	}
-	for _, e := range wrong {
-		fmt.Fprintf(s.Err, "refitcard: %v\n", e)
-		code = unusable
-	}
-	return code, nil
 }
 
 // holdAgainst gives each job the earlier version that --against names for it.
