@@ -126,11 +126,8 @@ var idioms = words("any so not possible necessary required needed applicable app
 // condition, in bytes; to is 0 when there is none. An act says that the sentence orders something for certain.
 func LateCondition(s string, act bool) (from, to int) {
 	w := tokens(s)
-	at, denied := order(w)
-	if at < 0 && act {
-		at = 0
-	}
-	if at < 0 || denied {
+	at := commanded(w, act)
+	if at < 0 {
 		return 0, 0
 	}
 	k := -1

@@ -40,6 +40,19 @@ var openers = words("then now next finally first last again also please and so b
 var conditions = words(`if when once after before while until with without unless where whenever to for on in at by from as during
 	since because although depending under having using should`)
 
+// commanded is the place of the verb that a sentence orders something with, -1 when it orders nothing for sure or forbids. An
+// act says that it orders something for certain: then its first word stands for the verb, where none is found.
+func commanded(w []word, act bool) int {
+	at, denied := order(w)
+	if denied {
+		return -1
+	}
+	if at < 0 && act {
+		return 0
+	}
+	return at
+}
+
 // order finds the verb of the order that a sentence is for sure: its place among the words, -1 when it orders nothing for
 // sure. denied tells that it forbids.
 func order(w []word) (at int, denied bool) {

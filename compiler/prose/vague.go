@@ -34,11 +34,8 @@ var sub = words("that which who whose where because since as although so if when
 // to is 0 when there is none. An act says that the sentence orders something for certain; checks that it asks to find out.
 func Vague(s string, act, check bool) (from, to int) {
 	w := tokens(s)
-	at, denied := order(w)
-	if at < 0 && act {
-		at = 0
-	}
-	if at < 0 || denied {
+	at := commanded(w, act)
+	if at < 0 {
 		return 0, 0
 	}
 	check = check || checks[w[at].text]
