@@ -21,8 +21,13 @@ type Options struct {
 	Units   string // metric or us: which unit prints first; empty: what the procedure or the library says
 }
 
-// Statement is printed at the foot where a library has none of its own.
-const Statement = "The maker's service information, local codes and licensed practice come before this card."
+// statement is what stands at the foot of every paper: the library's own words, or ours with the name of the paper.
+func statement(s *library.Settings, paper string) string {
+	if s != nil && s.Statement != "" {
+		return s.Statement
+	}
+	return "The maker's service information, local codes and licensed practice come before this " + paper + "."
+}
 
 // wrong is what to do when a card looks wrong, where a library does not say.
 const wrong = "Stop, leave it safe, tell the foreman, write it on the record sheet."
@@ -94,12 +99,9 @@ func longDate(iso string) string {
 }
 
 func foot(s *library.Settings) Foot {
-	f := Foot{Lead: "Card looks wrong?", Wrong: s.Wrong, Statement: s.Statement}
+	f := Foot{Lead: "Card looks wrong?", Wrong: s.Wrong, Statement: statement(s, "card")}
 	if f.Wrong == "" {
 		f.Wrong = wrong
-	}
-	if f.Statement == "" {
-		f.Statement = Statement
 	}
 	return f
 }

@@ -98,15 +98,15 @@ func pickHeader(jobs []PickInput) Header {
 }
 
 func pickFoot(jobs []PickInput) Foot {
-	f := Foot{
+	var s *library.Settings
+	if len(jobs) > 0 {
+		s = jobs[0].Settings
+	}
+	return Foot{
 		Lead:      "A box still empty in the In column at the end of the job:",
 		Wrong:     "stop and find the tool before the machine turns.",
-		Statement: "The maker's service information, local codes and licensed practice come before this list.",
+		Statement: statement(s, "list"),
 	}
-	if len(jobs) > 0 && jobs[0].Settings != nil && jobs[0].Settings.Statement != "" {
-		f.Statement = jobs[0].Settings.Statement
-	}
-	return f
 }
 
 // gatherer adds up the rows of several jobs.

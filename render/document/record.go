@@ -126,15 +126,11 @@ func release(p *procedure.Procedure, h Header) []Run {
 }
 
 func recordFoot(s *library.Settings) Foot {
-	f := Foot{
+	return Foot{
 		Lead:      "File this sheet.",
 		Wrong:     "The laminated card is no record.",
-		Statement: "The maker's service information, local codes and licensed practice come before this sheet.",
+		Statement: statement(s, "sheet"),
 	}
-	if s != nil && s.Statement != "" {
-		f.Statement = s.Statement
-	}
-	return f
 }
 
 // linesOf lists what is filled in, and numbers it. Card and record sheet both take the numbers from here: the card's hold names

@@ -116,15 +116,11 @@ func verbsOf(s *library.Settings) *verb.Table {
 }
 
 func reviewFoot(s *library.Settings) Foot {
-	f := Foot{
+	return Foot{
 		Lead:      "A clean review does not prove the procedure right:",
 		Wrong:     "only that nothing named in it is left off, loose or locked.",
-		Statement: "The maker's service information, local codes and licensed practice come before this sheet.",
+		Statement: statement(s, "sheet"),
 	}
-	if s != nil && s.Statement != "" {
-		f.Statement = s.Statement
-	}
-	return f
 }
 
 // findings sorts the findings into those that stand, the heaviest first, and those that were let pass.

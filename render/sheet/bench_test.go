@@ -44,7 +44,7 @@ func benchCard() *document.JobCard {
 			Number: "SD-114", Revision: "C", Title: "Reseal the end cover of the rake winch", Machine: "Rake winch RW40, serial 0210 and up",
 			Date: "20 November 2026", ShortDate: "2026-11-20", Digest: "4F7K-29QD", Payload: "SD-114 C 4F7K29QD", Draft: true,
 		},
-		Foot: document.Foot{Lead: "Card looks wrong?", Wrong: "Stop, leave it safe, tell the foreman.", Statement: document.Statement},
+		Foot: document.Foot{Lead: "Card looks wrong?", Wrong: "Stop, leave it safe, tell the foreman.", Statement: "The maker's service information, local codes and licensed practice come before this card."},
 		Blocks: []document.Block{
 			document.Heading{Text: "Before you start"},
 			document.Facts{Facts: []document.Fact{{Label: "People", Value: "2"}, {Label: "Time", Value: "about 55 min"}, {Label: "Heaviest lift", Value: "18 kg, hoist"}, {Label: "Isolate", Value: "winch isolator"}}},
