@@ -46,18 +46,42 @@ func (r *reader) bad(at source.Span, words ...string) {
 
 var yamlLine = regexp.MustCompile(`line (\d+)`)
 
-// broken puts a complaint of the YAML library at its line, in words that need no knowledge of YAML.
+// broken says where the YAML breaks, in words that need no knowledge of YAML. The library often names a line too early or
+// none at all, so each key is read by itself first: the first one that can't be read is the one to mend.
 func (r *reader) broken(err error) {
 	line := r.first
 	if m := yamlLine.FindStringSubmatch(err.Error()); m != nil {
 		n, _ := strconv.Atoi(m[1])
 		line = r.first + n - 1
 	}
-	at := r.file.LineSpan(min(line, r.file.Line(max(r.at.End-1, r.at.Start))))
-	if at.Start < r.at.Start {
-		at = r.file.LineSpan(r.first)
+	last := r.file.Line(max(r.at.End-1, r.at.Start))
+	for begin := r.first; begin <= last; {
+		end := begin + 1
+		for end <= last && !opens(r.part(end, end+1).Text()) {
+			end++
+		}
+		var doc yaml.Node
+		if yaml.Unmarshal([]byte(r.part(begin, end).Text()), &doc) != nil {
+			line = begin
+			break
+		}
+		begin = end
 	}
+	at := r.part(min(line, last), min(line, last)+1)
+	at = r.file.At(at.Start, at.Start+len(strings.TrimRight(at.Text(), "\r\n")))
 	r.bad(at, "", cut(at.Text()), "lines such as title: Reseal the end cover; put quotation marks around a value with a colon in it")
+}
+
+// part is what was read, from line begin up to but without line end.
+func (r *reader) part(begin, end int) source.Span {
+	start, stop := r.file.LineSpan(begin).Start, r.file.LineSpan(end).Start
+	return r.file.At(max(start, r.at.Start), min(stop, r.at.End))
+}
+
+// opens tells whether a line begins a key of its own: it is neither set in, nor an entry of a list, nor a closing bracket,
+// nor a note.
+func opens(line string) bool {
+	return line != "" && !strings.ContainsRune(" \t\r\n#-]}", rune(line[0]))
 }
 
 // offset turns the library's line and column (runes, from 1) into bytes of the file.
