@@ -17,6 +17,7 @@ var outOfRange = rules.Rule{
 				all = append(all, f)
 			}
 		})
+		all = append(all, beyondScale(j)...)
 		return rules.Once(all, func(f diag.Finding) string { return fmt.Sprint(f.Thing, f.Severity) })
 	},
 }

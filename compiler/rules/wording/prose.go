@@ -91,6 +91,12 @@ func (p piece) reverse() (at, n int) {
 		"the reverse of removal", "the reverse of the removal", "reverse of removal", "the reverse of dismantling", "in reverse order of removal",
 		"the reverse of stripping", "reverse the removal", "reverse the above", "in the reverse order of removal", "the reverse of the above",
 		"reverse of disassembly", "the reverse of disassembly", "reverse order to refit", "reverse order to reassemble", "the reverse procedure",
+		"refit in reverse order", "refit in the reverse order", "reassemble in reverse order", "reassemble in the reverse order", "reassemble in reverse",
+		"assemble in reverse order", "assemble in the reverse order", "install in reverse order", "install in the reverse order",
+		"put it back in reverse", "put back in reverse", "put everything back in reverse", "put it all back in reverse",
+		"assembly is in reverse order", "assembly is in the reverse order", "refitting is in reverse order", "refitting is in the reverse order",
+		"reverse order of dismantling", "reverse order of disassembly", "reverse of stripping", "reverse of dismantling", "reverse of the above",
+		"reverse these steps", "reverse the steps above",
 	})
 }
 
