@@ -135,6 +135,38 @@ func (r *resolver) countLayout(l *syntax.Layout, made *procedure.Layout) {
 	}
 	if total != len(made.Places) {
 		fault(made.Parts[0].Name.Value, len(made.Places), total)
+		return
+	}
+	r.orderLayout(l, made)
+}
+
+// orderLayout holds the numbers of a drawing whose places are all numbered: each from 1 to the last stands there once.
+func (r *resolver) orderLayout(l *syntax.Layout, made *procedure.Layout) {
+	first := make([]*procedure.LayoutPlace, len(made.Places)+1)
+	var odd *procedure.LayoutPlace // the first one whose number is taken or too high
+	for i := range made.Places {
+		switch p := &made.Places[i]; {
+		case p.Order == 0:
+			return
+		case p.Order >= len(first) || first[p.Order] != nil:
+			if odd == nil {
+				odd = p
+			}
+		default:
+			first[p.Order] = p
+		}
+	}
+	if odd == nil {
+		return
+	}
+	missing := 1
+	for first[missing] != nil {
+		missing++
+	}
+	f := r.fault("torque/layout-count", odd.At, l.Name, made.Parts[0].Name.Value, "number")
+	f.Counts, f.Thing = []int{odd.Order, missing, len(made.Places)}, made.Parts[0].Name.Value
+	if odd.Order < len(first) {
+		f.Related = []source.Related{{At: first[odd.Order].At, Words: "the other"}}
 	}
 }
 

@@ -13,7 +13,7 @@ import (
 // oneWay lists parts that work only one way round, by how their name ends; filters only where the name says that a line runs
 // through them, because one that is screwed on can't go on wrong. Common practice, no source.
 var oneWay = []string{
-	"lip seal", "check valve", "non return valve", "nonreturn valve", "thrust bearing", "in line filter", "inline filter", "line filter",
+	"lip seal", "rod seal", "rod wiper", "check valve", "non return valve", "nonreturn valve", "thrust bearing", "in line filter", "inline filter", "line filter",
 }
 
 // turned lists words by which a step says which way round something goes on. "with the flow" and the like are found by "flow".

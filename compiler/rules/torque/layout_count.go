@@ -15,6 +15,10 @@ var layoutCount = rules.Rule{
 	Severity: diag.Error,
 	Check: func(j *rules.Job) []diag.Finding {
 		all := j.Word("torque/layout-count", func(f source.Fault, x *diag.Finding) {
+			if rules.WordAt(f, 2) == "number" {
+				misnumbered(f, x)
+				return
+			}
 			drawn, declared := rules.CountAt(f, 0), rules.CountAt(f, 1)
 			x.Message = fmt.Sprintf("%s drawn, and the list has %d", procedure.CountName(drawn, rules.WordAt(f, 1))+rules.Is(drawn, " is", " are"), declared)
 			x.Do = fmt.Sprintf("draw %d, or correct the Qty", declared)
@@ -31,6 +35,16 @@ var layoutCount = rules.Rule{
 		})
 		return rules.Once(all, func(f diag.Finding) string { return fmt.Sprint(f.At.File.Path, f.At.Start) })
 	},
+}
+
+// misnumbered words a number that stands twice in a drawing, or that is more than there are places.
+func misnumbered(f source.Fault, x *diag.Finding) {
+	number, missing, places := rules.CountAt(f, 0), rules.CountAt(f, 1), rules.CountAt(f, 2)
+	x.Message = fmt.Sprintf("%d is the number of two places, and no place has %d", number, missing)
+	if len(f.Related) == 0 {
+		x.Message = fmt.Sprintf("%d is more than the %d places of the drawing, and no place has %d", number, places, missing)
+	}
+	x.Do = fmt.Sprintf("number the places from 1 to %d, each once", places)
 }
 
 // fastener tells whether a name is that of a declared fastener.
