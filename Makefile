@@ -3,7 +3,7 @@ GO      ?= go
 TOOL     = $(GO) tool -modfile=.ci/tools.mod
 TIMEOUT ?= 10m
 
-.PHONY: help build cards test lint golden generate fuzz long bench clean
+.PHONY: help build cards test lint golden generate fuzz long bench figures clean
 
 help: ## list the targets
 	@grep -hE '^[a-z]+:.*##' $(MAKEFILE_LIST) | sed 's/:.*## /\t/' | expand -t 12
@@ -44,6 +44,9 @@ long: ## make ten thousand procedures at random, and plant a fault in each of as
 
 bench: ## benchmarks; each prints its ratio to what it is held against, from one run
 	$(GO) test -run '^$$' -bench . -benchmem ./...
+
+figures: ## lengths of files and functions, depth, comments: the figures that the code is held to
+	$(GO) test -count=1 -v -run Figures ./compiler | grep -v '^=== '
 
 clean: ## take away what was made
 	rm -rf cards

@@ -200,15 +200,35 @@ func (r Raw) At(start, end int) source.Span {
 // Cut is the piece Text[start:end] as a Raw of its own.
 func (r Raw) Cut(start, end int) Raw { return Raw{r.Text[start:end], r.File, r.From[start : end+1]} }
 
-// Span gives where the node stands.
-func (n *Heading) Span() source.Span   { return n.At }
+// Span is where the heading stands.
+func (n *Heading) Span() source.Span { return n.At }
+
+// Span is where the paragraph stands.
 func (n *Paragraph) Span() source.Span { return n.At }
-func (n *List) Span() source.Span      { return n.At }
-func (n *Table) Span() source.Span     { return n.At }
-func (n *Quote) Span() source.Span     { return n.At }
-func (n *Layout) Span() source.Span    { return n.At }
-func (n *Stack) Span() source.Span     { return n.At }
-func (n *Text) Span() source.Span      { return n.At }
-func (n *Break) Span() source.Span     { return n.At }
-func (n *Image) Span() source.Span     { return n.At }
-func (n *Tag) Span() source.Span       { return n.At }
+
+// Span is where the list stands.
+func (n *List) Span() source.Span { return n.At }
+
+// Span is where the table stands.
+func (n *Table) Span() source.Span { return n.At }
+
+// Span is where the quote stands.
+func (n *Quote) Span() source.Span { return n.At }
+
+// Span is where the drawing stands, with its fences.
+func (n *Layout) Span() source.Span { return n.At }
+
+// Span is where the pile stands, with its fences.
+func (n *Stack) Span() source.Span { return n.At }
+
+// Span is where the text stands.
+func (n *Text) Span() source.Span { return n.At }
+
+// Span is where the line break stands.
+func (n *Break) Span() source.Span { return n.At }
+
+// Span is where the image stands.
+func (n *Image) Span() source.Span { return n.At }
+
+// Span is where the tag stands, with its braces.
+func (n *Tag) Span() source.Span { return n.At }
