@@ -97,7 +97,7 @@ func (l *layout) facts(b document.Facts) []piece {
 		w := (l.grid.live - float64(n-1)*between) / float64(n)
 		most := 1
 		for _, f := range row {
-			most = max(most, len(l.set.plain(Bold, f.Value).lines(l.m.s, w)))
+			most = max(most, l.set.plain(Bold, f.Value).count(l.m.s, w))
 		}
 		label := capHeight(l.m.label)
 		first := label + 1.4 + l.m.cap + 1.2
@@ -116,10 +116,10 @@ func (l *layout) facts(b document.Facts) []piece {
 // afterLine is a line of what remains when the last step is done, on the text edge; a rule parts the first from the steps.
 func (l *layout) afterLine(b document.Line, first bool) piece {
 	width := l.grid.live - l.grid.textX
-	lines := l.set.mixed(b.Lead, b.Runs).lines(l.m.s, width)
-	p := piece{name: b.Lead, gapA: 1.6 * l.m.u, h: l.m.cap + float64(len(lines)-1)*l.m.lead + below(l.m.s), draw: func(c *canvas, y float64) {
+	words := l.set.mixed(b.Lead, b.Runs).at(l.m.s, width)
+	p := piece{name: b.Lead, gapA: 1.6 * l.m.u, h: l.m.cap + words.tall(l.m.lead) + below(l.m.s), draw: func(c *canvas, y float64) {
 		c.box("after", l.grid.textX, y, width, l.m.cap, b.Lead)
-		c.lines(lines, ink{size: l.m.s}, l.grid.textX, y+l.m.cap, l.m.lead)
+		c.lines(words.lines(), ink{size: l.m.s}, l.grid.textX, y+l.m.cap, l.m.lead)
 	}}
 	if first {
 		p.gapA, p.rule, p.gapB = 3*l.m.u, 1.5, 2.6*l.m.u
@@ -128,25 +128,25 @@ func (l *layout) afterLine(b document.Line, first bool) piece {
 }
 
 func (l *layout) leadLine(b document.Line) piece {
-	lines := l.set.mixed(b.Lead, b.Runs).lines(l.m.s, l.grid.live)
+	words := l.set.mixed(b.Lead, b.Runs).at(l.m.s, l.grid.live)
 	name := b.Lead
 	if name == "" {
 		name = "introduction"
 	}
-	return piece{name: name, gapA: 1.6 * l.m.u, h: l.m.cap + float64(len(lines)-1)*l.m.lead + below(l.m.s), draw: func(c *canvas, y float64) {
+	return piece{name: name, gapA: 1.6 * l.m.u, h: l.m.cap + words.tall(l.m.lead) + below(l.m.s), draw: func(c *canvas, y float64) {
 		c.box("line", 0, y, l.grid.live, l.m.cap, b.Lead)
-		c.lines(lines, ink{size: l.m.s}, 0, y+l.m.cap, l.m.lead)
+		c.lines(words.lines(), ink{size: l.m.s}, 0, y+l.m.cap, l.m.lead)
 	}}
 }
 
 func (l *layout) note(b document.Note) piece {
 	width := l.grid.text
-	lines := l.set.of(b.Runs).lines(l.m.s, width)
-	h := l.m.cap + float64(len(lines)-1)*l.m.lead + below(l.m.s)
+	words := l.set.of(b.Runs).at(l.m.s, width)
+	h := l.m.cap + words.tall(l.m.lead) + below(l.m.s)
 	return piece{name: "note", gapA: 2.3 * l.m.u, h: h, draw: func(c *canvas, y float64) {
 		c.box("note", l.grid.textX, y, width, h, "")
 		c.upright(l.grid.tickX+l.grid.tick, y, y+h, 0.5, Colour{})
-		c.lines(lines, ink{size: l.m.s}, l.grid.textX, y+l.m.cap, l.m.lead)
+		c.lines(words.lines(), ink{size: l.m.s}, l.grid.textX, y+l.m.cap, l.m.lead)
 	}}
 }
 
@@ -159,15 +159,15 @@ func (l *layout) figure(b document.Figure) piece {
 		h = most
 		w = h / ratio
 	}
-	lines := l.set.plain(Regular, b.Caption).lines(l.m.caption, l.grid.text)
+	caption := l.set.plain(Regular, b.Caption).at(l.m.caption, l.grid.text)
 	lead := l.m.caption * 1.3 * millimetre
-	whole := h + 1.5 + float64(len(lines))*lead
+	whole := h + 1.5 + float64(caption.n)*lead
 	return piece{name: "figure", gapA: 2.3 * l.m.u, h: whole, draw: func(c *canvas, y float64) {
 		c.box("figure", l.grid.textX, y, w, h, b.Caption)
 		if b.Data != nil {
 			c.op(Image{X: c.left + l.grid.textX, Y: y, W: w, H: h, Key: b.Key, Type: b.Type, Data: b.Data, Alt: b.Caption})
 		}
-		c.lines(lines, ink{size: l.m.caption}, l.grid.textX, y+h+1.5+capHeight(l.m.caption), lead)
+		c.lines(caption.lines(), ink{size: l.m.caption}, l.grid.textX, y+h+1.5+capHeight(l.m.caption), lead)
 	}}
 }
 
@@ -183,21 +183,10 @@ func (l *layout) panel(b document.Panel) piece {
 	}
 	x := cellW + 2.4*l.m.u + 1
 	width := l.grid.live - x - pad
-	var hazard []document.Run
-	for _, r := range b.Hazard {
-		r.Bold = true
-		hazard = append(hazard, r)
-	}
-	if len(b.Consequence) > 0 {
-		hazard = append(append(hazard, document.Run{Text: " "}), b.Consequence...)
-	}
-	text := newParagraph(hazard).lines(l.m.s, width)
+	text := l.set.hazard(b).at(l.m.s, width)
 	indent := 3.2 * max(l.m.s/12.8, 0.8)
-	avoid := l.set.of(b.Avoid).lines(l.m.s, width-indent)
-	if len(b.Avoid) == 0 {
-		avoid = nil
-	}
-	inner := l.m.cap + float64(len(text)+len(avoid)-1)*l.m.lead + below(l.m.s)*0.6
+	avoid := l.set.of(b.Avoid).at(l.m.s, width-indent)
+	inner := l.m.cap + float64(text.n+avoid.n-1)*l.m.lead + below(l.m.s)*0.6
 	h := max(inner+2*pad, 2.3*l.m.cap+2*pad) + band
 	if l.grid.narrow {
 		h = inner + 2*pad + band
@@ -211,11 +200,11 @@ func (l *layout) panel(b document.Panel) piece {
 			top = y + (h-inner)/2
 		}
 		base := top + l.m.cap
-		c.lines(text, ink{size: l.m.s}, x, base, l.m.lead)
-		base += float64(len(text)) * l.m.lead
-		if len(avoid) > 0 {
+		c.lines(text.lines(), ink{size: l.m.s}, x, base, l.m.lead)
+		base += float64(text.n) * l.m.lead
+		if avoid.n > 0 {
 			c.pointer(x, base, l.m.cap)
-			c.lines(avoid, ink{size: l.m.s}, x+indent, base, l.m.lead)
+			c.lines(avoid.lines(), ink{size: l.m.s}, x+indent, base, l.m.lead)
 		}
 	}}
 }

@@ -29,7 +29,11 @@ type layout struct {
 
 	body     []piece // of the size tried last
 	unmarked bool    // a list: no mark at its end
+	rooms    rooms
 }
+
+// rooms remembers the height of a page's body for the size of type that it was last asked for.
+type rooms struct{ size, height float64 }
 
 // LayCard lays a job card out on pages. It refuses what does not fit, and names the block.
 func LayCard(card *document.JobCard, opt Options) (*Document, error) {
@@ -187,11 +191,18 @@ func (l *layout) footHeight() float64 {
 }
 
 func (l *layout) statementLines() int {
-	return len(l.set.plain(Regular, l.card.Foot.Statement).lines(9, l.grid.live))
+	return l.set.plain(Regular, l.card.Foot.Statement).count(9, l.grid.live)
 }
 
 // room is the height of the body of a page.
 func (l *layout) room() float64 {
+	if l.rooms.size != l.m.s {
+		l.rooms = rooms{l.m.s, l.bodyHeight()}
+	}
+	return l.rooms.height
+}
+
+func (l *layout) bodyHeight() float64 {
 	return l.grid.h - l.grid.top - l.headerHeight() - l.grid.foot - l.footHeight() - l.footExtra() - markGap - l.markHeight() - 1.6
 }
 
@@ -205,7 +216,7 @@ func (l *layout) markHeight() float64 {
 
 // footExtra is the height of further lines of what to do when the card looks wrong.
 func (l *layout) footExtra() float64 {
-	n := len(l.set.mixed(l.card.Foot.Lead, []document.Run{{Text: l.card.Foot.Wrong}}).lines(10.5, l.grid.live))
+	n := l.set.mixed(l.card.Foot.Lead, []document.Run{{Text: l.card.Foot.Wrong}}).count(10.5, l.grid.live)
 	return float64(n-1) * 10.5 * 1.28 * millimetre
 }
 
@@ -257,8 +268,6 @@ func (l *layout) endLead() float64 { return l.m.end * 1.3 * millimetre }
 func (l *layout) endLines() []line {
 	return l.set.mixed("End of card", []document.Run{{Text: noBreakSpace + l.endWords()}}).lines(l.m.end, l.grid.live-l.grid.textX)
 }
-
-const noBreakSpace = string(noBreak)
 
 func counted(n int, one, many string) string {
 	if n == 1 {

@@ -49,24 +49,20 @@ func (l *layout) titleLines(head document.Header) (lines []line, size float64) {
 	if head.Kind != "" {
 		kind := l.set.plain(Bold, head.Kind)
 		room -= kind.lines(kindSize, room)[0].width + 4
-		for size = afterKind; size > 10.5; size -= 0.5 {
-			if lines = l.set.plain(Regular, head.Title).lines(size, room); len(lines) == 1 {
-				return lines, size
-			}
+		p := l.set.plain(Regular, head.Title)
+		for size = afterKind; size > 10.5 && p.count(size, room) > 1; size -= 0.5 {
 		}
-		return l.set.plain(Regular, head.Title).lines(10.5, room), 10.5
+		return p.lines(size, room), size
 	}
 	top := 20.0
 	if l.grid.small {
 		top = 15
 	}
 	p := l.set.plain(Bold, head.Title)
-	for size = top; size > 13; size -= 0.5 {
-		if lines = p.lines(size, room); len(lines) == 1 {
-			return lines, size
-		}
+	for size = top; size > 13 && p.count(size, room) > 1; size -= 0.5 {
 	}
-	return p.lines(13, room), 13
+	size = max(size, 13)
+	return p.lines(size, room), size
 }
 
 func (l *layout) headerHeight() float64 { return l.headHeight(l.card.Header) }

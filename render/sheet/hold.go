@@ -21,16 +21,16 @@ func (l *layout) hold(b document.Hold) piece {
 	if b.Why != "" {
 		who = l.set.mixed("HOLD for "+b.For, []document.Run{{Text: b.Why}})
 	}
-	lines := append(who.lines(l.m.s, room), l.set.plain(Regular, words).lines(l.m.s, room)...)
-	block := l.m.cap + float64(len(lines)-1)*l.m.lead
+	first, then := who.at(l.m.s, room), l.set.plain(Regular, words).at(l.m.s, room)
+	block := l.m.cap + float64(first.n+then.n-1)*l.m.lead
 	h := max(19, block+2*4.2)
-	first := (h-block)/2 + l.m.cap
-	return piece{name: "hold", gapA: 2.3 * l.m.u, h: h, base: first, indent: holdIndent, draw: func(c *canvas, y float64) {
+	base := (h-block)/2 + l.m.cap
+	return piece{name: "hold", gapA: 2.3 * l.m.u, h: h, base: base, indent: holdIndent, draw: func(c *canvas, y float64) {
 		c.box("hold", 0, y, l.grid.live, h, b.For)
 		c.frame(-0, y, l.grid.live, h, 0.9)
 		c.frame(1.1, y+1.1, l.grid.live-2.2, h-2.2, 0.9)
-		l.octagon(c, l.grid.tickX+l.grid.tick/2, y+first-l.m.cap/2, l.grid.tick*0.5)
-		c.lines(lines, ink{size: l.m.s}, l.grid.textX, y+first, l.m.lead)
+		l.octagon(c, l.grid.tickX+l.grid.tick/2, y+base-l.m.cap/2, l.grid.tick*0.5)
+		c.lines(append(first.lines(), then.lines()...), ink{size: l.m.s}, l.grid.textX, y+base, l.m.lead)
 		top := y + (h-13)/2
 		c.frame(v.x, top, v.w-3, 13, 0.75)
 		c.box("initials", v.x, top, v.w-3, 13, "")
@@ -48,12 +48,12 @@ func (l *layout) octagon(c *canvas, x, y, r float64) {
 // handover lists what stands other than in a whole machine, in the frame of a hold.
 func (l *layout) handover(b document.Handover) piece {
 	room := l.grid.live - l.grid.textX - 4
-	var rows [][]line
+	var rows []passage
 	n := 1
 	for _, k := range b.Lines {
-		ls := l.set.mixed(k.Label+":", []document.Run{{Text: k.Words}}).lines(l.m.s, room)
+		ls := l.set.mixed(k.Label+":", []document.Run{{Text: k.Words}}).at(l.m.s, room)
 		rows = append(rows, ls)
-		n += len(ls)
+		n += ls.n
 	}
 	h := 6 + l.m.cap + float64(n-1)*l.m.lead + below(l.m.s)
 	return piece{name: "handover", gapA: 2.3 * l.m.u, h: h, base: 3 + l.m.cap, indent: holdIndent, draw: func(c *canvas, y float64) {
@@ -65,8 +65,8 @@ func (l *layout) handover(b document.Handover) piece {
 		c.words(ink{face: Bold, size: l.m.s}, l.grid.textX, base, "HANDOVER: the job may be left here")
 		for _, ls := range rows {
 			base += l.m.lead
-			c.lines(ls, ink{size: l.m.s}, l.grid.textX, base, l.m.lead)
-			base += float64(len(ls)-1) * l.m.lead
+			c.lines(ls.lines(), ink{size: l.m.s}, l.grid.textX, base, l.m.lead)
+			base += ls.tall(l.m.lead)
 		}
 	}}
 }

@@ -29,7 +29,7 @@ func (p *recorder) closing() piece {
 func (p *recorder) release(c *canvas, words []line, top, high float64) {
 	live := p.grid.live
 	c.frame(0, top, live, high, releasePen)
-	c.box("release", 0, top, live, high, p.set.of(p.record.Release).text)
+	c.box("release", 0, top, live, high, p.set.of(p.record.Release).text())
 	c.lines(words, ink{size: recordSize}, releaseInset, top+2.9+capHeight(recordSize), recordLead)
 	n := float64(len(p.record.Signing))
 	w := (live - 2*releaseInset - (n-1)*between) / n

@@ -15,6 +15,7 @@ func (l *layout) step(b document.Step, first bool) []piece {
 		ps = append(ps, x)
 	}
 	panels := len(ps)
+	again := append([]piece{l.continued(b.Name)}, ps...)
 	for _, k := range b.Before {
 		switch k := k.(type) {
 		case document.Note:
@@ -46,11 +47,11 @@ func (l *layout) step(b document.Step, first bool) []piece {
 				}
 			}
 			if group[k].seam {
-				group[k].again = l.fitting(group[k], l.repeated(b, a), l.continued(b), l.continued(b)[:1])
+				group[k].again = l.fitting(group[k], append(again[:len(again):len(again)], l.repeated(b, a)), again, again[:1])
 			}
 		}
 		if i > 0 {
-			group[0].again = l.fitting(group[0], l.continued(b), l.continued(b)[:1])
+			group[0].again = l.fitting(group[0], again, again[:1])
 		}
 		ps = append(ps, group...)
 	}
@@ -91,22 +92,34 @@ func (l *layout) numbered(p *piece, name, takes string, alone bool) {
 		draw = func(c *canvas, y float64) { inner(c, y+rise) }
 	}
 	timeX := max(p.indent-1, 0) // inside the frame of a hold
-	time := l.set.plain(Regular, takes).lines(leastSize, 1000)
-	if takes != "" && time[0].width > l.grid.tickX-timeX-0.6 {
-		time = nil
-		for _, word := range strings.Fields(takes) {
-			time = append(time, l.set.plain(Regular, word).lines(leastSize, 1000)...)
-		}
-	}
+	time := l.timeLines(takes, l.grid.tickX-timeX-0.6)
 	if low := base + timeDown + capHeight(leastSize) + float64(len(time)-1)*leastSize*1.1*millimetre; alone && len(time) > 0 {
 		p.h = max(p.h, low)
 	}
 	p.draw = func(c *canvas, y float64) {
 		c.box("step", 0, y, l.grid.tickX, l.m.cap, name)
 		c.words(ink{face: Bold, size: l.numberSize(name, p.indent)}, p.indent, y+base, name)
-		c.lines(time, ink{size: leastSize}, timeX, y+base+timeDown+capHeight(leastSize), leastSize*1.1*millimetre)
+		if len(time) > 0 {
+			c.lines(time, ink{size: leastSize}, timeX, y+base+timeDown+capHeight(leastSize), leastSize*1.1*millimetre)
+		}
 		draw(c, y)
 	}
+}
+
+// timeLines puts the hands-on time on one line if that is wide enough, else each word on its own.
+func (l *layout) timeLines(takes string, room float64) []line {
+	if takes == "" {
+		return nil
+	}
+	one := l.set.plain(Regular, takes).lines(leastSize, 1000)
+	if one[0].width <= room {
+		return one
+	}
+	var each []line
+	for _, word := range strings.Fields(takes) {
+		each = append(each, l.set.plain(Regular, word).lines(leastSize, 1000)...)
+	}
+	return each
 }
 
 // timeDown is the white between a step's number and its hands-on time, in mm.
@@ -124,18 +137,13 @@ func (l *layout) numberSize(name string, indent float64) float64 {
 	return size
 }
 
-// continued is what stands above an act that opens a page: the number, the word, and the step's messages again.
-func (l *layout) continued(b document.Step) []piece {
-	head := piece{name: "continued", step: b.Name, h: l.m.cap + below(l.m.s), keep: hard, draw: func(c *canvas, y float64) {
-		c.box("step", 0, y, l.grid.tickX, l.m.cap, b.Name+" continued")
-		c.words(ink{face: Bold, size: l.numberSize(b.Name, 0)}, 0, y+l.m.cap, b.Name)
+// continued stands above an act that opens a page, and the step's messages below it: the number and the word.
+func (l *layout) continued(name string) piece {
+	return piece{name: "continued", step: name, h: l.m.cap + below(l.m.s), keep: hard, draw: func(c *canvas, y float64) {
+		c.box("step", 0, y, l.grid.tickX, l.m.cap, name+" continued")
+		c.words(ink{face: Bold, size: l.numberSize(name, 0)}, 0, y+l.m.cap, name)
 		c.words(ink{size: l.m.s}, l.grid.textX, y+l.m.cap, "continued")
 	}}
-	all := []piece{head}
-	for _, p := range b.Panels {
-		all = append(all, l.panel(p))
-	}
-	return all
 }
 
 // fitting gives the first of several headings with which a piece still fits on a page: on small paper there is not room for
@@ -150,12 +158,12 @@ func (l *layout) fitting(p piece, headings ...[]piece) []piece {
 	return headings[len(headings)-1]
 }
 
-// repeated is what stands above passes or a drawing that open a page: the act again, without its box to tick.
-func (l *layout) repeated(b document.Step, a document.Act) []piece {
+// repeated stands above passes or a drawing that open a page, below what is said again: the act, without its box to tick.
+func (l *layout) repeated(b document.Step, a document.Act) piece {
 	a.Tick, a.Passes, a.Figures, a.Boxes = false, nil, nil, nil
 	again := l.act(a)[0]
 	again.step = b.Name
-	return append(l.continued(b), again)
+	return again
 }
 
 // condition says what governs the step; "not needed" has a small box of its own.
@@ -178,16 +186,16 @@ func (l *layout) condition(b document.Condition) piece {
 	if b.If != "" {
 		need = small + 2 + textWidth(Regular, "not needed", l.m.caption) + 4
 	}
-	var broken [][]line
+	var broken []passage
 	rows := 0
 	for i, s := range lines {
 		room := l.grid.text
 		if i == 0 {
 			room -= need
 		}
-		ls := l.set.plain(Bold, s).lines(l.m.s, room)
+		ls := l.set.plain(Bold, s).at(l.m.s, room)
 		broken = append(broken, ls)
-		rows += len(ls)
+		rows += ls.n
 	}
 	boxes := 0.0
 	if b.Times > 1 {
@@ -199,8 +207,8 @@ func (l *layout) condition(b document.Condition) piece {
 		at := y + base
 		c.box("condition", l.grid.textX, y, l.grid.text, h, lines[0])
 		for _, ls := range broken {
-			c.lines(ls, ink{size: l.m.s}, l.grid.textX, at, l.m.lead)
-			at += float64(len(ls)) * l.m.lead
+			c.lines(ls.lines(), ink{size: l.m.s}, l.grid.textX, at, l.m.lead)
+			at += float64(ls.n) * l.m.lead
 		}
 		if need > 0 {
 			x := l.grid.textX + l.grid.text - need + 4
@@ -224,10 +232,10 @@ func (l *layout) act(a document.Act) []piece {
 		return []piece{l.handover(*a.Handover)}
 	}
 	width := l.grid.text
-	lines := l.set.of(a.Runs).lines(l.m.s, width)
-	var under [][]line
+	words := l.set.of(a.Runs).at(l.m.s, width)
+	var under []passage
 	for _, s := range a.Lines {
-		under = append(under, l.set.plain(Regular, s).lines(l.m.s, width))
+		under = append(under, l.set.plain(Regular, s).at(l.m.s, width))
 	}
 	rise := l.grid.tick/2 + l.m.cap/2
 	torque, boxes := l.torqueHeight(a.Torque), float64(len(a.Boxes))*(measureHigh+1.5)
@@ -239,9 +247,9 @@ func (l *layout) act(a document.Act) []piece {
 			rise = max(rise, measureHigh/2+l.m.cap/2)
 		}
 	}
-	n := len(lines)
+	n := words.n
 	for _, u := range under {
-		n += len(u)
+		n += u.n
 	}
 	text := rise + float64(n-1)*l.m.lead + below(l.m.s)*0.8
 	h := max(text, rise-l.m.cap/2+l.grid.tick/2)
@@ -263,12 +271,12 @@ func (l *layout) act(a document.Act) []piece {
 		if a.Tick {
 			c.tick(l.grid.tickX, base-l.m.cap/2-l.grid.tick/2, l.grid.tick)
 		}
-		c.box("act", l.grid.textX, base-l.m.cap, width, l.m.cap+float64(n-1)*l.m.lead, l.set.of(a.Runs).text)
-		c.lines(lines, ink{size: l.m.s}, l.grid.textX, base, l.m.lead)
-		at := base + float64(len(lines))*l.m.lead
+		c.box("act", l.grid.textX, base-l.m.cap, width, l.m.cap+float64(n-1)*l.m.lead, words.text.text())
+		c.lines(words.lines(), ink{size: l.m.s}, l.grid.textX, base, l.m.lead)
+		at := base + float64(words.n)*l.m.lead
 		for _, u := range under {
-			c.lines(u, ink{size: l.m.s}, l.grid.textX, at, l.m.lead)
-			at += float64(len(u)) * l.m.lead
+			c.lines(u.lines(), ink{size: l.m.s}, l.grid.textX, at, l.m.lead)
+			at += float64(u.n) * l.m.lead
 		}
 		boxBase := base
 		top := base - l.m.cap/2 - measureHigh/2

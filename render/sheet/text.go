@@ -16,12 +16,14 @@ type atom struct {
 	width float64
 	space float64 // of the white before it; 0 where it touches the atom before
 	glue  bool    // no line may break before it
+	cut   bool    // always begins a line
 }
 
 // paragraph is running text cut into atoms: measured once, broken at any size.
 type paragraph struct {
-	atoms []atom
-	text  string
+	atoms  []atom
+	units  []unit
+	widest float64 // unit, in mm at one point of type
 }
 
 // line is one line of a broken paragraph; its width is in mm.
@@ -32,12 +34,19 @@ type line struct {
 
 // setter cuts and measures paragraphs and remembers them while sizes are tried.
 type setter struct {
-	runs  map[*document.Run]*paragraph
-	words map[string]*paragraph
+	runs    map[*document.Run]*paragraph
+	hazards map[*document.Run]*paragraph
+	words   map[phrase]*paragraph
+}
+
+// phrase is text in one face behind a bold lead-in.
+type phrase struct {
+	face        Face
+	lead, words string
 }
 
 func newSetter() *setter {
-	return &setter{map[*document.Run]*paragraph{}, map[string]*paragraph{}}
+	return &setter{map[*document.Run]*paragraph{}, map[*document.Run]*paragraph{}, map[phrase]*paragraph{}}
 }
 
 // of gives the paragraph of runs. Runs of a document do not change while it is laid out.
@@ -45,45 +54,60 @@ func (t *setter) of(runs []document.Run) *paragraph {
 	if len(runs) == 0 {
 		return &paragraph{}
 	}
-	if p, ok := t.runs[&runs[0]]; ok {
-		return p
-	}
-	p := newParagraph(runs)
-	t.runs[&runs[0]] = p
-	return p
+	return remembered(t.runs, &runs[0], func() *paragraph { return newParagraph(runs) })
 }
 
 // plain gives the paragraph of words in one face.
 func (t *setter) plain(face Face, words string) *paragraph {
-	key := string(rune('0'+int(face))) + words
-	if p, ok := t.words[key]; ok {
-		return p
-	}
-	p := newParagraph([]document.Run{{Text: words, Bold: face == Bold, Mono: face == Mono}})
-	t.words[key] = p
-	return p
+	return remembered(t.words, phrase{face: face, words: words}, func() *paragraph {
+		return newParagraph([]document.Run{{Text: words, Bold: face == Bold, Mono: face == Mono}})
+	})
 }
 
 // mixed gives the paragraph of a bold lead-in and regular words after it.
 func (t *setter) mixed(lead string, runs []document.Run) *paragraph {
-	var key strings.Builder
-	key.WriteString("\x00" + lead)
+	key := phrase{lead: lead + "\x00"} // never that of plain words
 	for _, r := range runs {
-		key.WriteString("\x00" + r.Text)
+		key.words += "\x00" + r.Text
 	}
-	if p, ok := t.words[key.String()]; ok {
-		return p
+	return remembered(t.words, key, func() *paragraph {
+		if lead != "" {
+			runs = append([]document.Run{{Text: lead + " ", Bold: true}}, runs...)
+		}
+		return newParagraph(runs)
+	})
+}
+
+// hazard gives the paragraph of what can hurt, in bold, and how.
+func (t *setter) hazard(b document.Panel) *paragraph {
+	make := func() *paragraph {
+		var all []document.Run
+		for _, r := range b.Hazard {
+			r.Bold = true
+			all = append(all, r)
+		}
+		if len(b.Consequence) > 0 {
+			all = append(append(all, document.Run{Text: " "}), b.Consequence...)
+		}
+		return newParagraph(all)
 	}
-	all := runs
-	if lead != "" {
-		all = append([]document.Run{{Text: lead + " ", Bold: true}}, runs...)
+	if len(b.Hazard) == 0 {
+		return make()
 	}
-	p := newParagraph(all)
-	t.words[key.String()] = p
+	return remembered(t.hazards, &b.Hazard[0], make)
+}
+
+// remembered gives what a map holds for a key; what it does not hold is made.
+func remembered[K comparable](m map[K]*paragraph, key K, make func() *paragraph) *paragraph {
+	p, ok := m[key]
+	if !ok {
+		p = make()
+		m[key] = p
+	}
 	return p
 }
 
-func faceOf(r document.Run) Face {
+func faceOf(r *document.Run) Face {
 	switch {
 	case r.Mono:
 		return Mono
@@ -93,38 +117,36 @@ func faceOf(r document.Run) Face {
 	return Regular
 }
 
-// noBreak is the space that keeps its neighbours on one line.
-const noBreak = '\u00a0'
+// noBreakSpace is the space that keeps its neighbours on one line.
+const noBreakSpace = "\u00a0"
 
 func newParagraph(runs []document.Run) *paragraph {
-	p := &paragraph{}
-	var text strings.Builder
+	n := 0
+	for i := range runs {
+		n += strings.Count(runs[i].Text, " ") + 1
+	}
+	p := &paragraph{atoms: make([]atom, 0, n)}
 	space, glue := 0.0, true // nothing breaks before the first atom
-	for _, r := range runs {
+	for i := range runs {
+		r := &runs[i]
 		face := faceOf(r)
-		blank := width(face, " ")
 		first := true
 		for rest := r.Text; rest != ""; {
-			n := strings.IndexAny(rest, " \t\n\u00a0")
-			if n != 0 {
-				word := rest
-				if n > 0 {
-					word = rest[:n]
-				}
-				p.atoms = append(p.atoms, atom{word, face, width(face, word), space, glue || space == 0 || r.Keep && !first})
-				space, glue, first = 0, false, false
-				rest = rest[len(word):]
+			if n := blankBytes(rest); n > 0 {
+				space = width(face, " ")
+				glue = glue || n > 1
+				rest = rest[n:]
 				continue
 			}
-			space = blank
-			if strings.HasPrefix(rest, string(noBreak)) {
-				glue = true
-				rest = rest[len(string(noBreak)):]
-			} else {
-				rest = rest[1:]
+			n := 1
+			for n < len(rest) && blankBytes(rest[n:]) == 0 {
+				n++
 			}
+			word := rest[:n]
+			p.atoms = append(p.atoms, atom{text: word, face: face, width: width(face, word), space: space, glue: glue || space == 0 || r.Keep && !first})
+			space, glue, first = 0, false, false
+			rest = rest[n:]
 		}
-		text.WriteString(r.Text)
 	}
 	for i := 1; i < len(p.atoms); i++ {
 		// A figure stays with what it counts or measures.
@@ -132,8 +154,33 @@ func newParagraph(runs []document.Run) *paragraph {
 			p.atoms[i].glue = true
 		}
 	}
-	p.text = strings.Join(strings.Fields(text.String()), " ")
+	p.gather()
 	return p
+}
+
+// blankBytes gives how many bytes of white a text begins with: one, or two of a space that keeps its neighbours together.
+func blankBytes(s string) int {
+	switch s[0] {
+	case ' ', '\t', '\n':
+		return 1
+	case noBreakSpace[0]:
+		if strings.HasPrefix(s, noBreakSpace) {
+			return len(noBreakSpace)
+		}
+	}
+	return 0
+}
+
+// text gives the words with one space at each white.
+func (p *paragraph) text() string {
+	var b strings.Builder
+	for i, a := range p.atoms {
+		if i > 0 && a.space > 0 {
+			b.WriteByte(' ')
+		}
+		b.WriteString(a.text)
+	}
+	return b.String()
 }
 
 // figure tells whether a word is a bare number.
@@ -150,49 +197,6 @@ func figure(s string) bool {
 	return digit && !strings.HasSuffix(s, ".") && !strings.HasSuffix(s, ",")
 }
 
-// lines breaks the paragraph at size pt into lines of at most width mm. A last line of one word takes a second one from
-// the line before.
-func (p *paragraph) lines(size, width float64) []line {
-	limit := width/size + 1e-9
-	var out []line
-	atoms := p.atoms
-	for start := 0; start < len(atoms); {
-		end := fill(atoms[start:], limit)
-		if end == 0 && len([]rune(atoms[start].text)) < 2 {
-			end = 1 // a letter is not cut, however little room there is
-		}
-		if end == 0 { // the first atom alone is too wide: cut inside it
-			head, tail := cutAtom(atoms[start], limit)
-			rest := append([]atom{head, tail}, atoms[start+1:]...)
-			atoms, start, end = rest, 0, 1
-		}
-		out = append(out, newLine(atoms[start:start+end], size))
-		start += end
-	}
-	return mendLast(out, size, limit)
-}
-
-// fill gives how many atoms fit on a line, ending at a place where it may break if there is one.
-func fill(atoms []atom, limit float64) int {
-	w, last := 0.0, 0
-	for i, a := range atoms {
-		if i > 0 && !a.glue {
-			last = i
-		}
-		if i > 0 {
-			w += a.space
-		}
-		w += a.width
-		if w > limit {
-			if last > 0 {
-				return last
-			}
-			return i // a group wider than the line: it breaks where it must
-		}
-	}
-	return len(atoms)
-}
-
 // cutAtom cuts a word that is wider than the line: at least one letter, and as many as fit.
 func cutAtom(a atom, limit float64) (head, tail atom) {
 	letters := []rune(a.text)
@@ -206,49 +210,6 @@ func cutAtom(a atom, limit float64) (head, tail atom) {
 	head.width, tail.width = width(a.face, head.text), width(a.face, tail.text)
 	tail.space, tail.glue = 0, false
 	return head, tail
-}
-
-func newLine(atoms []atom, size float64) line {
-	w := 0.0
-	for i, a := range atoms {
-		if i > 0 {
-			w += a.space
-		}
-		w += a.width
-	}
-	return line{atoms, w * size}
-}
-
-// words counts the words of a line.
-func (l line) words() int {
-	n := 1
-	for _, a := range l.atoms[1:] {
-		if a.space > 0 {
-			n++
-		}
-	}
-	return n
-}
-
-// mendLast takes a word down to a last line that has only one.
-func mendLast(out []line, size, limit float64) []line {
-	n := len(out)
-	if n < 2 || out[n-1].words() > 1 || len(out[n-1].atoms) == 0 {
-		return out
-	}
-	prev := out[n-2].atoms
-	cut := len(prev) - 1
-	for cut > 0 && prev[cut].glue {
-		cut--
-	}
-	if cut <= 0 || out[n-1].atoms[0].glue {
-		return out
-	}
-	joined := append(append([]atom{}, prev[cut:]...), out[n-1].atoms...)
-	if l := newLine(joined, size); l.width <= limit*size {
-		out[n-2], out[n-1] = newLine(prev[:cut], size), l
-	}
-	return out
 }
 
 // textWidth is the width in mm of words in one face at size pt.

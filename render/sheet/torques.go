@@ -68,12 +68,12 @@ func (l *layout) torqueTable(b document.TorqueTable) []piece {
 	}}
 	ps := []piece{head}
 	for _, r := range b.Rows {
-		what := l.set.plain(Regular, r.What).lines(cols.size, cols.whatRoom)
-		h := rowH + float64(max(len(what), 1)-1)*lead
+		what := l.set.plain(Regular, r.What).at(cols.size, cols.whatRoom)
+		h := rowH + what.tall(lead)
 		ps = append(ps, piece{name: "torques", h: h, again: []piece{head}, draw: func(c *canvas, y float64) {
 			base := y + rowH - 2
 			c.words(plain, 0, base, r.Step)
-			c.lines(what, plain, cols.what, base, lead)
+			c.lines(what.lines(), plain, cols.what, base, lead)
 			c.pair(bold, bold, cols.unit-torqueUnitGap, cols.unit, base, r.Figure, setUnit(r))
 			if r.Second != "" {
 				c.pair(plain, plain, cols.second-torqueUnitGap, cols.second, base, r.Second, r.SecondUnit)
