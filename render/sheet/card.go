@@ -27,8 +27,7 @@ type layout struct {
 	set  *setter
 	code [][]bool
 
-	body     []piece // of the size tried last
-	unmarked bool    // a list: no mark at its end
+	unmarked bool // a list: no mark at its end
 	rooms    rooms
 }
 
@@ -51,104 +50,86 @@ func LayCard(card *document.JobCard, opt Options) (*Document, error) {
 	if l.code, err = ScanCode(card.Header.Payload); err != nil {
 		return nil, fmt.Errorf("number and revision: %w", err)
 	}
-	leaves, err := l.fit()
+	t, err := l.fit()
 	if err != nil {
 		return nil, err
 	}
-	return l.document(l.balanced(leaves)), nil
+	l.m = t.m
+	return l.document(t.pages.leaves()), nil
 }
 
-func (l *layout) at(size float64) ([]leaf, error) {
+// tried is a card at one size of type.
+type tried struct {
+	m     measures
+	pages *pager
+}
+
+// at sets the card at a size of type in points; it fails where a block fits on no page.
+func (l *layout) at(size float64) (tried, error) {
 	l.m = measuresOf(size)
-	l.body = l.pieces()
-	return paginate(l.body, l.room(), nil)
+	t := tried{l.m, newPager(l.pieces(), l.frame(cardTaste(l.opt.Sides)))}
+	if t.pages.pages() == 0 {
+		return t, t.pages.tooTall()
+	}
+	return t, nil
 }
 
-func (l *layout) sheets(leaves []leaf) int { return (len(leaves) + l.opt.Sides - 1) / l.opt.Sides }
+func (l *layout) frame(t taste) frame {
+	return frame{room: l.room(), last: l.room() - l.endHeight(), line: 2 * l.m.lead, taste: t}
+}
 
-// fit finds the size of type: the preferred one, or one down to 18 minutes of arc when that saves a sheet; with a number of
-// sheets asked for, the largest that fits them.
-func (l *layout) fit() ([]leaf, error) {
+func (l *layout) sheets(t tried) int { return (t.pages.pages() + l.opt.Sides - 1) / l.opt.Sides }
+
+// fit finds the size of type: the preferred one, or one down to 18 minutes of arc when that saves a sheet or a last page that
+// would be nearly empty; with a number of sheets asked for, the largest that fits them.
+func (l *layout) fit() (tried, error) {
 	arc := func(minutes float64) float64 { return faces.SizeFor(l.opt.Distance, minutes) }
 	if l.opt.Sheets > 0 {
-		for s := arc(mostArc); s >= arc(leastArc)-1e-9; s -= sizeStep {
-			if leaves, err := l.at(s); err == nil && l.sheets(leaves) <= l.opt.Sheets {
-				return leaves, nil
-			}
-		}
-		leaves, err := l.at(arc(leastArc))
-		if err != nil {
-			return nil, err
-		}
-		return nil, fmt.Errorf("the card needs %d sheets at the least size of type, %.1f pt for reading at %.0f mm", l.sheets(leaves), arc(leastArc), l.opt.Distance)
+		return l.fitSheets(arc(mostArc), arc(leastArc))
 	}
 	wanted, err := l.at(arc(wantedArc))
 	if err != nil {
 		if smaller, err2 := l.at(arc(savingArc)); err2 == nil {
 			return smaller, nil
 		}
-		return nil, err
+		return wanted, err
+	}
+	if !l.scant(wanted) && l.sheets(wanted) == 1 {
+		return wanted, nil
 	}
 	small, err := l.at(arc(savingArc))
-	if err != nil {
-		small = wanted
-	}
-	saves := l.sheets(small) < l.sheets(wanted)
-	if !saves && !l.scant(wanted) {
-		l.m = measuresOf(arc(wantedArc))
-		return l.at(arc(wantedArc))
+	saves := err == nil && l.sheets(small) < l.sheets(wanted)
+	if err != nil || !saves && !l.scant(wanted) {
+		return wanted, nil
 	}
 	for s := arc(wantedArc) - sizeStep; s > arc(savingArc); s -= sizeStep {
-		leaves, err := l.at(s)
-		if err == nil && l.sheets(leaves) <= l.sheets(small) && (saves || !l.scant(leaves)) {
-			return leaves, nil
+		t, err := l.at(s)
+		if err == nil && l.sheets(t) <= l.sheets(small) && (saves || !l.scant(t)) {
+			return t, nil
 		}
 	}
 	if !saves && l.scant(small) {
-		return l.at(arc(wantedArc)) // smaller type would help nobody
+		return wanted, nil // smaller type would help nobody
 	}
-	return l.at(arc(savingArc))
+	return small, nil
 }
 
-// scant tells whether the last of several pages is filled to less than a third.
-func (l *layout) scant(leaves []leaf) bool {
-	return len(leaves) > 1 && leaves[len(leaves)-1].used < l.room()/3
+// fitSheets finds the largest type from most down to least points that fits the sheets asked for.
+func (l *layout) fitSheets(most, least float64) (tried, error) {
+	for s := most; s >= least-1e-9; s -= sizeStep {
+		if t, err := l.at(s); err == nil && l.sheets(t) <= l.opt.Sheets {
+			return t, nil
+		}
+	}
+	t, err := l.at(least)
+	if err != nil {
+		return t, err
+	}
+	return t, fmt.Errorf("the card needs %d sheets at the least size of type, %.1f pt for reading at %.0f mm", l.sheets(t), least, l.opt.Distance)
 }
 
-// balanced moves steps from the last page but one to a nearly empty last page, a whole stage where one begins late enough.
-func (l *layout) balanced(leaves []leaf) []leaf {
-	if !l.scant(leaves) {
-		return leaves
-	}
-	n, room := len(leaves), l.room()
-	on := map[*piece]bool{}
-	for i, p := range leaves[n-2].pieces {
-		on[p.piece] = i > 0
-	}
-	var best []leaf
-	for i := len(l.body) - 1; i > 0; i-- {
-		if !on[&l.body[i]] || l.body[i-1].keep >= soft {
-			continue // not the first piece of what holds together
-		}
-		try, err := paginate(l.body, room, map[int]bool{i: true})
-		if err != nil || len(try) != n || l.scant(try) {
-			continue
-		}
-		if try[n-2].used < room/2 {
-			break
-		}
-		if l.body[i].stage {
-			return try
-		}
-		if best == nil {
-			best = try
-		}
-	}
-	if best == nil {
-		return leaves
-	}
-	return best
-}
+// scant tells whether the last of several pages would be filled to less than a third if no step were moved to it.
+func (l *layout) scant(t tried) bool { return t.pages.spill() < t.pages.room/3 }
 
 // document draws the pages.
 func (l *layout) document(leaves []leaf) *Document {
@@ -203,15 +184,15 @@ func (l *layout) room() float64 {
 }
 
 func (l *layout) bodyHeight() float64 {
-	return l.grid.h - l.grid.top - l.headerHeight() - l.grid.foot - l.footHeight() - l.footExtra() - markGap - l.markHeight() - 1.6
+	return l.grid.h - l.grid.top - l.headerHeight() - l.grid.foot - l.footHeight() - l.footExtra() - markGap - l.m.lead - 1.6
 }
 
-// markHeight is the height kept for the mark at the end of a page: as much on all pages, so that it can't run into the text.
-func (l *layout) markHeight() float64 {
+// endHeight is what the mark at the end of the card takes beyond one line, in mm.
+func (l *layout) endHeight() float64 {
 	if l.unmarked {
-		return l.m.lead
+		return 0
 	}
-	return l.m.lead + float64(len(l.endLines())-1)*l.endLead()
+	return float64(l.endWords().n-1) * l.endLead()
 }
 
 // footExtra is the height of further lines of what to do when the card looks wrong.
@@ -250,23 +231,23 @@ func (l *layout) mark(c *canvas, leaves []leaf, i int) {
 	if l.unmarked {
 		return
 	}
-	lines := l.endLines()
-	y -= float64(len(lines)-1) * l.endLead()
+	words := l.endWords()
+	y -= words.tall(l.endLead())
 	c.fill(l.grid.tickX+1, y-l.m.cap, l.m.cap, l.m.cap, Colour{})
-	c.box("end", l.grid.tickX, y-l.m.cap, l.grid.live-l.grid.tickX, l.m.cap, l.endWords())
-	c.lines(lines, ink{size: l.m.end}, x, y, l.endLead())
+	c.box("end", l.grid.tickX, y-l.m.cap, l.grid.live-l.grid.tickX, l.m.cap, l.endCounts())
+	c.lines(words.lines(), ink{size: l.m.end}, x, y, l.endLead())
 }
 
-func (l *layout) endWords() string {
+func (l *layout) endCounts() string {
 	e := l.card.End
 	return fmt.Sprintf("%s, %s to tick. %s", counted(e.Steps, "step", "steps"), counted(e.Boxes, "box", "boxes"), e.Then)
 }
 
 func (l *layout) endLead() float64 { return l.m.end * 1.3 * millimetre }
 
-// endLines breaks the words of the end mark, which take two lines on narrow paper.
-func (l *layout) endLines() []line {
-	return l.set.mixed("End of card", []document.Run{{Text: noBreakSpace + l.endWords()}}).lines(l.m.end, l.grid.live-l.grid.textX)
+// endWords are the words of the end mark, which take two lines on narrow paper.
+func (l *layout) endWords() passage {
+	return l.set.mixed("End of card", []document.Run{{Text: noBreakSpace + l.endCounts()}}).at(l.m.end, l.grid.live-l.grid.textX)
 }
 
 func counted(n int, one, many string) string {

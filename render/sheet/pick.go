@@ -64,7 +64,7 @@ func LayPick(list *document.PickList, opt Options) (*Document, error) {
 		}
 	}
 	p.unmarked = true
-	leaves, err := paginate(p.tables(), p.room(), nil)
+	leaves, err := paginate(p.tables(), p.frame(taste{}))
 	if err != nil {
 		return nil, err
 	}

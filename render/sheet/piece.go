@@ -30,7 +30,6 @@ type piece struct {
 	seam   bool    // may part from its act where both don't fit on a page
 	again  []piece // what is printed above it where it opens a page: panels, "continued", heads of tables
 	draw   func(c *canvas, y float64)
-	split  func(room float64) (head, tail piece, ok bool)
 }
 
 // above is the white and the rule over a piece that does not open a page.
@@ -67,138 +66,12 @@ type leaf struct {
 	first  string // the first step on it
 }
 
-// leastForStage is the height in mm below which a stage begins a new page.
-const leastForStage = 30
-
-// flow fills pages of a given room with pieces.
-type flow struct {
-	room   float64
-	leaves []leaf
-	cur    leaf
-}
-
-// paginate places the pieces on as many pages as they need. It names the first piece that fits on none.
-func paginate(ps []piece, room float64, breaks map[int]bool) ([]leaf, error) {
-	f := &flow{room: room}
-	for i := 0; i < len(ps); {
-		end := group(ps, i, soft)
-		if breaks[i] && len(f.cur.pieces) > 0 {
-			f.turn()
-		}
-		if err := f.put(ps, i, end); err != nil {
-			return nil, err
-		}
-		i = end
-	}
-	if len(f.cur.pieces) > 0 || len(f.leaves) == 0 {
-		f.leaves = append(f.leaves, f.cur)
-	}
-	return f.leaves, nil
-}
-
 // group gives the end of the pieces from i that hold together at least so strongly.
 func group(ps []piece, i int, least keep) int {
 	for i < len(ps)-1 && ps[i].keep >= least {
 		i++
 	}
 	return min(i+1, len(ps))
-}
-
-// height of pieces in one go, at the top of a page or further down.
-func height(ps []piece, top bool) float64 {
-	h := 0.0
-	for i := range ps {
-		if i == 0 && top {
-			h += ps[i].opening()
-			continue
-		}
-		h += ps[i].above() + ps[i].h
-	}
-	return h
-}
-
-// hair is what rounding may add to a height.
-const hair = 1e-6
-
-func (f *flow) fits(ps []piece) bool {
-	if len(f.cur.pieces) == 0 {
-		return height(ps, true) <= f.room+hair
-	}
-	if ps[0].stage && f.room-f.cur.used < leastForStage {
-		return false
-	}
-	return f.cur.used+height(ps, false) <= f.room+hair
-}
-
-// put places the pieces from i to end, whole if they fit on a page.
-func (f *flow) put(ps []piece, i, end int) error {
-	whole := ps[i:end]
-	if f.fits(whole) {
-		f.place(whole)
-		return nil
-	}
-	if height(whole, true) <= f.room+hair {
-		f.turn()
-		f.place(whole)
-		return nil
-	}
-	for i < end {
-		next := min(group(ps, i, hard), end)
-		part := ps[i:next]
-		if !f.fits(part) && len(f.cur.pieces) > 0 {
-			f.turn()
-		}
-		if f.fits(part) {
-			f.place(part)
-		} else if err := f.cut(part); err != nil {
-			return err
-		}
-		i = next
-	}
-	return nil
-}
-
-// cut places a piece that is taller than a page by its own seams.
-func (f *flow) cut(part []piece) error {
-	for _, p := range part {
-		for {
-			if one := []piece{p}; f.fits(one) {
-				f.place(one)
-				break
-			}
-			if p.split == nil {
-				if len(f.cur.pieces) > 0 && p.opening() <= f.room+hair && part[0].keep != hard {
-					f.turn()
-					continue
-				}
-				return tooTall(p)
-			}
-			room := f.room - f.cur.used - p.above()
-			if len(f.cur.pieces) == 0 {
-				room = f.room - (p.opening() - p.h)
-			}
-			head, tail, ok := p.split(room)
-			if !ok {
-				if len(f.cur.pieces) == 0 {
-					return tooTall(p)
-				}
-				f.turn()
-				continue
-			}
-			f.place([]piece{head})
-			f.turn()
-			p = tail
-		}
-	}
-	return nil
-}
-
-func tooTall(p piece) error {
-	where := p.name
-	if p.step != "" {
-		where += " of step " + p.step
-	}
-	return &TooTall{Block: where}
 }
 
 // TooTall says that a block does not fit on a page of the paper, and can't be split.
@@ -208,51 +81,40 @@ func (e *TooTall) Error() string {
 	return fmt.Sprintf("%q does not fit on one page: take a larger paper or make it shorter", e.Block)
 }
 
-func (f *flow) turn() {
-	if len(f.cur.pieces) == 0 {
-		return
+// place puts the pieces of a page on it, what is repeated above the first one before it.
+func (l *leaf) place(ps []piece) {
+	l.pieces = make([]placed, 0, len(ps)+len(ps[0].again))
+	for k := range ps[0].again {
+		l.set(&ps[0].again[k], k > 0)
 	}
-	f.leaves = append(f.leaves, f.cur)
-	f.cur = leaf{}
-}
-
-func (f *flow) place(ps []piece) {
 	for i := range ps {
 		p := &ps[i]
-		if len(f.cur.pieces) > 0 {
-			f.set(p, true)
+		if i == 0 && len(p.again) > 0 {
+			l.put(p, p.gapA, 0)
 			continue
 		}
-		for k := range p.again {
-			f.set(&p.again[k], k > 0)
-		}
-		if len(p.again) > 0 {
-			f.cur.pieces = append(f.cur.pieces, placed{p, f.cur.used + p.gapA, 0})
-			f.cur.used += p.gapA + p.h
-			f.note(p)
-			continue
-		}
-		f.set(p, false)
+		l.set(p, i > 0)
 	}
 }
 
 // set puts one piece below what stands there, its rule above it unless it opens the page.
-func (f *flow) set(p *piece, ruled bool) {
-	gap, rule := p.topGap, 0.0
-	if ruled {
-		gap = p.above()
-		if p.rule > 0 {
-			rule = f.cur.used + p.gapA + p.rule*millimetre/2
-		}
+func (l *leaf) set(p *piece, ruled bool) {
+	if !ruled {
+		l.put(p, p.topGap, 0)
+		return
 	}
-	f.cur.pieces = append(f.cur.pieces, placed{p, f.cur.used + gap, rule})
-	f.cur.used += gap + p.h
-	f.note(p)
+	rule := 0.0
+	if p.rule > 0 {
+		rule = l.used + p.gapA + p.rule*millimetre/2
+	}
+	l.put(p, p.above(), rule)
 }
 
-func (f *flow) note(p *piece) {
-	if f.cur.first == "" {
-		f.cur.first = p.step
+func (l *leaf) put(p *piece, gap, rule float64) {
+	l.pieces = append(l.pieces, placed{p, l.used + gap, rule})
+	l.used += gap + p.h
+	if l.first == "" {
+		l.first = p.step
 	}
 }
 

@@ -95,7 +95,7 @@ func LayRecord(r *document.Record, opt Options) (*Document, error) {
 }
 
 // unmarkedRoom is what the last page has beyond the others: no mark of continuation stands there.
-func (p *recorder) unmarkedRoom() float64 { return markGap + p.markHeight() + 1.6 - aboveFoot }
+func (p *recorder) unmarkedRoom() float64 { return markGap + p.m.lead + 1.6 - aboveFoot }
 
 // fewest lays the body out with the full white, four lines to write on and no table split; then with tables split, then with less
 // white and fewer lines. Among those with the fewest pages it takes the first.
@@ -118,7 +118,7 @@ func (p *recorder) fewest() ([]leaf, error) {
 		{headGap * 0.5, 2, false},
 	} {
 		p.gap, p.ruled, p.whole = t.gap, t.ruled, t.whole
-		leaves, err := paginate(p.body(), p.room(), nil)
+		leaves, err := paginate(p.body(), p.frame(taste{}))
 		switch {
 		case err != nil:
 			wrong = err
@@ -130,7 +130,7 @@ func (p *recorder) fewest() ([]leaf, error) {
 		return nil, wrong
 	}
 	p.gap, p.ruled, p.whole = taken.gap, taken.ruled, taken.whole
-	return paginate(p.body(), p.room(), nil)
+	return paginate(p.body(), p.frame(taste{}))
 }
 
 func (p *recorder) body() []piece {

@@ -54,18 +54,18 @@ func LayReview(r *document.Review, opt Options) (*Document, error) {
 // tightest lays the body out with the full white above its sections, or with less where that saves a page.
 func (p *reviewer) tightest() ([]leaf, error) {
 	p.gap = headGap
-	leaves, err := paginate(p.body(), p.room(), nil)
+	leaves, err := paginate(p.body(), p.frame(taste{}))
 	if err != nil {
 		return nil, err
 	}
 	for _, gap := range []float64{headGap * 0.8, headGap * 0.65} {
 		p.gap = gap
-		if fewer, err := paginate(p.body(), p.room(), nil); err == nil && len(fewer) < len(leaves) {
+		if fewer, err := paginate(p.body(), p.frame(taste{})); err == nil && len(fewer) < len(leaves) {
 			return fewer, nil
 		}
 	}
 	p.gap = headGap
-	return paginate(p.body(), p.room(), nil)
+	return paginate(p.body(), p.frame(taste{}))
 }
 
 func (p *reviewer) body() []piece {
