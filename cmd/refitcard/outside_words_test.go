@@ -66,7 +66,7 @@ func readBack(t *testing.T, file string) *readSheet {
 		t.Fatal(err)
 	}
 	const mm = 25.4 / 72
-	m := faces.Measures(faces.Regular) // all faces have these heights
+	m := faces.Font{Face: faces.Regular}.Measures() // all faces have these heights
 	r := &readSheet{pages: len(doc.Pages)}
 	for n, p := range doc.Pages {
 		r.width, r.height = p.Width*mm, p.Height*mm

@@ -1,12 +1,15 @@
-// Package faces knows the glyphs, widths and heights of the type on a sheet: three faces, each of 8-bit codes.
+// Package faces knows the glyphs, widths and heights of the type on a sheet: three faces, each a font of 8-bit codes for
+// every set of characters of package letters.
 //
-// The codes are Windows code page 1252 with nineteen seldom-used places given to signs of the workshop. The faces are cut
-// and merged beforehand by the program in bake, from the Go fonts and a few signs of DejaVu Sans Bold.
+// The fonts are cut and merged beforehand by the program in bake, from the Go fonts and a few signs of DejaVu Sans Bold.
 package faces
 
 import (
-	_ "embed" // the baked faces
+	"embed"
 	"math"
+	"strings"
+
+	"refitcard/compiler/letters"
 )
 
 //go:generate go run ./bake
@@ -25,66 +28,103 @@ const (
 // All gives every face, in order.
 func All() []Face { return []Face{Regular, Bold, Mono} }
 
+// Font is the part of a face that holds one set of characters.
+type Font struct {
+	Face Face
+	Set  letters.Set
+}
+
+// Fonts gives every font, by face, then by set.
+func Fonts() []Font {
+	var out []Font
+	for _, f := range All() {
+		for _, s := range letters.Sets() {
+			out = append(out, Font{f, s})
+		}
+	}
+	return out
+}
+
 var names = [count]string{"RefitcardRegular", "RefitcardBold", "RefitcardMono"}
 
-// Name is the PostScript name of a face. It differs from the names of the fonts that it was made from, as the licence of
+// Name is the PostScript name of a font. It differs from the names of the fonts that it was made from, as the licence of
 // one of them asks of changed fonts.
-func Name(f Face) string { return names[f] }
+func (f Font) Name() string {
+	if f.Set == letters.Common {
+		return names[f.Face]
+	}
+	return names[f.Face] + "-" + f.Set.Title()
+}
+
+// Named gives the font of a name, and whether there is one.
+func Named(name string) (Font, bool) {
+	f, ok := byName[name]
+	return f, ok
+}
+
+var byName = func() map[string]Font {
+	out := map[string]Font{}
+	for _, f := range Fonts() {
+		out[f.Name()] = f
+	}
+	return out
+}()
 
 // millimetre is the length of one point in mm.
 const millimetre = 25.4 / 72
 
-// outlines are the faces as TrueType files packed by zlib; see data/README.md for where they come from.
-var (
-	//go:embed data/regular.z
-	regularOutlines []byte
-	//go:embed data/bold.z
-	boldOutlines []byte
-	//go:embed data/mono.z
-	monoOutlines []byte
-)
+// outlines are the fonts as TrueType files packed by zlib; see data/README.md for where they come from.
+//
+//go:embed data/*.z
+var outlines embed.FS
 
-// Outlines gives a face as a TrueType file packed by zlib, and the length of the file unpacked in bytes. The bytes are
-// shared: a caller must not write to them.
-func Outlines(f Face) (packed []byte, length int) {
-	return [count][]byte{regularOutlines, boldOutlines, monoOutlines}[f], measures[f].length
+// File is the name that the outlines of a font are kept under.
+func (f Font) File() string {
+	return "data/" + strings.ToLower(strings.TrimPrefix(f.Name(), "Refitcard")) + ".z"
 }
 
-// Measure holds the figures of a face that a file format asks for, in thousandths of an em.
+// Outlines gives a font as a TrueType file packed by zlib, and the length of the file unpacked in bytes.
+func (f Font) Outlines() (packed []byte, length int) {
+	packed, err := outlines.ReadFile(f.File())
+	if err != nil {
+		panic(err) // the files are part of the program: TestEveryCharacterIsDrawn reads each
+	}
+	return packed, measures[f.Face][f.Set].length
+}
+
+// Measure holds the figures of a font that a file format asks for, in thousandths of an em.
 type Measure struct {
 	Ascent, Descent, CapHeight, StemV int
 	Box                               [4]int // left, bottom, right, top of all glyphs laid over each other
-	Advances                          [256]int
 }
 
-// Measures gives the figures of a face, taken from the font itself save for StemV, the width of an upright stem, which
+// Measures gives the figures of a font, taken from the font itself save for StemV, the width of an upright stem, which
 // is a round figure for the weight as Go fonts do not tell it.
-func Measures(f Face) Measure {
-	m := measures[f]
+func (f Font) Measures() Measure {
+	m := measures[f.Face][f.Set]
 	out := Measure{
-		Ascent: thousandth(m.ascent), Descent: thousandth(m.descent), CapHeight: thousandth(m.capHeight), StemV: 80,
+		Ascent: thousandth(ascent), Descent: thousandth(descent), CapHeight: thousandth(heights[f.Face].capital), StemV: 80,
 	}
-	if f == Bold {
+	if f.Face == Bold {
 		out.StemV = 130
 	}
 	for i, v := range m.box {
 		out.Box[i] = thousandth(v)
 	}
-	for i, v := range advances[f] {
-		out.Advances[i] = thousandth(int(v))
-	}
 	return out
 }
 
 // Advance is how wide the glyph of a code is, in em.
-func Advance(f Face, code byte) float64 { return float64(advances[f][code]) / unitsPerEm }
+func (f Font) Advance(code byte) float64 {
+	return float64(advances[f.Face][f.Set][code]) / unitsPerEm
+}
 
 func thousandth(units int) int { return int(math.Round(float64(units) * 1000 / unitsPerEm)) }
 
 // Width is how wide a string is in mm at a size in points, by the advances of the face. A character that the face lacks
 // counts as the question mark that stands in for it.
 func Width(f Face, s string, sizePt float64) float64 {
-	table := &advances[f]
+	table := &advances[f][letters.Common]
 	sum := 0
 	for i := 0; i < len(s); {
 		if b := s[i]; b >= ' ' && b < 0x7f && (i+1 == len(s) || s[i+1] < 0x80) {
@@ -92,18 +132,18 @@ func Width(f Face, s string, sizePt float64) float64 {
 			i++
 			continue
 		}
-		code, size, _ := next(s[i:])
-		sum += int(table[code])
+		set, code, size, _ := letters.Next(s[i:])
+		sum += int(advances[f][set][code])
 		i += size
 	}
 	return float64(sum) * (sizePt * millimetre / unitsPerEm)
 }
 
 // CapHeight is the height of a flat capital letter in em.
-func CapHeight(f Face) float64 { return float64(measures[f].capHeight) / unitsPerEm }
+func CapHeight(f Face) float64 { return float64(heights[f].capital) / unitsPerEm }
 
 // DigitHeight is the height of the highest digit in em, from the baseline.
-func DigitHeight(f Face) float64 { return float64(measures[f].digitHeight) / unitsPerEm }
+func DigitHeight(f Face) float64 { return float64(heights[f].digit) / unitsPerEm }
 
 // SizeFor is the size in points at which a capital letter of the Regular face, seen from a distance in mm, fills an angle
 // in minutes of arc. Source: cap height = 2 × distance × tan(angle / 2), plain geometry.

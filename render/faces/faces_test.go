@@ -5,10 +5,16 @@ import (
 	"compress/zlib"
 	"io"
 	"math"
+	"strings"
 	"testing"
 
+	"golang.org/x/image/font/gofont/gobold"
+	"golang.org/x/image/font/gofont/goregular"
 	"golang.org/x/image/font/sfnt"
 	"golang.org/x/image/math/fixed"
+	"pgregory.net/rapid"
+
+	"refitcard/compiler/letters"
 )
 
 // Source of the table: measured on mock-ups with the Go fonts and recomputed from cap height = 2 × distance ×
@@ -42,10 +48,10 @@ func TestSizesFollowFromTheReadingDistance(t *testing.T) {
 func TestHeights(t *testing.T) {
 	for _, f := range []Face{Regular, Bold} {
 		if c := CapHeight(f); math.Abs(c-0.7227) > 0.0001 {
-			t.Errorf("%s: cap height %.4f em, want 0.7227", Name(f), c)
+			t.Errorf("%s: cap height %.4f em, want 0.7227", names[f], c)
 		}
 		if d := DigitHeight(f); math.Abs(d-0.741) > 0.001 {
-			t.Errorf("%s: digits %.4f em high, want 0.741", Name(f), d)
+			t.Errorf("%s: digits %.4f em high, want 0.741", names[f], d)
 		}
 	}
 }
@@ -55,7 +61,7 @@ func TestDigitsAreEquallyWideInBothWeights(t *testing.T) {
 	for _, f := range []Face{Regular, Bold} {
 		for d := '0'; d <= '9'; d++ {
 			if w := Width(f, string(d), 1) / em; math.Abs(w-0.556) > 0.0005 {
-				t.Errorf("%s: %c is %.4f em wide, want 0.556", Name(f), d, w)
+				t.Errorf("%s: %c is %.4f em wide, want 0.556", names[f], d, w)
 			}
 		}
 	}
@@ -63,53 +69,128 @@ func TestDigitsAreEquallyWideInBothWeights(t *testing.T) {
 
 func TestEveryCharacterIsDrawn(t *testing.T) {
 	white := "\u00a0 "
-	for _, f := range All() {
+	seen := [letters.Count]int{}
+	for _, f := range Fonts() {
 		font, err := sfnt.Parse(unpack(t, f))
 		if err != nil {
-			t.Fatalf("%s: %v", Name(f), err)
+			t.Fatalf("%s: %v", f.Name(), err)
 		}
 		var buffer sfnt.Buffer
 		box := outline(t, font, &buffer, 0)
-		seen := 0
 		for code := range 256 {
-			c := Rune(byte(code))
+			c := letters.Rune(f.Set, byte(code))
+			i, err := font.GlyphIndex(&buffer, rune(0xf000+code))
 			if c == 0 {
+				if i != 0 {
+					t.Errorf("%s has a glyph for the code %#x, which means nothing", f.Name(), code)
+				}
 				continue
 			}
-			i, err := font.GlyphIndex(&buffer, c)
 			if err != nil || i == 0 {
-				t.Errorf("%s has no glyph for %q: %v", Name(f), c, err)
+				t.Errorf("%s has no glyph for %q: %v", f.Name(), c, err)
 				continue
 			}
 			drawn := outline(t, font, &buffer, i)
-			if isWhite := bytes.ContainsRune([]byte(white), c); isWhite != (len(drawn) == 0) {
-				t.Errorf("%s: %q has an outline of %d strokes", Name(f), c, len(drawn))
+			if isWhite := strings.ContainsRune(white, c); isWhite != (len(drawn) == 0) {
+				t.Errorf("%s: %q has an outline of %d strokes", f.Name(), c, len(drawn))
 			}
 			if len(drawn) > 0 && sameOutline(drawn, box) {
-				t.Errorf("%s: %q is drawn as the box for what is missing", Name(f), c)
+				t.Errorf("%s: %q is drawn as the box for what is missing", f.Name(), c)
 			}
 			advance, err := font.GlyphAdvance(&buffer, i, fixed.I(unitsPerEm), 0)
-			if err != nil || advance.Round() != int(advances[f][code]) {
-				t.Errorf("%s: %q is %d wide in the table, %d in the font (%v)", Name(f), c, advances[f][code], advance.Round(), err)
+			if err != nil || advance.Round() != int(advances[f.Face][f.Set][code]) {
+				t.Errorf("%s: %q is %d wide in the table, %d in the font (%v)", f.Name(), c, advances[f.Face][f.Set][code], advance.Round(), err)
 			}
-			seen++
+			seen[f.Set]++
 		}
-		if seen != 95+127 {
-			t.Errorf("%s: %d characters, want 222", Name(f), seen)
+	}
+	if want := [letters.Count]int{3 * (95 + 127), 3 * (156 + 1), 3 * (69 + 1), 3 * (99 + 1), 3 * (93 + 1)}; seen != want {
+		t.Errorf("%v characters of each set in three faces, want %v", seen, want)
+	}
+}
+
+// Outside source: the Go fonts as they are published, read by character. Each glyph is the one that they have.
+func TestGlyphsAreThoseOfTheSource(t *testing.T) {
+	for _, f := range Fonts() {
+		if f.Face == Mono {
+			continue // its signs are made narrow
+		}
+		ours, err := sfnt.Parse(unpack(t, f))
+		if err != nil {
+			t.Fatal(err)
+		}
+		theirs, err := sfnt.Parse([][]byte{goregular.TTF, gobold.TTF}[f.Face])
+		if err != nil {
+			t.Fatal(err)
+		}
+		var buffer sfnt.Buffer
+		same, elsewhere := 0, ""
+		for code := range 256 {
+			c := letters.Rune(f.Set, byte(code))
+			if c == 0 {
+				continue
+			}
+			j, err := theirs.GlyphIndex(&buffer, c)
+			if err != nil || j == 0 {
+				elsewhere += string(c)
+				continue
+			}
+			i, err := ours.GlyphIndex(&buffer, rune(0xf000+code))
+			if err != nil {
+				t.Fatal(err)
+			}
+			if !sameOutline(outline(t, ours, &buffer, i), outline(t, theirs, &buffer, j)) {
+				t.Errorf("%s: %q is not drawn as in the source", f.Name(), c)
+			}
+			same++
+		}
+		want := map[letters.Set]string{letters.Common: "☐☑✓⚠⌀∠", letters.Cyrillic: "ʼ"}[f.Set]
+		if elsewhere != want || same < 70 {
+			t.Errorf("%s: %d glyphs of the source, and %q from elsewhere, want %q", f.Name(), same, elsewhere, want)
 		}
 	}
 }
 
-func unpack(t *testing.T, f Face) []byte {
+func TestWidthIsThatOfTheCodes(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		some := rapid.SampledFrom([]rune("abM 0189.\u0301\u0308\u00ad⚠\ufe0fλéłżЖщ🔧⌀№"))
+		s := string(rapid.SliceOf(some).Draw(t, "letters"))
+		f := rapid.SampledFrom(All()).Draw(t, "face")
+		runs, _ := letters.Encode(s)
+		sum := 0
+		for _, r := range runs {
+			for _, c := range r.Codes {
+				sum += int(advances[f][r.Set][c])
+			}
+		}
+		want := float64(sum) / unitsPerEm * 12 * 25.4 / 72
+		if got := Width(f, s, 12); math.Abs(got-want) > 1e-9 {
+			t.Fatalf("%q is %v mm wide, its codes are %v", s, got, want)
+		}
+	})
+}
+
+func TestFontsAreFoundByName(t *testing.T) {
+	for _, f := range Fonts() {
+		if got, ok := Named(f.Name()); !ok || got != f {
+			t.Errorf("%s is found as %v, %v", f.Name(), got, ok)
+		}
+	}
+	if f, ok := Named("Helvetica"); ok {
+		t.Errorf("Helvetica is found as %v", f)
+	}
+}
+
+func unpack(t *testing.T, f Font) []byte {
 	t.Helper()
-	packed, length := Outlines(f)
+	packed, length := f.Outlines()
 	r, err := zlib.NewReader(bytes.NewReader(packed))
 	if err != nil {
 		t.Fatal(err)
 	}
 	file, err := io.ReadAll(r)
 	if err != nil || len(file) != length {
-		t.Fatalf("%s: %d bytes, want %d (%v)", Name(f), len(file), length, err)
+		t.Fatalf("%s: %d bytes, want %d (%v)", f.Name(), len(file), length, err)
 	}
 	return file
 }

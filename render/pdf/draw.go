@@ -2,15 +2,13 @@ package pdf
 
 import (
 	"bytes"
-	"encoding/json"
 	"fmt"
 	"math"
-	"strings"
-	"sync"
 	"time"
 
 	"github.com/go-pdf/fpdf"
 
+	"refitcard/compiler/letters"
 	"refitcard/render/faces"
 	"refitcard/render/sheet"
 )
@@ -20,27 +18,34 @@ const (
 	millimetre  = 25.4 / 72 // of a point
 )
 
-// drawing is what the first pass gives: the file as fpdf wrote it, and what its marked pieces mean.
+// drawing is what the first pass gives: the file as fpdf wrote it, what its marked pieces mean, and the fonts that they
+// are set in, which the finisher adds.
 type drawing struct {
 	raw   []byte
 	marks []mark
-	seen  [3]bool // faces that are used
+	fonts fontSet
 }
 
-// artist draws the operations of a sheet with fpdf, and remembers what pen and type it holds.
+// artist draws the operations of a sheet: pictures with fpdf, all else in the operators of the format. It remembers what pen
+// and type it holds.
 type artist struct {
-	pdf       *fpdf.Fpdf
-	height    float64 // of the page in mm
-	face      sheet.Face
-	size      float64 // pt, 0: no type chosen yet
-	width     float64 // mm, of the pen
-	join      string
-	images    map[string]bool // keys of the pictures that fpdf knows
-	tagger    tagger
-	seen      [3]bool
-	hasColour bool
-	stroke    sheet.Colour
-	fill      sheet.Colour
+	pdf    *fpdf.Fpdf
+	page   []byte          // operators of this page that fpdf does not have yet
+	height float64         // of the page in mm
+	images map[string]bool // keys of the pictures that fpdf knows
+	tagger tagger
+	fonts  fontSet
+	held   // what the page holds now
+}
+
+// held is pen and type of a page. Its zero value is what a page begins with (ISO 32000-1, table 52), but for the pen and
+// the type, which have to be chosen before they are used.
+type held struct {
+	font         faces.Font
+	size         float64 // pt, 0: no type chosen yet
+	width        float64 // pt, of the pen, 0: none chosen yet
+	round        bool    // corners
+	stroke, fill sheet.Colour
 }
 
 // longAgo stands where the format wants a time: a card must not change because it was made again.
@@ -57,10 +62,11 @@ func paint(d *sheet.Document) (*drawing, error) {
 	p.SetProducer("", false)
 	p.SetMargins(0, 0, 0)
 	p.SetAutoPageBreak(false, 0)
-	a := &artist{pdf: p, height: d.Height, images: map[string]bool{}, join: "miter"}
+	a := &artist{pdf: p, height: d.Height, images: map[string]bool{}}
 	for n, page := range d.Pages {
 		p.AddPage()
 		a.tagger.turn(n)
+		a.held = held{}
 		for _, op := range page.Ops {
 			if err := a.op(op); err != nil {
 				return nil, fmt.Errorf("page %d: %w", n+1, err)
@@ -69,18 +75,21 @@ func paint(d *sheet.Document) (*drawing, error) {
 				return nil, fmt.Errorf("page %d: %w", n+1, p.Error())
 			}
 		}
-		a.raw(a.tagger.close())
+		a.page = a.tagger.close(a.page)
+		a.flush()
 	}
 	var b bytes.Buffer
 	if err := p.Output(&b); err != nil {
 		return nil, err
 	}
-	return &drawing{b.Bytes(), a.tagger.marks, a.seen}, nil
+	return &drawing{b.Bytes(), a.tagger.marks, a.fonts}, nil
 }
 
-func (a *artist) raw(s string) {
-	if s != "" {
-		a.pdf.RawWriteStr(s)
+// flush hands what is drawn so far to fpdf.
+func (a *artist) flush() {
+	if len(a.page) > 0 {
+		a.pdf.RawWriteStr(string(a.page))
+		a.page = a.page[:0]
 	}
 }
 
@@ -105,10 +114,20 @@ func (a *artist) op(op sheet.Op) error {
 	return fmt.Errorf("no way to draw a %T", op)
 }
 
-// finite tells whether every number is one: not a number and infinity would end up in the file as words.
-func finite(what string, numbers ...float64) error {
+// finite tells whether every number is one that can be drawn: not a number and infinity would end up in the file as words.
+func finite(numbers ...float64) bool {
 	for _, v := range numbers {
-		if math.IsNaN(v) || math.Abs(v) > 1e6 {
+		if !(math.Abs(v) <= 1e6) {
+			return false
+		}
+	}
+	return true
+}
+
+// outOfReach is the error of what is not finite.
+func outOfReach(what string, numbers ...float64) error {
+	for _, v := range numbers {
+		if !finite(v) {
 			return fmt.Errorf("%s stands at or measures %g, which can't be drawn", what, v)
 		}
 	}
@@ -116,92 +135,68 @@ func finite(what string, numbers ...float64) error {
 }
 
 func (a *artist) text(t sheet.Text) error {
-	if err := finite(fmt.Sprintf("%q", t.String), t.X, t.Y, t.Size, t.Angle, t.Hollow); err != nil {
-		return err
+	if !finite(t.X, t.Y, t.Size, t.Angle, t.Hollow) {
+		return outOfReach(fmt.Sprintf("%q", t.String), t.X, t.Y, t.Size, t.Angle, t.Hollow)
 	}
-	codes, missing := faces.Encode(t.String)
+	runs, missing := letters.Encode(t.String)
 	if len(missing) > 0 {
 		m := missing[0]
 		return fmt.Errorf("no face has %q (U+%04X), in %q: write it another way", m.Rune, m.Rune, t.String)
 	}
-	if len(codes) == 0 {
+	if len(runs) == 0 {
 		return nil
 	}
-	if t.Face < 0 || int(t.Face) >= len(a.seen) {
+	if t.Face < 0 || int(t.Face) >= len(a.fonts) {
 		return fmt.Errorf("%q asks for face number %d, which is none", t.String, t.Face)
 	}
-	a.raw(a.tagger.text(t))
-	a.choose(t.Face, t.Size)
-	a.pdf.SetTextColor(int(t.Colour.R), int(t.Colour.G), int(t.Colour.B))
+	a.page = a.tagger.text(a.page, t)
 	if t.Hollow > 0 {
-		a.pen(t.Hollow, t.Colour, "round")
-		a.pdf.SetTextRenderingMode(1)
+		a.pen(t.Hollow, t.Colour, true)
+	} else {
+		a.ink(t.Colour)
 	}
-	if t.Angle != 0 {
-		a.pdf.TransformBegin()
-		a.pdf.TransformRotate(t.Angle, t.X, t.Y)
+	a.page = append(a.page, "BT "...)
+	if t.Hollow > 0 {
+		a.page = append(a.page, "1 Tr "...)
 	}
-	a.pdf.Text(t.X, t.Y, string(codes))
-	if t.Angle != 0 {
-		a.pdf.TransformEnd()
+	a.stand(t)
+	for _, r := range runs {
+		a.choose(faces.Font{Face: t.Face, Set: r.Set}, t.Size)
+		a.page = appendWords(a.page, r.Codes)
+		a.page = append(a.page, " Tj "...)
 	}
 	if t.Hollow > 0 {
-		a.pdf.SetTextRenderingMode(0)
+		a.page = append(a.page, "0 Tr "...)
 	}
+	a.page = append(a.page, "ET\n"...)
 	return nil
 }
 
-// choose takes a face and a size, and has fpdf read the face when it is first used.
-func (a *artist) choose(f sheet.Face, size float64) {
-	if a.seen[f] && a.face == f && a.size == size {
-		return
-	}
-	if !a.seen[f] {
-		outlines, _ := faces.Outlines(f)
-		a.pdf.AddFontFromBytes(faces.Name(f), "", definitions()[f], outlines)
-		a.seen[f] = true
-	}
-	a.face, a.size = f, size
-	a.pdf.SetFont(faces.Name(f), "", size)
-}
-
-// definitions describe the faces as fpdf's own tool for baking fonts would. They are the same for all sheets.
-var definitions = sync.OnceValue(func() (out [][]byte) {
-	for _, f := range faces.All() {
-		out = append(out, definition(f))
-	}
-	return out
-})
-
-func definition(f sheet.Face) []byte {
-	m := faces.Measures(f)
-	_, length := faces.Outlines(f)
-	b, err := json.Marshal(map[string]any{
-		"Tp": "TrueType", "Name": faces.Name(f), "Enc": "refitcard", "Diff": differences(),
-		"File": faces.Name(f) + ".z", "OriginalSize": length, "Cw": m.Advances[:], "Up": -100, "Ut": 50,
-		"Desc": map[string]any{
-			"Ascent": m.Ascent, "Descent": m.Descent, "CapHeight": m.CapHeight, "StemV": m.StemV, "Flags": 32,
-			"FontBBox": map[string]int{"Xmin": m.Box[0], "Ymin": m.Box[1], "Xmax": m.Box[2], "Ymax": m.Box[3]},
-		},
-	})
-	if err != nil {
-		panic(err) // numbers and strings can always be written
-	}
-	return b
-}
-
-// differences names the glyphs of the codes that differ from WinAnsiEncoding: those of characters outside Windows-1252.
-func differences() string {
-	var b strings.Builder
-	for code := 0x80; code < 256; code++ {
-		if r := faces.Rune(byte(code)); r > 0xff && !inWindows1252(r) {
-			fmt.Fprintf(&b, "%d /uni%04X ", code, r)
+// stand goes to where a text begins, turned if need be.
+func (a *artist) stand(t sheet.Text) {
+	if t.Angle != 0 {
+		sin, cos := math.Sincos(t.Angle * math.Pi / 180)
+		for _, v := range []float64{cos, sin, -sin, cos} {
+			a.page = append(appendFine(a.page, v), ' ')
 		}
 	}
-	return strings.TrimSuffix(b.String(), " ")
+	a.at(t.X, t.Y)
+	if t.Angle != 0 {
+		a.page = append(a.page, " Tm "...)
+		return
+	}
+	a.page = append(a.page, " Td "...)
 }
 
-// inWindows1252 tells whether a character beyond U+00FF keeps the place that code page 1252 gives it.
-func inWindows1252(r rune) bool {
-	return strings.ContainsRune("€‚„…‰Š‹ŒŽ‘’“”•–—™š›œžŸ", r)
+// choose takes a font and a size.
+func (a *artist) choose(f faces.Font, size float64) {
+	if a.font == f && a.size == size {
+		return
+	}
+	a.font, a.size = f, size
+	a.fonts[f.Face][f.Set] = true
+	a.page = append(a.page, '/')
+	a.page = append(a.page, resourceName(f)...)
+	a.page = append(a.page, ' ')
+	a.page = append(appendNumber(a.page, size), " Tf "...)
 }

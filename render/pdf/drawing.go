@@ -45,15 +45,18 @@ func (a *artist) drawing(m sheet.Image) (err error) {
 		kx, 0, 0, -ky,
 		m.X*pointsPerMM - box.X*kx, (a.height-m.Y)*pointsPerMM + box.Y*ky,
 	}
-	a.raw(a.tagger.figure(m.Alt, [4]float64{m.X, m.Y, m.W, m.H}))
 	var out strings.Builder
-	out.WriteString("q " + a.box(m.X, m.Y, m.W, m.H) + " W n") // nothing leaves the box
 	for i := range icon.SVGPaths {
 		if err := shape(&out, &icon.SVGPaths[i], page); err != nil {
 			return err
 		}
 	}
-	a.raw(out.String() + "\nQ") // the pen of the page comes back
+	a.page = a.tagger.figure(a.page, m.Alt, [4]float64{m.X, m.Y, m.W, m.H})
+	a.page = append(a.page, "q "...)
+	a.box(m.X, m.Y, m.W, m.H)
+	a.page = append(a.page, "W n"...) // nothing leaves the box
+	a.page = append(a.page, out.String()...)
+	a.page = append(a.page, "\nQ\n"...) // the pen of the page comes back
 	return nil
 }
 

@@ -24,6 +24,7 @@ type finisher struct {
 	in    *file
 	out   output
 	moved map[ref]ref // from a number in fpdf's file to one in ours
+	fonts fontSet
 }
 
 func finish(drawn *drawing, d *sheet.Document) ([]byte, error) {
@@ -31,7 +32,7 @@ func finish(drawn *drawing, d *sheet.Document) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	f := &finisher{in: in, moved: map[ref]ref{}}
+	f := &finisher{in: in, moved: map[ref]ref{}, fonts: drawn.fonts}
 	root, tree := f.out.reserve(), f.out.reserve()
 	pages, err := f.pages(tree, d)
 	if err != nil {
@@ -111,37 +112,15 @@ func (f *finisher) pages(tree ref, d *sheet.Document) ([]ref, error) {
 	return pages, nil
 }
 
-// resources copies fonts and pictures; the fonts learn which characters their codes stand for.
+// resources writes the fonts and copies the pictures that the pages use.
 func (f *finisher) resources(v any) (ref, error) {
 	old, err := f.in.dict(v)
 	if err != nil {
 		return 0, err
 	}
 	out := dict{}
-	fonts, err := f.in.dict(old["Font"])
-	if err != nil {
-		return 0, err
-	}
-	if len(fonts) > 0 {
-		unicode := f.out.add(stream{dict{"Filter": name("FlateDecode")}, packedCharacterMap()})
-		added := dict{}
-		for _, key := range slices.Sorted(maps.Keys(fonts)) {
-			font, err := f.in.dict(fonts[key])
-			if err != nil {
-				return 0, err
-			}
-			delete(font, "Widths") // fpdf rounds them to thousandths: over a line that is a hair's breadth
-			v, err := f.copy(font)
-			if err != nil {
-				return 0, err
-			}
-			made := v.(dict)
-			base, _ := made["BaseFont"].(name)
-			made["ToUnicode"] = unicode
-			made["Widths"] = f.out.add(widths()[base])
-			added[key] = f.out.add(made)
-		}
-		out["Font"] = added
+	if fonts := f.out.fonts(f.fonts); len(fonts) > 0 {
+		out["Font"] = fonts
 	}
 	pictures, err := f.in.dict(old["XObject"])
 	if err == nil && len(pictures) > 0 {
@@ -181,11 +160,6 @@ func (f *finisher) copy(v any) (any, error) {
 			if out[k], err = f.copy(v[k]); err != nil {
 				return nil, err
 			}
-		}
-		if family, ok := v["FontName"].(name); ok { // strict readers want these of a tagged file
-			out["FontFamily"] = words(family)
-			out["FontStretch"] = name("Normal")
-			out["FontWeight"] = integer(weight(family))
 		}
 		return out, nil
 	case stream:
@@ -236,8 +210,8 @@ func (f *finisher) bookmarks(d *sheet.Document, pages []ref) (ref, error) {
 		if b.Page < 0 || b.Page >= len(pages) {
 			return 0, fmt.Errorf("the bookmark %q leads to page %d, and there are %d", b.Title, b.Page+1, len(pages))
 		}
-		if err := finite(fmt.Sprintf("the bookmark %q", b.Title), b.Y); err != nil {
-			return 0, err
+		if !finite(b.Y) {
+			return 0, outOfReach(fmt.Sprintf("the bookmark %q", b.Title), b.Y)
 		}
 		item := dict{"Title": textString(b.Title), "Parent": root, "Dest": array{
 			pages[b.Page], name("XYZ"), word("null"), decimal((d.Height - b.Y) * pointsPerMM), word("null"),

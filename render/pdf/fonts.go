@@ -1,47 +1,106 @@
 package pdf
 
 import (
-	"bytes"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"sync"
 
+	"refitcard/compiler/letters"
 	"refitcard/render/faces"
 )
 
-// weight is how bold a face is, on the scale of 100 to 900.
-func weight(face name) int {
-	if string(face) == faces.Name(faces.Bold) {
-		return 700
-	}
-	return 400
-}
+// fontSet tells which fonts a sheet uses, by face and set.
+type fontSet [3][letters.Count]bool
 
-// widths are those of each face by its name, for the codes from 32, in thousandths of an em.
-var widths = sync.OnceValue(func() map[name]word {
-	out := map[name]word{}
-	for _, f := range faces.All() {
-		var b bytes.Buffer
-		var list array
-		for code := ' '; code <= 0xff; code++ {
-			list = append(list, decimal(1000*faces.Advance(f, byte(code))))
-		}
-		put(&b, list)
-		out[name(faces.Name(f))] = word(b.String())
+// resourceName is what the pages call a font.
+func resourceName(f faces.Font) string { return resourceNames[f.Face][f.Set] }
+
+var resourceNames = func() (out [3][letters.Count]string) {
+	for i, f := range faces.Fonts() {
+		out[f.Face][f.Set] = "F" + strconv.Itoa(i+1)
 	}
 	return out
-})
+}()
 
-// packedCharacterMap is the same for all faces and all sheets.
-var packedCharacterMap = sync.OnceValue(func() []byte { return deflate([]byte(characterMap())) })
+// fontParts are what a file holds of a font, but for the references from one to another. They are the same for all sheets,
+// so they are made once.
+type fontParts struct {
+	file       stream
+	descriptor dict
+	characters stream
+	widths     word
+}
+
+var parts = func() (out [3][letters.Count]func() fontParts) {
+	for _, f := range faces.Fonts() {
+		out[f.Face][f.Set] = sync.OnceValue(func() fontParts { return partsOf(f) })
+	}
+	return out
+}()
+
+// The flags of a font descriptor that are used here (ISO 32000-1, table 123). A font with codes of its own is symbolic.
+const (
+	fixedPitch = 1 << 0
+	symbolic   = 1 << 2
+)
+
+func partsOf(f faces.Font) fontParts {
+	outlines, length := f.Outlines()
+	m := f.Measures()
+	flags, weight := symbolic, 400
+	switch f.Face {
+	case faces.Mono:
+		flags |= fixedPitch
+	case faces.Bold:
+		weight = 700
+	}
+	var widths array
+	for code := ' '; code <= 0xff; code++ { // not rounded to thousandths: over a line that is a hair's breadth
+		widths = append(widths, decimal(1000*f.Advance(byte(code))))
+	}
+	return fontParts{
+		file: stream{dict{"Filter": name("FlateDecode"), "Length1": integer(length)}, outlines},
+		descriptor: dict{
+			"Type": name("FontDescriptor"), "FontName": name(f.Name()), "Flags": integer(flags), "ItalicAngle": integer(0),
+			"Ascent": integer(m.Ascent), "Descent": integer(m.Descent), "CapHeight": integer(m.CapHeight), "StemV": integer(m.StemV),
+			"FontBBox": array{integer(m.Box[0]), integer(m.Box[1]), integer(m.Box[2]), integer(m.Box[3])},
+			// Strict readers want these of a tagged file.
+			"FontFamily": words(f.Name()), "FontStretch": name("Normal"), "FontWeight": integer(weight),
+		},
+		characters: packed(nil, []byte(characterMap(f.Set))),
+		widths:     word(put(nil, widths)),
+	}
+}
+
+// fonts writes the fonts that a sheet uses; it gives the dictionary by which the pages find them.
+func (o *output) fonts(used fontSet) dict {
+	out := dict{}
+	for _, f := range faces.Fonts() {
+		if !used[f.Face][f.Set] {
+			continue
+		}
+		p := parts[f.Face][f.Set]()
+		about := dict{"FontFile2": o.add(p.file)}
+		for k, v := range p.descriptor {
+			about[k] = v
+		}
+		out[name(resourceName(f))] = o.add(dict{
+			"Type": name("Font"), "Subtype": name("TrueType"), "BaseFont": name(f.Name()),
+			"FirstChar": integer(' '), "LastChar": integer(0xff), "Widths": o.add(p.widths),
+			"FontDescriptor": o.add(about), "ToUnicode": o.add(p.characters),
+		})
+	}
+	return out
+}
 
 // characterMap says which character each code stands for (ISO 32000-1, 9.10.3), so that text can be copied out and
 // searched. A space at which no line may break counts as any other: nobody types it into a search box.
-func characterMap() string {
+func characterMap(set letters.Set) string {
 	var lines []string
 	for code := range 256 {
-		if r := faces.Rune(byte(code)); r != 0 {
+		if r := letters.Rune(set, byte(code)); r != 0 {
 			if r == '\u00a0' {
 				r = ' '
 			}

@@ -45,9 +45,8 @@ func TestFilesThatFillMemoryAreRefused(t *testing.T) {
 // Strings and names come back as they were, whatever stands in them.
 func TestValuesAreReadAsTheyWereWritten(t *testing.T) {
 	for _, s := range []string{"", "plain", `a \ (b) )(`, "line\nend\r", "höhe ⌀ 🔧", "\x00\xff", "D:2026"} {
-		var b bytes.Buffer
-		put(&b, dict{"T": textString(s), name("odd #/ name (ü)"): array{words(s), integer(-3), decimal(0.12345), name("")}, "R": ref(7)})
-		v, err := (&parser{data: b.Bytes()}).value(0)
+		b := put(nil, dict{"T": textString(s), name("odd #/ name (ü)"): array{words(s), integer(-3), decimal(0.12345), name("")}, "R": ref(7)})
+		v, err := (&parser{data: b}).value(0)
 		if err != nil {
 			t.Errorf("%q: %v", s, err)
 			continue

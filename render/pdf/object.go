@@ -1,11 +1,12 @@
 package pdf
 
 import (
-	"bytes"
 	"fmt"
 	"maps"
+	"math"
 	"slices"
 	"strconv"
+	"strings"
 	"unicode/utf16"
 )
 
@@ -28,14 +29,36 @@ type (
 func integer(n int) word { return word(strconv.Itoa(n)) }
 
 // decimal writes a number with at most three places, without an exponent, as the format wants it.
-func decimal(v float64) word {
-	b := strconv.AppendFloat(nil, v, 'f', 3, 64)
-	b = bytes.TrimRight(b, "0")
-	b = bytes.TrimSuffix(b, []byte("."))
-	if string(b) == "-0" {
-		return "0"
+func decimal(v float64) word { return word(appendNumber(nil, v)) }
+
+// appendNumber does so behind b. Numbers of 10^12 and more, which no page has, come out as 0.
+func appendNumber(b []byte, v float64) []byte { return appendPlaces(b, v, 1000) }
+
+// appendFine writes a number with six places, for the sine of an angle.
+func appendFine(b []byte, v float64) []byte { return appendPlaces(b, v, 1_000_000) }
+
+// appendPlaces writes a number in whole parts of a unit, a power of ten.
+func appendPlaces(b []byte, v float64, unit int64) []byte {
+	if !(math.Abs(v) < 1e12) {
+		return append(b, '0')
 	}
-	return word(b)
+	n := int64(math.Round(v * float64(unit)))
+	if n < 0 {
+		b = append(b, '-')
+		n = -n
+	}
+	b = strconv.AppendInt(b, n/unit, 10)
+	n %= unit
+	if n == 0 {
+		return b
+	}
+	b = append(b, '.')
+	for n > 0 {
+		unit /= 10
+		b = append(b, '0'+byte(n/unit))
+		n %= unit
+	}
+	return b
 }
 
 // textString is text for a person: plain ASCII as it is, all else in UTF-16 (7.9.2.2).
@@ -64,74 +87,82 @@ func readText(w words) string {
 	return string(utf16.Decode(units))
 }
 
-// put writes a value. Keys of dictionaries are sorted, so that equal values give equal bytes.
-func put(b *bytes.Buffer, v any) {
+// put writes a value behind b. Keys of dictionaries are sorted, so that equal values give equal bytes.
+func put(b []byte, v any) []byte {
 	switch v := v.(type) {
 	case word:
-		b.WriteString(string(v))
+		return append(b, v...)
 	case name:
-		putName(b, v)
+		return appendName(b, v)
 	case ref:
-		fmt.Fprintf(b, "%d 0 R", int(v))
+		return append(strconv.AppendInt(b, int64(v), 10), " 0 R"...)
 	case words:
-		putWords(b, v)
+		return appendWords(b, v)
 	case array:
-		b.WriteByte('[')
+		b = append(b, '[')
 		for i, x := range v {
 			if i > 0 {
-				b.WriteByte(' ')
+				b = append(b, ' ')
 			}
-			put(b, x)
+			b = put(b, x)
 		}
-		b.WriteByte(']')
+		return append(b, ']')
 	case dict:
-		b.WriteString("<<")
-		for _, k := range slices.Sorted(maps.Keys(v)) {
-			putName(b, k)
-			b.WriteByte(' ')
-			put(b, v[k])
-		}
-		b.WriteString(">>")
+		return putDict(b, v)
 	case stream:
 		d := maps.Clone(v.dict)
 		if d == nil {
 			d = dict{}
 		}
 		d["Length"] = integer(len(v.data))
-		put(b, d)
-		b.WriteString("\nstream\n")
-		b.Write(v.data)
-		b.WriteString("\nendstream")
-	default:
-		panic(fmt.Sprintf("pdf: no way to write a %T", v)) // a slip of this package
+		b = append(putDict(b, d), "\nstream\n"...)
+		return append(append(b, v.data...), "\nendstream"...)
 	}
+	panic(fmt.Sprintf("pdf: no way to write a %T", v)) // a slip of this package
 }
 
-func putName(b *bytes.Buffer, n name) {
-	b.WriteByte('/')
+func putDict(b []byte, d dict) []byte {
+	var room [16]name // few have more keys
+	keys := room[:0]
+	for k := range d {
+		keys = append(keys, k)
+	}
+	slices.Sort(keys)
+	b = append(b, "<<"...)
+	for _, k := range keys {
+		b = append(appendName(b, k), ' ')
+		b = put(b, d[k])
+	}
+	return append(b, ">>"...)
+}
+
+const hexDigits = "0123456789ABCDEF"
+
+func appendName(b []byte, n name) []byte {
+	b = append(b, '/')
 	for i := range len(n) {
-		if c := n[i]; c <= ' ' || c > '~' || bytes.IndexByte([]byte("#/()<>[]{}%"), c) >= 0 {
-			fmt.Fprintf(b, "#%02X", c)
+		if c := n[i]; c <= ' ' || c > '~' || strings.IndexByte("#/()<>[]{}%", c) >= 0 {
+			b = append(b, '#', hexDigits[c>>4], hexDigits[c&15])
 			continue
 		}
-		b.WriteByte(n[i])
+		b = append(b, n[i])
 	}
+	return b
 }
 
-func putWords(b *bytes.Buffer, w words) {
-	b.WriteByte('(')
+func appendWords(b []byte, w []byte) []byte {
+	b = append(b, '(')
 	for _, c := range w {
 		switch {
 		case c == '(' || c == ')' || c == '\\':
-			b.WriteByte('\\')
-			b.WriteByte(c)
+			b = append(b, '\\', c)
 		case c < ' ' || c > '~':
-			fmt.Fprintf(b, "\\%03o", c)
+			b = append(b, '\\', '0'+c>>6, '0'+c>>3&7, '0'+c&7)
 		default:
-			b.WriteByte(c)
+			b = append(b, c)
 		}
 	}
-	b.WriteByte(')')
+	return append(b, ')')
 }
 
 // output gathers the objects of a file in the order of their numbers, from 1.
@@ -149,23 +180,28 @@ func (o *output) set(r ref, v any) { o.objects[r-1] = v }
 
 // bytes writes the file. Its ID is a digest of what stands before it, so the same content has the same ID.
 func (o *output) bytes(root, info ref, digest func([]byte) []byte) []byte {
-	var b bytes.Buffer
-	b.WriteString("%PDF-1.7\n%\xe2\xe3\xcf\xd3\n") // bytes above 127 tell mail programs that the file is not text
+	size := 4096
+	for _, v := range o.objects {
+		size += 128
+		if s, ok := v.(stream); ok {
+			size += len(s.data)
+		}
+	}
+	b := make([]byte, 0, size)
+	b = append(b, "%PDF-1.7\n%\xe2\xe3\xcf\xd3\n"...) // bytes above 127 tell mail programs that the file is not text
 	offsets := make([]int, len(o.objects))
 	for i, v := range o.objects {
-		offsets[i] = b.Len()
-		fmt.Fprintf(&b, "%d 0 obj\n", i+1)
-		put(&b, v)
-		b.WriteString("\nendobj\n")
+		offsets[i] = len(b)
+		b = append(strconv.AppendInt(b, int64(i+1), 10), " 0 obj\n"...)
+		b = append(put(b, v), "\nendobj\n"...)
 	}
-	id := words(digest(b.Bytes()))
-	start := b.Len()
-	fmt.Fprintf(&b, "xref\n0 %d\n0000000000 65535 f \n", len(offsets)+1)
+	id := words(digest(b))
+	start := len(b)
+	b = fmt.Appendf(b, "xref\n0 %d\n0000000000 65535 f \n", len(offsets)+1)
 	for _, at := range offsets {
-		fmt.Fprintf(&b, "%010d 00000 n \n", at)
+		b = fmt.Appendf(b, "%010d 00000 n \n", at)
 	}
-	b.WriteString("trailer\n")
-	put(&b, dict{"Size": integer(len(offsets) + 1), "Root": root, "Info": info, "ID": array{id, id}})
-	fmt.Fprintf(&b, "\nstartxref\n%d\n%%%%EOF\n", start)
-	return b.Bytes()
+	b = append(b, "trailer\n"...)
+	b = put(b, dict{"Size": integer(len(offsets) + 1), "Root": root, "Info": info, "ID": array{id, id}})
+	return fmt.Appendf(b, "\nstartxref\n%d\n%%%%EOF\n", start)
 }

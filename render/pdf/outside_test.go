@@ -113,7 +113,7 @@ func TestWordsAreAsWideAsLayoutThinks(t *testing.T) {
 		out := pdftest.Run(t, pdftotext, "-bbox", "-enc", "UTF-8", file, "-")
 		m := regexp.MustCompile(`<word xMin="([0-9.]+)" yMin="[0-9.]+" xMax="([0-9.]+)"[^>]*>([^<]*)<`).FindStringSubmatch(out)
 		if m == nil || m[3] != word {
-			t.Fatalf("%s: the word is missing:\n%s", faces.Name(f), out)
+			t.Fatalf("face %d: the word is missing:\n%s", f, out)
 		}
 		left, err1 := strconv.ParseFloat(m[1], 64)
 		right, err2 := strconv.ParseFloat(m[2], 64)
@@ -121,7 +121,7 @@ func TestWordsAreAsWideAsLayoutThinks(t *testing.T) {
 			t.Fatal(err1, err2)
 		}
 		if got, want := (right-left)*25.4/72, faces.Width(f, word, 11); math.Abs(got-want) > 0.01 {
-			t.Errorf("%s: %.3f mm wide in the file, layout thinks %.3f", faces.Name(f), got, want)
+			t.Errorf("face %d: %.3f mm wide in the file, layout thinks %.3f", f, got, want)
 		}
 	}
 }

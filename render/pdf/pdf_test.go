@@ -111,7 +111,7 @@ func TestWhatCanNotBeDrawnIsRefused(t *testing.T) {
 		words string
 	}{
 		{"character beyond U+FFFF", one(text("fit 🔧")), `'🔧' (U+1F527), in "fit 🔧"`},
-		{"character of no face", one(text("λ")), "U+03BB"},
+		{"character of no face", one(text("λ 水")), "U+6C34"},
 		{"truncated PNG", one(img("png", whole[:len(whole)-20])), `"cover": the file is cut off`},
 		{"truncated JPEG", one(img("jpeg", picture(t, "jpeg")[:500])), `"cover"`},
 		{"empty PNG", one(img("png", nil)), "can't be read as png"},

@@ -20,8 +20,8 @@ const mostPixels = 40_000_000
 // image puts a picture into its box.
 func (a *artist) image(m sheet.Image) error {
 	what := fmt.Sprintf("the picture %q", m.Key)
-	if err := finite(what, m.X, m.Y, m.W, m.H); err != nil {
-		return err
+	if !finite(m.X, m.Y, m.W, m.H) {
+		return outOfReach(what, m.X, m.Y, m.W, m.H)
 	}
 	if m.W <= 0 || m.H <= 0 {
 		return fmt.Errorf("%s has no size", what)
@@ -41,7 +41,8 @@ func (a *artist) image(m sheet.Image) error {
 		a.pdf.RegisterImageOptionsReader(m.Key, fpdf.ImageOptions{ImageType: kind}, bytes.NewReader(data))
 		a.images[m.Key] = true
 	}
-	a.raw(a.tagger.figure(m.Alt, [4]float64{m.X, m.Y, m.W, m.H}))
+	a.page = a.tagger.figure(a.page, m.Alt, [4]float64{m.X, m.Y, m.W, m.H})
+	a.flush()
 	a.pdf.ImageOptions(m.Key, m.X, m.Y, m.W, m.H, false, fpdf.ImageOptions{ImageType: kind}, 0, "")
 	return nil
 }

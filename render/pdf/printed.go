@@ -3,6 +3,7 @@ package pdf
 import (
 	"strings"
 
+	"refitcard/compiler/letters"
 	"refitcard/render/faces"
 )
 
@@ -41,13 +42,44 @@ func Printed(pdf []byte) ([]string, error) {
 	if err != nil {
 		return nil, err
 	}
-	return drawnStrings(data)
+	sets, err := f.sets(page["Resources"])
+	if err != nil {
+		return nil, err
+	}
+	return drawnStrings(data, sets)
 }
 
-// drawnStrings gives the strings before each operator Tj, the one by which fpdf draws words (ISO 32000-1, 9.4.3).
-func drawnStrings(content []byte) ([]string, error) {
+// sets tells which set of characters stands behind each name of a font.
+func (f *file) sets(resources any) (map[name]letters.Set, error) {
+	d, err := f.dict(resources)
+	if err != nil {
+		return nil, err
+	}
+	fonts, err := f.dict(d["Font"])
+	if err != nil {
+		return nil, err
+	}
+	out := map[name]letters.Set{}
+	for key, v := range fonts {
+		font, err := f.dict(v)
+		if err != nil {
+			return nil, err
+		}
+		base, _ := font["BaseFont"].(name)
+		if known, ok := faces.Named(string(base)); ok {
+			out[key] = known.Set
+		}
+	}
+	return out, nil
+}
+
+// drawnStrings gives the strings that are drawn by the operator Tj (ISO 32000-1, 9.4.3): those of one text together.
+func drawnStrings(content []byte, sets map[name]letters.Set) ([]string, error) {
 	var all []string
+	var text strings.Builder
 	var last words
+	var font name
+	set := letters.Common
 	for p := (&parser{data: content}); p.skip() != 0; {
 		v, err := p.value(0)
 		if err != nil {
@@ -56,23 +88,28 @@ func drawnStrings(content []byte) ([]string, error) {
 		switch v := v.(type) {
 		case words:
 			last = v
+		case name:
+			font = v
 		case word:
-			if v == "Tj" {
-				all = append(all, decoded(last))
+			switch v {
+			case "Tf":
+				set = sets[font]
+			case "Tj":
+				decode(&text, last, set)
+			case "ET":
+				all = append(all, text.String())
+				text.Reset()
 			}
-			last = nil
 		}
 	}
 	return all, nil
 }
 
-// decoded turns the codes of the faces into characters.
-func decoded(codes words) string {
-	var b strings.Builder
+// decode turns the codes of a set into characters.
+func decode(b *strings.Builder, codes words, set letters.Set) {
 	for _, c := range codes {
-		if r := faces.Rune(c); r != 0 {
+		if r := letters.Rune(set, c); r != 0 {
 			b.WriteRune(r)
 		}
 	}
-	return b.String()
 }

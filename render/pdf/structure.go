@@ -1,7 +1,7 @@
 package pdf
 
 import (
-	"fmt"
+	"strconv"
 
 	"refitcard/render/sheet"
 )
@@ -28,37 +28,31 @@ type tagger struct {
 // turn begins a page.
 func (t *tagger) turn(page int) { t.page, t.next = page, 0 }
 
-// close ends what is open.
-func (t *tagger) close() string {
+// close ends what is open. It writes behind page, as all that follow do, and gives the longer page.
+func (t *tagger) close(page []byte) []byte {
 	if !t.open {
-		return ""
+		return page
 	}
 	t.open = false
-	return "EMC"
+	return append(page, "EMC\n"...)
 }
 
 // artifact marks what follows as decoration: a reader that speaks passes over it.
-func (t *tagger) artifact() string {
+func (t *tagger) artifact(page []byte) []byte {
 	if t.open && t.decor {
-		return ""
+		return page
 	}
-	return t.begin("/Artifact BMC", true)
-}
-
-func (t *tagger) begin(operator string, decor bool) string {
-	if before := t.close(); before != "" {
-		operator = before + "\n" + operator
-	}
-	t.open, t.decor = true, decor
-	return operator
+	page = t.close(page)
+	t.open, t.decor = true, true
+	return append(page, "/Artifact BMC\n"...)
 }
 
 // text marks a string; neighbours of one block stay in one piece.
-func (t *tagger) text(x sheet.Text) string {
+func (t *tagger) text(page []byte, x sheet.Text) []byte {
 	role := x.Role
 	switch role {
 	case sheet.Artifact:
-		return t.artifact()
+		return t.artifact(page)
 	case "":
 		role = sheet.Paragraph
 	}
@@ -67,24 +61,30 @@ func (t *tagger) text(x sheet.Text) string {
 		m.alt = x.String
 	}
 	if t.open && !t.decor && x.Block != 0 && t.current.block == x.Block && t.current.role == role {
-		return ""
+		return page
 	}
-	return t.element(m)
+	return t.element(page, m)
 }
 
 // figure marks a picture; one without words for it is decoration.
-func (t *tagger) figure(alt string, box [4]float64) string {
+func (t *tagger) figure(page []byte, alt string, box [4]float64) []byte {
 	if alt == "" {
-		return t.artifact()
+		return t.artifact(page)
 	}
-	return t.element(mark{page: t.page, id: t.next, role: sheet.Figure, alt: alt, box: box})
+	return t.element(page, mark{page: t.page, id: t.next, role: sheet.Figure, alt: alt, box: box})
 }
 
-func (t *tagger) element(m mark) string {
+func (t *tagger) element(page []byte, m mark) []byte {
+	page = t.close(page)
 	t.next++
 	t.current = m
 	t.marks = append(t.marks, m)
-	return t.begin(fmt.Sprintf("/%s <</MCID %d>> BDC", m.role, m.id), false)
+	t.open, t.decor = true, false
+	page = append(page, '/')
+	page = append(page, m.role...)
+	page = append(page, " <</MCID "...)
+	page = strconv.AppendInt(page, int64(m.id), 10)
+	return append(page, ">> BDC\n"...)
 }
 
 // structure writes the structure tree: a document whose children are the elements in the order in which they are drawn.

@@ -1,4 +1,4 @@
-// Command bake makes the faces of the printed sheets out of published fonts. Run it in render/faces, best by go generate:
+// Command bake makes the fonts of the printed sheets out of published fonts. Run it in render/faces, best by go generate:
 //
 //	go run ./bake                              makes data/*.z and measures.go
 //	go run ./bake -signs DejaVuSans-Bold.ttf   first cuts data/signs.ttf anew out of the whole font
@@ -14,13 +14,12 @@ import (
 	"math"
 	"os"
 	"path/filepath"
-	"slices"
-	"strings"
 
 	"golang.org/x/image/font/gofont/gobold"
 	"golang.org/x/image/font/gofont/gomono"
 	"golang.org/x/image/font/gofont/goregular"
 
+	"refitcard/compiler/letters"
 	"refitcard/render/faces"
 )
 
@@ -69,10 +68,10 @@ func pick(r, second *reader, chars []rune) ([]letter, error) {
 	if err != nil {
 		return nil, err
 	}
-	letters := []letter{{0, none}}
+	out := []letter{{glyph: none}}
 	for _, c := range chars {
 		from := r
-		i, err := r.index(c)
+		i, err := r.index(drawnAs(c))
 		if err == nil && i == 0 && second != nil {
 			from = second
 			i, err = second.index(c)
@@ -87,9 +86,17 @@ func pick(r, second *reader, chars []rune) ([]letter, error) {
 		if err != nil {
 			return nil, err
 		}
-		letters = append(letters, letter{c, g})
+		out = append(out, letter{char: c, glyph: g})
 	}
-	return letters, nil
+	return out, nil
+}
+
+// drawnAs is the character whose glyph another one takes.
+func drawnAs(c rune) rune {
+	if c == letters.Apostrophe {
+		return '’'
+	}
+	return c
 }
 
 // bake reads the signs below the folder from, and writes the packed faces and their figures into the folder to.
@@ -104,15 +111,14 @@ func bake(from, to string) error {
 	}
 	var made []typeface
 	var lengths []int
-	for _, f := range faces.All() {
+	for _, f := range faces.Fonts() {
 		t, err := merge(f, second)
 		if err != nil {
 			return err
 		}
 		data := t.bytes()
 		made, lengths = append(made, t), append(lengths, len(data))
-		name := strings.ToLower(strings.TrimPrefix(faces.Name(f), "Refitcard")) + ".z"
-		if err := os.WriteFile(filepath.Join(to, "data", name), pack(data), 0o644); err != nil {
+		if err := os.WriteFile(filepath.Join(to, f.File()), pack(data), 0o644); err != nil {
 			return err
 		}
 	}
@@ -123,32 +129,35 @@ func bake(from, to string) error {
 	return os.WriteFile(filepath.Join(to, "measures.go"), source, 0o644)
 }
 
-// merge makes one face. In Mono the signs are drawn smaller, to be as wide as every other letter.
-func merge(f faces.Face, second *reader) (typeface, error) {
-	source := [][]byte{goregular.TTF, gobold.TTF, gomono.TTF}[f]
+// merge makes one font. In Mono the signs are drawn smaller, to be as wide as every other letter.
+func merge(f faces.Font, second *reader) (typeface, error) {
+	source := [][]byte{goregular.TTF, gobold.TTF, gomono.TTF}[f.Face]
 	r, err := newReader(source)
 	if err != nil {
 		return typeface{}, err
 	}
 	var chars []rune
+	var codes []int
 	for code := range 256 {
-		if c := faces.Rune(byte(code)); c != 0 {
-			chars = append(chars, c)
+		if c := letters.Rune(f.Set, byte(code)); c != 0 {
+			chars, codes = append(chars, c), append(codes, code)
 		}
 	}
-	slices.Sort(chars)
 	// Ascent and descent: the line metrics of the Go fonts' table hhea.
-	t := typeface{name: faces.Name(f), ascent: 1935, descent: -432, weight: 400, fixed: f == faces.Mono}
-	if f == faces.Bold {
+	t := typeface{name: f.Name(), ascent: 1935, descent: -432, weight: 400, fixed: f.Face == faces.Mono, coded: true}
+	if f.Face == faces.Bold {
 		t.weight = 700
 	}
 	if t.letters, err = pick(r, second, chars); err != nil {
 		return t, err
 	}
+	for i, code := range codes {
+		t.letters[i+1].code = code
+	}
 	if t.fixed {
-		wide := t.letters[1].advance
+		wide := t.letters[1].advance // of the space
 		for i, l := range t.letters {
-			if l.advance != wide {
+			if l.advance != wide && l.advance > 0 {
 				t.letters[i].glyph = l.scaled(float64(wide) / float64(l.advance))
 			}
 		}

@@ -3,7 +3,6 @@ package main
 import (
 	"bytes"
 	"encoding/binary"
-	"fmt"
 	"math"
 )
 
@@ -13,13 +12,15 @@ const unitsPerEm = 2048
 // letter is a glyph with the character that it is for. The first letter of a font is for none.
 type letter struct {
 	char rune
+	code int // in the set of the font, of those that have codes
 	glyph
 }
 
 // typeface is a font to be written.
 type typeface struct {
 	name            string
-	letters         []letter // of rising characters
+	letters         []letter // of rising codes, or of rising characters in a font without codes
+	coded           bool     // glyphs are found by codes, not by characters
 	ascent, descent int      // in units of the em, descent below 0
 	weight          uint16   // 400 is regular, 700 bold
 	fixed           bool     // every letter is as wide as any other
@@ -213,12 +214,40 @@ func (t typeface) maxima() []byte {
 	return m.Bytes()
 }
 
-// characters writes the table cmap for Unicode (platform 3, encoding 1), format 4: a segment for each run of characters.
+// characters writes the table cmap. A font with codes has one list for each of the two ways in which readers of a PDF file
+// look for the glyph of a code (ISO 32000-1, 9.6.6.4): by the code itself, and by 0xF000 and the code. Another font has
+// one for Unicode.
 func (t typeface) characters() []byte {
+	var m table
+	if !t.coded {
+		list := t.segments(func(l letter) int { return int(l.char) })
+		m.u16(0, 1, 3, 1)
+		m.u32(12)
+		m.Write(list)
+		return m.Bytes()
+	}
+	var plain table
+	plain.u16(0, 262, 0)
+	var glyphs [256]byte
+	for i, l := range t.letters[1:] {
+		glyphs[l.code] = byte(i + 1)
+	}
+	plain.Write(glyphs[:])
+	m.u16(0, 2, 1, 0)
+	m.u32(20)
+	m.u16(3, 0)
+	m.u32(uint32(20 + plain.Len()))
+	m.Write(plain.Bytes())
+	m.Write(t.segments(func(l letter) int { return 0xf000 + l.code }))
+	return m.Bytes()
+}
+
+// segments writes a list of format 4: a segment for each run of numbers that rise with their glyphs.
+func (t typeface) segments(number func(letter) int) []byte {
 	type segment struct{ first, last, glyph int }
 	var segments []segment
 	for i, l := range t.letters[1:] {
-		c, g := int(l.char), i+1
+		c, g := number(l), i+1
 		if n := len(segments) - 1; n >= 0 && segments[n].last == c-1 && segments[n].glyph+c-segments[n].first == g {
 			segments[n].last = c
 			continue
@@ -229,8 +258,6 @@ func (t typeface) characters() []byte {
 	n := len(segments)
 	power := int(math.Log2(float64(n)))
 	var m table
-	m.u16(0, 1, 3, 1)
-	m.u32(12)
 	m.u16(4, 16+8*n, 0, 2*n, 2<<power, power, 2*n-2<<power)
 	for _, s := range segments {
 		m.u16(s.last)
@@ -264,30 +291,18 @@ func (t typeface) naming() []byte {
 	return n.Bytes()
 }
 
-// postscript writes the table post in format 2, which names every glyph by its character.
+// postscript writes the table post in format 3: the glyphs have no names, as nothing looks for them by name.
 func (t typeface) postscript() []byte {
 	var p table
-	p.u32(0x00020000, 0)
+	p.u32(0x00030000, 0)
 	p.u16(-200, 100)
 	pitch := uint32(0)
 	if t.fixed {
 		pitch = 1
 	}
 	p.u32(pitch, 0, 0, 0, 0)
-	p.u16(len(t.letters), 0) // the first glyph has the standard name number 0, .notdef
-	for i := range t.letters[1:] {
-		p.u16(258 + i)
-	}
-	for _, l := range t.letters[1:] {
-		name := glyphName(l.char)
-		p.WriteByte(byte(len(name)))
-		p.WriteString(name)
-	}
 	return p.Bytes()
 }
-
-// glyphName is the name by which a reader of the file finds the character of a glyph, whatever else it knows.
-func glyphName(c rune) string { return fmt.Sprintf("uni%04X", c) }
 
 // windows writes the table OS/2, version 4.
 func (t typeface) windows() []byte {
@@ -301,9 +316,13 @@ func (t typeface) windows() []byte {
 	if t.weight >= 700 {
 		style = 0x20
 	}
-	last := t.letters[len(t.letters)-1].char
-	w.u16(style, int(t.letters[1].char), int(last), t.ascent, t.descent, 0, t.ascent, -t.descent)
-	w.u32(1, 0)
+	first, last := int(t.letters[1].char), int(t.letters[len(t.letters)-1].char)
+	pages := uint32(1)
+	if t.coded {
+		first, last, pages = 0xf000+t.letters[1].code, 0xf000+t.letters[len(t.letters)-1].code, 1<<31
+	}
+	w.u16(style, first, last, t.ascent, t.descent, 0, t.ascent, -t.descent)
+	w.u32(pages, 0) // of Latin 1, or of codes
 	w.u16(capHeight(t)*3/4, capHeight(t), 0, ' ', 1)
 	return w.Bytes()
 }
