@@ -23,6 +23,7 @@ func Family() rules.Family {
 		timeDiffers,
 		revisionNotRaised,
 		approvedByAuthor,
+		unprintable,
 		unreadable,
 	}}
 }

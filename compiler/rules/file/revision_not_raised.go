@@ -64,14 +64,14 @@ func raised(was, is string) bool {
 		return false
 	case errA == nil && errB == nil:
 		return b > a
-	case letters(was) && letters(is):
+	case lettered(was) && lettered(is):
 		return len(is) > len(was) || len(is) == len(was) && is > was
 	}
 	return true
 }
 
-// letters tells whether a revision is one or two letters.
-func letters(s string) bool {
+// lettered tells whether a revision is one or two letters.
+func lettered(s string) bool {
 	for _, r := range s {
 		if r < 'a' || r > 'z' {
 			return false
