@@ -24,7 +24,6 @@ import (
 // The limits on what is taken in, said with the finding file/too-large.
 const (
 	MaxFile     = 1 << 20 // bytes
-	MaxFigure   = 8 << 20 // bytes
 	MaxIncludes = 64      // files in one procedure
 	MaxDepth    = 64      // includes within includes
 )

@@ -1,12 +1,6 @@
 package compiler
 
 import (
-	"bytes"
-	"encoding/xml"
-	"errors"
-	"image"
-	_ "image/jpeg" // figures are JPEG
-	_ "image/png"  // or PNG
 	"io/fs"
 	"path"
 	"slices"
@@ -25,6 +19,8 @@ type loader struct {
 	taken  []resolve.Included
 	faults []source.Fault
 	full   bool // the limit on includes was met and said once
+	bytes  int  // of the pictures read so far
+	pixels int
 }
 
 // include takes in the files that a tree asks for, and those that they ask for in turn. chain is the way there.
@@ -103,61 +99,70 @@ func (l *loader) near(from, name string) string {
 // figures reads the pictures of a procedure into the model and records those that can't be used.
 func (l *loader) figures(p *procedure.Procedure) []source.Fault {
 	before := len(l.faults)
+	known := map[string]*loaded{} // a picture that is shown at many steps is read once
 	for _, f := range p.Figures() {
-		l.figure(f)
+		l.figure(f, known)
 	}
 	found := slices.Clone(l.faults[before:])
 	l.faults = l.faults[:before]
 	return found
 }
 
-func (l *loader) figure(f *procedure.Figure) {
+// loaded is a picture that was read for a procedure, or the fault for which it can't be used.
+type loaded struct {
+	raw   []byte
+	kind  string
+	fault source.Fault
+}
+
+func (l *loader) figure(f *procedure.Figure, known map[string]*loaded) {
 	at := f.Path.At
 	clean, how := inside(at.File.Path, f.Path.Value)
 	if how != "" {
 		l.fault("figure/outside", at, f.Path.Value, how)
 		return
 	}
+	p := known[clean]
+	if p == nil {
+		p = l.picture(clean, f.Path.Value, at.File.Path)
+		known[clean] = p
+	}
+	if p.fault.Name != "" {
+		fault := p.fault
+		fault.At = at
+		l.faults = append(l.faults, fault)
+		return
+	}
+	f.File, f.Data, f.Type = clean, p.raw, p.kind
+}
+
+// picture reads one picture, written so in the file at from. What all pictures of a procedure come to has a limit too.
+func (l *loader) picture(clean, written, from string) *loaded {
+	fault := func(name string, counts []int, words ...string) *loaded {
+		return &loaded{fault: source.Fault{Name: name, Words: words, Counts: counts}}
+	}
 	raw, err := read(l.lib.fsys, clean, MaxFigure+1)
 	switch {
 	case leaves(err):
-		l.fault("figure/outside", at, f.Path.Value, "link")
-		return
+		return fault("figure/outside", nil, written, "link")
 	case err != nil:
-		l.fault("figure/missing", at, f.Path.Value, l.near(at.File.Path, clean))
-		return
+		return fault("figure/missing", nil, written, l.near(from, clean))
 	case len(raw) > MaxFigure:
-		l.faults = append(l.faults, source.Fault{Name: "file/too-large", At: at, Words: []string{"bytes"}, Counts: []int{len(raw), MaxFigure}})
-		return
+		return fault("file/too-large", []int{len(raw), MaxFigure}, "bytes in the picture")
 	}
-	kind, err := pictureType(raw)
-	if err != nil {
-		l.fault("figure/not-an-image", at, f.Path.Value, err.Error())
-		return
+	p := pictureOf(raw)
+	switch {
+	case p.why != "":
+		return fault("figure/not-an-image", nil, written, p.why)
+	case p.many != "":
+		return fault("file/too-large", []int{p.is, p.of}, p.many)
 	}
-	f.File, f.Data, f.Type = clean, raw, kind
-}
-
-// pictureType tells png, jpeg or svg by what is in the file, and refuses a file whose picture can't be decoded.
-func pictureType(raw []byte) (string, error) {
-	_, kind, err := image.DecodeConfig(bytes.NewReader(raw))
-	if err == nil {
-		if _, _, err := image.Decode(bytes.NewReader(raw)); err != nil {
-			return "", errors.New("the picture is cut off or damaged")
-		}
-		return kind, nil
+	l.bytes, l.pixels = l.bytes+len(raw), l.pixels+p.pixels
+	switch {
+	case l.bytes > MaxFigures:
+		return fault("file/too-large", []int{l.bytes, MaxFigures}, "bytes in all pictures")
+	case l.pixels > MaxAllDots:
+		return fault("file/too-large", []int{l.pixels, MaxAllDots}, "pixels in all pictures")
 	}
-	d := xml.NewDecoder(bytes.NewReader(raw))
-	for {
-		token, err := d.Token()
-		if err != nil {
-			return "", errors.New("it is no PNG, JPEG or SVG")
-		}
-		if start, ok := token.(xml.StartElement); ok {
-			if start.Name.Local == "svg" {
-				return "svg", nil
-			}
-			return "", errors.New("it is no PNG, JPEG or SVG")
-		}
-	}
+	return &loaded{raw: raw, kind: p.kind}
 }

@@ -8,6 +8,7 @@ import (
 	"image/color"
 	"math"
 	"reflect"
+	"regexp"
 	"strings"
 
 	"github.com/srwiley/oksvg"
@@ -29,7 +30,9 @@ func (a *artist) drawing(m sheet.Image) (err error) {
 	if bytes.Contains(m.Data, []byte("<text")) {
 		return errors.New("the drawing holds letters, which would be lost: turn them into paths")
 	}
-	icon, err := oksvg.ReadIconStream(bytes.NewReader(m.Data), oksvg.IgnoreErrorMode)
+	// The library reads scale(2) as scale(2 0), by which a part would be lost.
+	data := oneScale.ReplaceAll(m.Data, []byte("scale($1 $1)"))
+	icon, err := oksvg.ReadIconStream(bytes.NewReader(data), oksvg.IgnoreErrorMode)
 	if err != nil {
 		return errors.New("the file can't be read as svg")
 	}
@@ -60,6 +63,9 @@ func (a *artist) drawing(m sheet.Image) (err error) {
 	return nil
 }
 
+// oneScale is a scale that is the same both ways.
+var oneScale = regexp.MustCompile(`\bscale\(\s*([-+.0-9eE]+)\s*\)`)
+
 // affine is a transform: x′ = a x + c y + e, y′ = b x + d y + f.
 type affine struct{ a, b, c, d, e, f float64 }
 
@@ -82,8 +88,8 @@ func (m affine) scale() float64 { return math.Sqrt(math.Abs(m.a*m.d - m.b*m.c)) 
 // shape writes one path of a drawing with its pen and colours.
 func shape(out *strings.Builder, p *oksvg.SvgPath, page affine) error {
 	look := probe(p)
-	if look.own.scale() < 1e-6 { // the library reads scale(2) as scale(2 0), and the part would be lost
-		return errors.New("the drawing shrinks a part of it to nothing: give every scale two numbers, as in scale(2 2)")
+	if look.own.scale() < 1e-6 {
+		return errors.New("the drawing shrinks a part of it to nothing")
 	}
 	total := page.after(look.own)
 	path, err := outline(p.Path, total)
@@ -219,6 +225,7 @@ func probe(p *oksvg.SvgPath) look {
 	right, bottom = max(right, left+100), max(bottom, top+100)
 	copied := *p
 	copied.Path = nil
+	copied.Dash = nil // tiny ones would keep the library busy for ever
 	copied.Path.Start(rasterx.ToFixedP(left, top))
 	copied.Path.Line(rasterx.ToFixedP(right, top))
 	copied.Path.Line(rasterx.ToFixedP(left, bottom))

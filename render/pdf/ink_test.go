@@ -42,7 +42,7 @@ func at(m image.Image, x, y float64) int {
 func TestInkLiesWhereTheSheetSays(t *testing.T) {
 	black := func(x, y float64) [3]float64 { return [3]float64{x, y, 0} }
 	white := func(x, y float64) [3]float64 { return [3]float64{x, y, 255} }
-	svg := `<svg viewBox="0 0 100 50"><g transform="translate(50 0) scale(.5 .5)"><path d="M20 20H80V80H20Z" fill="none" stroke="black" stroke-width="8"/></g>
+	svg := `<svg viewBox="0 0 100 50"><g transform="translate(50 0) scale(.5)"><path d="M20 20H80V80H20Z" fill="none" stroke="black" stroke-width="8"/></g>
 <rect x="5" y="5" width="20" height="40" fill="black" fill-opacity="0.5"/></svg>`
 	for _, c := range []struct {
 		name   string
@@ -88,5 +88,13 @@ func TestInkLiesWhereTheSheetSays(t *testing.T) {
 				}
 			}
 		})
+	}
+}
+
+// Dashes so short that they can't be counted make the library that reads drawings run for ever.
+func TestADrawingWithTinyDashesIsDrawn(t *testing.T) {
+	svg := `<svg viewBox="0 0 100 100"><path d="M0 0H100" stroke="black" stroke-dasharray="1e-300 1e-300"/><path d="M0 0H100" stroke="black" stroke-dasharray="0 0"/></svg>`
+	if n := len(written(t, one(sheet.Image{X: 10, Y: 10, W: 40, H: 20, Key: "k", Type: "svg", Data: []byte(svg)}))); n == 0 {
+		t.Error("nothing is written")
 	}
 }

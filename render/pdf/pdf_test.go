@@ -120,7 +120,7 @@ func TestWhatCanNotBeDrawnIsRefused(t *testing.T) {
 		{"broken drawing", one(img("svg", []byte("<svg"))), `"cover"`},
 		{"drawing without size", one(img("svg", []byte(`<svg xmlns="http://www.w3.org/2000/svg"><path d="M0 0L1 1"/></svg>`))), "viewBox"},
 		{"drawing with letters", one(img("svg", []byte(`<svg viewBox="0 0 9 9"><text>M8</text></svg>`))), "letters"},
-		{"drawing scaled by one number", one(img("svg", []byte(`<svg viewBox="0 0 9 9"><path transform="scale(2)" d="M0 0L1 1"/></svg>`))), "two numbers"},
+		{"drawing scaled to nothing", one(img("svg", []byte(`<svg viewBox="0 0 9 9"><path transform="scale(0)" d="M0 0L1 1"/></svg>`))), "to nothing"},
 		{"empty drawing", one(img("svg", []byte(`<svg viewBox="0 0 9 9"></svg>`))), "empty"},
 		{"picture without size", one(sheet.Image{Key: "cover", Type: "png", Data: whole}), "no size"},
 		{"place that is no number", one(sheet.Line{X1: math.NaN(), X2: 1, Width: 1}), "NaN"},
