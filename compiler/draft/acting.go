@@ -122,7 +122,7 @@ func (r *reader) change(a *act, rest []tok) []tok {
 	t := a.objs[0].thing
 	if t == nil || len(a.objs) > 1 {
 		for _, o := range a.objs {
-			if o.thing != nil {
+			if o.thing != nil && moves[a.verb] {
 				o.thing.off = a.verb == "remove"
 			}
 		}
@@ -146,9 +146,14 @@ func (r *reader) change(a *act, rest []tok) []tok {
 			r.lost = true // put back, or a new one?
 		}
 	}
-	t.off = a.verb == "remove"
+	if moves[a.verb] {
+		t.off = a.verb == "remove"
+	}
 	return rest
 }
+
+// moves are the verbs that take a thing off or put it on.
+var moves = set("remove install replace")
 
 // there reads "there's three bolts on the guard": what is spoken of, and taken up later.
 func (r *reader) there(w []tok) bool {
@@ -162,17 +167,22 @@ func (r *reader) there(w []tok) bool {
 		i = 2
 	case w[0].low == "there's":
 		i = 1
+	case (w[0].low == "you'll" || w[0].low == "you") && (w[1].low == "see" || w[1].low == "find"), (w[0].low == "it" || w[0].low == "you") && w[1].low == "has",
+		(w[0].low == "it's" || w[0].low == "you've") && w[1].low == "got":
+		i = 2
+	case w[0].low == "it's" && len(w) > 3 && (w[1].low == "just" || w[1].low == "only") && w[2].low == "got":
+		i = 3
 	default:
 		return false
 	}
 	objs, n := objects(w, i)
-	if i == 0 && (n >= len(w) || w[n].low != "on" && w[n].low != "in") {
+	if i == 0 && (n >= len(w) || n+1 >= len(w) || w[n-1].stop != "" || !(w[n].low == "on" || w[n].low == "in") && (!preps[w[n].low] || !inClass("fastener", objs[0]))) {
 		return false
 	}
 	if len(objs) != 1 || objs[0].name == "" || !nameable.MatchString(objs[0].name) {
 		return false
 	}
-	r.d.remember(objs)
+	r.announce(objs)
 	return true
 }
 

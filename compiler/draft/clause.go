@@ -39,7 +39,7 @@ func clauses(w []tok) []clause {
 			k--
 			continue
 		}
-		if cond && !later(w, from) && k > from+2 && bareOrder(w, k) {
+		if cond && k > from+2 && (!later(w, from) && bareOrder(w, k) || youDo(w, k)) {
 			put(k)
 			from, cond = k, false
 			k--
@@ -71,6 +71,15 @@ func later(w []tok, from int) bool {
 	return false
 }
 
+// youDo tells whether the order behind a condition begins at k with "you": "before you do anything you go to the board …".
+func youDo(w []tok, k int) bool {
+	if w[k].low != "you" || w[k-1].stop != "" || conditional[w[k-1].low] || preps[w[k-1].low] || k+1 >= len(w) {
+		return false
+	}
+	_, ok := headAt(k+1, w)
+	return ok
+}
+
 // bareOrder tells whether an order begins at k behind a condition without a comma: "if a hole is found fit a new one".
 func bareOrder(w []tok, k int) bool {
 	switch w[k].low {
@@ -100,6 +109,9 @@ func parted(stop string) bool { return strings.ContainsAny(stop, ",;:.!?)–—-
 
 // joins tells whether a new order begins behind the word at k.
 func joins(w []tok, k int) bool {
+	if before := w[k-1].low; before == "is" || before == "are" || before == "be" {
+		return false // "the lid is then set back on"
+	}
 	n := fillerAt(w, k)
 	if n == 0 || n == 1 && !(w[k].low == "and" || w[k].low == "then" || w[k].low == "next" || w[k].low == "now" || w[k].low == "but") {
 		return false
@@ -115,11 +127,21 @@ func joins(w []tok, k int) bool {
 	for end < len(w) && !parted(w[end].stop) {
 		end++
 	}
+	from := k
+	for from > 0 && !parted(w[from-1].stop) {
+		from--
+	}
+	if s+2 < len(w) && people[w[s].low] && w[s+1].low == "to" {
+		return true
+	}
 	before, _, _ := told(w[:k])
-	if before == nil {
-		return false
+	if before == nil && happens(w[from:k]) == nil {
+		return comes(w[s:min(end+1, len(w))]) != nil // "split the housing and the nut screws off"
 	}
 	after, _, _ := told(w[s:min(end+1, len(w))])
+	if after == nil {
+		after = happens(w[s:min(end+1, len(w))])
+	}
 	return after != nil || s < len(w) && base(w[s].low) != ""
 }
 
@@ -132,21 +154,44 @@ func clauseOf(w []tok) clause {
 	if conditional[w[s].low] {
 		return clause{w: w[s:], cond: true}
 	}
+	if modifies[w[s].low] && s+1 < len(w) && !marks[w[s+1].low] && !pronouns[w[s+1].low] {
+		t, _, _ := told(w[s:])
+		if t == nil {
+			t = passive(w[s:])
+		}
+		if t != nil { // "level probe lead plugged in"
+			c.w, c.order = t, true
+			return c
+		}
+	}
+	if s+2 < len(w) && people[w[s].low] && w[s+1].low == "to" {
+		if _, ok := headAt(s+2, w); ok { // "fitter to isolate the pump"
+			c.w, c.order = w[s+2:], true
+			return c
+		}
+	}
 	if _, ok := headAt(s, w); ok {
 		c.w, c.order = append(append([]tok{}, w[s:]...), adverbs(w[:s])...), true
 		return c
 	}
-	if w[0].low == "and" && base(w[s].low) != "" && !starters[w[s].low] { // "… and blocked up"
-		c.w, c.order = rewritten(base(w[s].low), w[s], []tok{{low: "it", print: "it"}}, w[s+1:]), true
+	if (w[0].low == "and" || w[0].low == "then") && base(w[s].low) != "" && !starters[w[s].low] { // "… and blocked up"
+		c.w, c.order = rewritten(base(w[s].low), w[s], []tok{{low: sameAgain, print: "it"}}, w[s+1:]), true
 		return c
 	}
 	if t, _, _ := told(w[s:]); t != nil {
 		c.w, c.order = t, true
 		return c
 	}
+	if t := happens(w[s:]); t != nil {
+		c.w, c.order = t, true
+		return c
+	}
 	c.w = w[s:]
 	return c
 }
+
+// people are who such notes give the work to.
+var people = set("fitter fitters mechanic technician operator electrician engineer supervisor slinger helper apprentice")
 
 // adverbs gives the words of a skipped part that say how the act is done.
 func adverbs(w []tok) []tok {
@@ -165,12 +210,15 @@ func told(w []tok) (order []tok, from, to int) {
 	for k := 1; k < len(w); k++ {
 		n := 0
 		switch w[k].low {
-		case "should", "must", "shall", "can":
+		case "should", "must", "shall", "can", "may":
 			n = 1
 		case "is", "are", "has", "have", "need", "needs", "ought":
 			if k+1 < len(w) && w[k+1].low == "to" {
 				n = 2
 			}
+		}
+		if w[k].low == "to" && k+1 < len(w) && w[k+1].low == "be" && thingly(w[:k]) {
+			n = 1 // "hoses to be disconnected"
 		}
 		if n == 0 {
 			continue
@@ -214,9 +262,12 @@ func rewritten(verb string, participle tok, subject, rest []tok) []tok {
 	return append(out, rest...)
 }
 
+// sameAgain stands for the things of the act before, in "… and taken off".
+const sameAgain = "it again"
+
 var irregular = map[string]string{
 	"put": "put", "taken": "take", "undone": "undo", "withdrawn": "withdraw", "shut": "shut", "drawn": "draw", "driven": "drive", "bled": "bleed", "let": "let",
-	"thrown": "throw", "worn": "wear", "written": "write", "done": "do", "hung": "hang", "cut": "cut", "set": "set", "run": "run", "swung": "swing", "held": "hold",
+	"thrown": "throw", "worn": "wear", "written": "write", "done": "do", "hung": "hang", "cut": "cut", "set": "set", "run": "run", "swung": "swing", "held": "hold", "slid": "slide", "wound": "wind", "spun": "spin", "slung": "sling",
 }
 
 // base gives the verb of a participle that an act may be said with, "" for any other word.

@@ -4,6 +4,7 @@
 package draft
 
 import (
+	"regexp"
 	"strings"
 
 	"refitcard/compiler/diag"
@@ -65,6 +66,7 @@ type drafter struct {
 	supported *object
 	marked    *object
 	fact      *tok // a value that was stated and is not yet measured
+	past      bool // the notes tell what was done
 	reverse   bool // the notes leave the refitting to the reader
 	ask       []Question
 }
@@ -113,6 +115,7 @@ type act struct {
 }
 
 func (d *drafter) take(all []said) {
+	d.past = narrated(all)
 	for i, s := range all {
 		if s.head && d.header(s, i == 0 || d.title == "" && len(d.steps) == 0 && s.level <= 1) {
 			continue
@@ -151,6 +154,9 @@ func (d *drafter) header(s said, first bool) bool {
 	return true
 }
 
+// greeting opens or closes a letter.
+var greeting = regexp.MustCompile(`(?i)^(?:hi|hello|dear|hey|good morning|cheers|thanks|thank you|regards|best wishes|best)(?: [\p{L} ]{1,20})?[,.!]?$`)
+
 // longest is how many words a sentence may have to be read at all; a longer one is no order of anybody's.
 const longest = 150
 
@@ -180,10 +186,13 @@ func (d *drafter) sentence(s said) {
 		d.message(s, signal, text)
 		return
 	}
-	w := tokens(s.text)
-	if len(w) == 0 {
+	w := tokens(quiet(s.text))
+	if len(w) == 0 || greeting.MatchString(s.text) {
 		d.remark(s)
 		return
+	}
+	if d.past && !elsewhen.MatchString(s.text) {
+		w = ordered(w)
 	}
 	if len(w) > longest {
 		d.steps = append(d.steps, &step{said: s, stage: d.heading, lost: true})

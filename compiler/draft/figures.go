@@ -46,6 +46,10 @@ func raw(s string) []tok {
 			all = append(all, tok{low: low[:len(low)-1], print: f[:len(f)-1]})
 			continue
 		}
+		if full := shorthand[strings.ToLower(strings.TrimRight(f[from:to], "."))]; full != "" {
+			all = append(all, tok{low: full, print: full, open: f[:from], stop: strings.TrimPrefix(f[to:], ".")})
+			continue
+		}
 		if from == to {
 			if (f == "+" || f == "&") && len(all) > 0 {
 				all = append(all, tok{low: "and", print: "and"})
@@ -57,6 +61,12 @@ func raw(s string) []tok {
 		all = append(all, tok{low: strings.ToLower(strings.ReplaceAll(f[from:to], "’", "'")), print: f[from:to], open: f[:from], stop: f[to:]})
 	}
 	return all
+}
+
+// shorthand is what fitters write for the sake of time. Common practice, no source.
+var shorthand = map[string]string{
+	"gskt": "gasket", "gskts": "gaskets", "skt": "socket", "skts": "sockets", "wr": "wrench", "tq": "torque", "brg": "bearing", "brgs": "bearings", "cyl": "cylinder",
+	"hyd": "hydraulic", "batt": "battery", "alt": "alternator", "w/o": "without",
 }
 
 // spaced parts a range mark and an opening bracket from the words that they run into, and writes "w/" out.

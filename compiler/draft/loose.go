@@ -19,7 +19,13 @@ func (r *reader) loose(c clause) {
 		r.tail(append([]run{{text: "with the"}}, append(tagged(found), r.runs(w[lead(w)+n:], true)...)...))
 		return
 	}
-	if r.there(w) || r.also(w) || r.back(w) || r.torqued(w) || r.counted(w) || r.value(w) {
+	if r.withBolts(w) || r.there(w) || r.heldBy(w) || r.also(w) || r.back(w) || r.nominally(w) || r.torqued(w) || r.counted(w) || r.value(w) {
+		return
+	}
+	if objs, n := objects(w, 0); n == len(w) && len(r.step.pieces) == 0 && strings.Contains(w[n-1].stop, ":") && !slices.ContainsFunc(objs, func(o object) bool { return o.pron != "" || noName(o.name) || !nameable.MatchString(o.name) }) {
+		r.subject = &objs // "fan guard: 8 screws"
+		r.d.remember(objs)
+		r.pending = append(r.pending, r.runs(w, true)...)
 		return
 	}
 	runs := r.runs(w, true)
@@ -71,7 +77,15 @@ func (r *reader) also(w []tok) bool {
 			return true
 		}
 	}
+	if w[0].low == "no" || w[0].low == "not" || w[0].low == "without" {
+		return false
+	}
 	objs, n := objects(w, 0)
+	if len(objs) == 1 && objs[0].isNew && objs[0].name != "" && n < len(w) && w[n-1].stop == "" && (w[n].low == "with" || arriving[w[n].low] && n+1 < len(w)) && len(r.step.pieces) == 0 {
+		r.ordered = true
+		r.acting(&act{verb: "install", spell: "install"}, objs, w[n:]) // "new gasket with a thin smear of sealer"
+		return true
+	}
 	if len(objs) == 0 || n < len(w) || objs[0].name == "" {
 		return false
 	}
@@ -80,7 +94,7 @@ func (r *reader) also(w []tok) bool {
 		return true
 	}
 	a := r.lastAct("install", "remove")
-	if a == nil && len(r.step.pieces) == 0 && objs[0].isNew { // "new gasket, cover back on"
+	if a == nil && objs[0].isNew && (len(r.step.pieces) == 0 || r.lastAct() == nil) { // "new gasket, cover back on"
 		a = &act{verb: "install", spell: "install"}
 		r.ordered = true
 	} else if a == nil || r.last().act != a || len(r.last().tail) > 0 {
@@ -95,6 +109,8 @@ func (r *reader) also(w []tok) bool {
 	r.acting(&act{verb: a.verb, spell: a.spell}, objs, nil)
 	return true
 }
+
+var arriving = set("onto into over in on")
 
 func lead(w []tok) int {
 	if len(w) > 1 && (w[0].low == "with" || w[0].low == "using" || w[0].low == "use") {
@@ -126,8 +142,14 @@ func (r *reader) tail(runs []run) {
 // switched are things that are on or off without being taken off.
 var switched = set("engine motor ignition power brake handbrake light lights key radio pump mains engine's radio lamp heater")
 
+// facing are what tells which way round a thing goes.
+var facing = set("side lip face chamfer arrow edge end nose")
+
+// mains are what power comes through: with it off, the machine is.
+var mains = set("power mains breaker isolator supply")
+
 // plugged are things that are off or on by being plugged.
-var plugged = set("lead leads battery cable connector wire plug-in")
+var plugged = set("lead leads battery cable connector wire plug-in neg negative")
 
 func protects(objs []object) bool {
 	return len(objs) > 0 && classes["protection"][strings.ToLower(lastWord(objs[0].name))]
@@ -155,18 +177,39 @@ func (r *reader) back(w []tok) bool {
 	default:
 		return false
 	}
+	if last := strings.ToLower(lastWord(objs[0].name)); facing[last] {
+		return false // "boss side in": which way round
+	}
 	if k < len(w) && w[k-1].stop == "" && w[n].low != "back" && w[k].low != "as" && w[k].low != "together" {
-		if !objs[0].isNew {
+		known := r.d.find(objs[0].name)
+		switch {
+		case name == "remove" && (preps[w[k].low] || marks[w[k].low]): // "4 nuts off the cover"
+			if marks[w[k].low] {
+				k--
+				w = slices.Clone(w)
+				w[k] = tok{low: "from", print: "from"}
+			}
+		case name == "install" && (objs[0].isNew || known != nil && known.off):
+			k-- // "new drum on top"
+		default:
 			return false // "bolts on the cover …": what is said of them
 		}
-		k-- // "new drum on top"
 	}
 	r.ordered = true
+	if inClass("lock", objs[0]) {
+		r.step.pieces = append(r.step.pieces, &piece{tail: r.runs(w, false)})
+		return true
+	}
+	if mains[strings.ToLower(lastWord(objs[0].name))] {
+		verb := map[string]string{"install": "unlock", "remove": "lock off"}[name]
+		r.acting(&act{verb: verb, spell: verb}, objs, w[k:])
+		return true
+	}
 	if last := lastWord(objs[0].name); toolNouns[last] || last == "meter" {
 		r.step.pieces = append(r.step.pieces, &piece{tail: r.runs(w, true)})
 		return true
 	}
-	if switched[strings.ToLower(lastWord(objs[0].name))] {
+	if last := strings.ToLower(lastWord(objs[0].name)); switched[last] && len(objs) == 1 && r.d.find(objs[0].name) == nil {
 		r.step.pieces = append(r.step.pieces, &piece{tail: r.runs(w, false)})
 		return true
 	}
@@ -225,6 +268,13 @@ func (r *reader) value(w []tok) bool {
 		return false
 	}
 	t := w[at]
+	if t.kind == quantity.Length && at+1 < len(w) && (w[at+1].low == "across" || w[at+1].low == "a/f" || w[at+1].low == "af") {
+		if n := len(r.d.lastMany); n > 0 && r.d.lastMany[n-1].thing != nil {
+			x := r.d.lastMany[n-1].thing
+			x.spec, r.taken = append(x.spec, t.print), true
+			return true
+		}
+	}
 	if t.kind == quantity.Mass && at > 1 && (w[at-1].low == "weighs" || w[at-1].low == "is") {
 		r.d.facts(w)
 		r.taken = true

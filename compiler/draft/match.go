@@ -1,6 +1,7 @@
 package draft
 
 import (
+	"slices"
 	"strings"
 
 	"refitcard/compiler/quantity"
@@ -42,11 +43,16 @@ func (r *reader) fits(way spoken, w []tok) ([]object, []tok, bool) {
 		if at < 0 {
 			return nil, nil, false
 		}
-		if objs, next = r.things(w[:at], i); next < at && !(next == at-1 && (w[next].low == "right" || w[next].low == "straight")) || next == i {
+		if objs, next = r.things(w[:at], i); next > i && next < at && within[w[next].low] && away[way.words[len(way.words)-1]] {
+			w = slices.Concat(w[:next], w[at:at+len(way.words)-hole-1], w[next:at], w[at+len(way.words)-hole-1:])
+			at = next // "the pressure in the line": what stands between belongs behind the act
+		} else if next < at && !(next == at-1 && (w[next].low == "right" || w[next].low == "straight")) || next == i {
 			return nil, nil, false
 		}
 		next = at + len(way.words) - hole - 1
 		switch particle := way.words[len(way.words)-1]; {
+		case particle == "from":
+			next = at // "from the pulleys" tells where
 		case particle == "with":
 			objs, next = r.things(w, next)
 		case next < len(w) && particle == "out" && w[next].low == "of" && w[next-1].stop == "":
@@ -67,11 +73,14 @@ func (r *reader) fits(way spoken, w []tok) ([]object, []tok, bool) {
 	if way.need == "fastener" && way.verb == "tighten" && len(objs) == 1 && objs[0].pron == "it" && len(r.acts()) > 0 {
 		return objs, w[next:], true // "clutch on and nip it up"
 	}
-	if way.need != "" && (len(objs) == 0 || !r.belongs(way.need, objs[0])) {
+	if way.need != "" && (len(objs) == 0 || !r.belongs(way.need, objs[0]) && !(way.need == "fastener" && slices.ContainsFunc(objs, func(o object) bool { return r.belongs(way.need, o) }))) {
 		return nil, nil, false
 	}
 	return objs, w[next:], true
 }
+
+// within are words that tell more of a thing between its name and "off".
+var within = set("in of on at from together")
 
 // sites are places of a thing, and no things that come off.
 var sites = set("middle centre center side top bottom end edge corner left right front rear ends sides")

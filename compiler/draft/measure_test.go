@@ -145,7 +145,7 @@ func multiset(want, got []string) (s score) {
 
 // The figures reached; a change may raise them, never lower them.
 var reached = struct{ acts, counts, tools, torques score }{
-	acts: score{464, 19, 55}, counts: score{289, 0, 35}, tools: score{71, 1, 9}, torques: score{39, 0, 1},
+	acts: score{648, 38, 139}, counts: score{415, 0, 82}, tools: score{97, 2, 24}, torques: score{51, 1, 5},
 }
 
 func TestWhatDraftFindsOfWhatACarefulWriterMakes(t *testing.T) {

@@ -16,6 +16,9 @@ func (r *reader) resolve(objs []object, parts bool) []object {
 	for _, o := range objs {
 		if o.pron != "" {
 			meant := r.d.meant(o)
+			if o.pron == sameAgain && r.last() != nil && r.last().act != nil && len(r.d.recent) > 0 {
+				meant = slices.Clone(r.d.recent)
+			}
 			if len(meant) == 0 {
 				r.lost = true
 				return nil
@@ -124,13 +127,25 @@ func (r *reader) which(o object) {
 
 // noName tells whether a phrase names nothing: it is made of words that stand for others.
 func noName(name string) bool {
+	if !strings.Contains(name, " ") && strings.HasSuffix(name, "ed") && base(name) != "" {
+		return true // "turned back": a thing has another name
+	}
+	if manner[strings.ToLower(lastWord(name))] {
+		return true
+	}
 	for _, w := range strings.Fields(strings.ToLower(name)) {
-		if marks[w] || pronouns[w] || preps[w] || halts[w] || w == "want" || w == "only" || w == "bit" || w == "lot" || w == "everything" || w == "other" {
+		if marks[w] || pronouns[w] || preps[w] || halts[w] || w == "want" || w == "only" || w == "bit" || w == "lot" || w == "everything" || w == "anything" || w == "nothing" || w == "something" || w == "other" {
 			return true
 		}
 	}
 	return false
 }
+
+// manner are words that tell how far or how often, and name nothing.
+var manner = set("turn turns stroke strokes time times hour hours minute minutes pass passes about bit")
+
+// dirt is what comes off and is no part.
+var dirt = set("weed weeds dirt dust sludge swarf rust scale grit mud debris silt burrs burr")
 
 // remember keeps what "it" and "them" stand for.
 func (d *drafter) remember(list []object) {
@@ -246,6 +261,20 @@ func (d *drafter) thing(o *object, supply bool) *thing {
 		}
 	}
 	return t
+}
+
+// onlyFluid gives the fluid of the notes where they know one only.
+func (d *drafter) onlyFluid() []object {
+	var list []object
+	for _, t := range d.things {
+		if t.supply && classes["fluid"][strings.ToLower(lastWord(t.name))] {
+			list = append(list, object{name: t.name, thing: t})
+		}
+	}
+	if len(list) != 1 {
+		return nil
+	}
+	return list
 }
 
 // several gives the thing that a shorter name in the plural means: never one of which there is only one.

@@ -56,8 +56,9 @@ var (
 	pronouns = set("it them em those these they this one ones that")
 	marks    = set("the a an its it's your their this these those that my his her our any some")
 	preps    = set("in on from to at by with of through over under for against into onto until using without between near behind around round above below beside per via onto along across inside outside before after when while where if unless as so that which who than than")
-	halts    = set("either right straight once twice half while as again first last back up down out off away together crosswise hand-tight finger-tight anticlockwise clockwise then or is are was were gets get takes take should must shall can may will has have goes go diagonally criss-cross crisscross loose tight clear still there here too please but plus free you you're we we're i it's that's they're")
-	threaded = regexp.MustCompile(`^M\d{1,2}([×x]\d+(\.\d+)?){0,2}$`)
+	halts    = set("either right straight once twice half while as again first last back up down out off away together crosswise hand-tight finger-tight anticlockwise clockwise then or is are was were gets get takes take should must shall can may will has have goes go diagonally criss-cross crisscross loose tight snug shut closed opened open clear still there here too please but plus every underneath free you you're we we're i it's that's they're")
+	keeping  = set("securing holding retaining fixing fastening")
+	threaded = regexp.MustCompile(`^(?:M\d{1,2}(?:[×x]\d+(?:\.\d+)?){0,2}|\d{1,2}/\d{1,2}-\d{1,2}|#\d{1,2}-\d{2})$`)
 )
 
 // phrase reads one thing at i: its marks, count and name. next is behind it.
@@ -73,6 +74,10 @@ func phrase(w []tok, i int) (o object, next int) {
 					return o, i + 1
 				}
 				continue
+			}
+			if t.low == sameAgain {
+				o.pron = sameAgain
+				return o, i + 1
 			}
 			if (t.low == "it" || t.low == "them" || t.low == "em" || t.low == "they") && !o.isNew {
 				o.pron = t.low
@@ -91,6 +96,14 @@ func phrase(w []tok, i int) (o object, next int) {
 		}
 		if t.num > 0 && len(words) > 0 && t.open == "" && (t.stop != "" || i+1 == len(w) || preps[w[i+1].low] || halts[w[i+1].low] || w[i+1].low == "and") {
 			words = append(words, t.print) // "pump 3"
+			i++
+			break
+		}
+		if len(words) > 0 && keeping[t.low] && i+1 < len(w) && marks[w[i+1].low] {
+			break // "ten nuts securing the volute"
+		}
+		if len(words) > 0 && threaded.MatchString(t.print) && t.open == "" { // "the four nuts M10"
+			o.spec = append(o.spec, strings.ReplaceAll(t.print, "x", "×"))
 			i++
 			break
 		}
@@ -121,6 +134,8 @@ func (o *object) mark(w []tok, i int) int {
 	case t.low == "pair" && i+1 < len(w) && w[i+1].low == "of" && o.count == 0:
 		o.count = 2
 		return 2
+	case (t.low == "set" || t.low == "lot") && i+1 < len(w) && w[i+1].low == "of":
+		return 2
 	case t.low == "both":
 		o.both, o.count = true, 2
 		return 1
@@ -142,7 +157,7 @@ func (o *object) mark(w []tok, i int) int {
 	case t.low == "of" && (o.count > 0 || o.all || o.each || o.both):
 		o.some = o.count > 0 && !o.all && !o.both
 		return 1
-	case t.low == "off" && o.count > 0, t.low == "x" && o.count > 0:
+	case t.low == "off" && o.count > 0, t.low == "x" && o.count > 0, t.low == "ea" && o.count > 0:
 		return 1
 	case t.num > 0 && o.count == 0:
 		o.count = t.num

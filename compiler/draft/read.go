@@ -22,6 +22,7 @@ type said struct {
 var (
 	stamped  = regexp.MustCompile(`^\s*([\[(]?\d{1,2}:\d{2}(?::\d{2})?(?:[.,]\d{1,3})?[\])]?)(?:\s+[-–]\s+|[:\s]\s*|$)`)
 	bulleted = regexp.MustCompile(`^\s*(?:[-*+•–]\s+|(?:\d{1,3}|[a-zA-Z])[.)]\s+|[Ss]tep\s+\d{1,3}[.:)]?\s+)(?:\[[ xX]\]\s+)?`)
+	bold     = regexp.MustCompile(`^\s*\*\*([^*.]{2,60}?):?\*\*:?\s*$`)
 	headed   = regexp.MustCompile(`^\s*(#{1,6})\s+`)
 )
 
@@ -46,6 +47,9 @@ func lines(notes string) []line {
 		}
 		if m := headed.FindStringSubmatch(raw); m != nil {
 			l.level, raw = len(m[1]), raw[len(m[0]):]
+		}
+		if m := bold.FindStringSubmatch(raw); m != nil && l.level == 0 {
+			l.level, raw = 2, m[1]
 		}
 		if m := bulleted.FindString(raw); m != "" && l.level == 0 {
 			l.item, raw = true, raw[len(m):]
@@ -193,8 +197,11 @@ func title(s string) bool {
 		return false // talk
 	}
 	_, ok := headAt(skipFillers(w, 0), w)
-	return !ok || w[0].low == "change"
+	return !ok || w[0].low == "change" || len(w) > 1 && plain[w[0].low] && !starters[w[0].low] && !marks[w[1].low] && !pronouns[w[1].low] && !preps[w[1].low] || len(w) > 1 && papers[w[1].low]
 }
+
+// papers are what notes call themselves: "work description: …".
+var papers = set("description instruction instructions procedure order sheet card job task plan method notes")
 
 func goesOn(text string, l line, joins bool) bool {
 	last := text[len(text)-1:]
@@ -222,6 +229,10 @@ func sentences(text string) []string {
 			all[n-1] += " " + s // "7 ft. lbs."
 			continue
 		}
+		if n := len(all); n > 0 && s != "" && strings.ContainsRune("),;", rune(s[0])) {
+			all[n-1] += s // "(two long ones on top!), then …"
+			continue
+		}
 		if strings.IndexFunc(s, func(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }) < 0 && len(all) > 0 {
 			all[len(all)-1] += " " + s
 			continue
@@ -239,4 +250,18 @@ func set(s string) map[string]bool {
 		m[w] = true
 	}
 	return m
+}
+
+// quiet writes a sentence that is all in capitals in small letters; a word without a vowel is an abbreviation, and stays.
+func quiet(s string) string {
+	if s != strings.ToUpper(s) || len(strings.Fields(s)) < 2 || s == strings.ToLower(s) {
+		return s
+	}
+	f := strings.Fields(s)
+	for i, w := range f {
+		if strings.ContainsAny(w, "AEIOUY") && !strings.ContainsAny(w, "0123456789") {
+			f[i] = strings.ToLower(w)
+		}
+	}
+	return strings.Join(f, " ")
 }

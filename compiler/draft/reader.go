@@ -13,10 +13,11 @@ type reader struct {
 	step    *step
 	pending []run // said before the act that it belongs to
 	lost    bool
-	ordered bool   // something is ordered, in plain words or as an act
-	valued  bool   // a figure stands in words that were not understood
-	taken   bool   // the figure was taken into a table
-	bare    []*act // orders whose things come with the next one
+	ordered bool      // something is ordered, in plain words or as an act
+	valued  bool      // a figure stands in words that were not understood
+	taken   bool      // the figure was taken into a table
+	subject *[]object // "fan guard:", and what holds it comes next
+	bare    []*act    // orders whose things come with the next one
 }
 
 func (r *reader) acts() []*act {
@@ -57,7 +58,7 @@ func (r *reader) clause(c clause) {
 		r.condition(c.w)
 	case c.order:
 		r.ordered = true
-		r.order(c.w)
+		r.order(plainer(c.w))
 	default:
 		r.loose(c)
 	}
@@ -85,6 +86,7 @@ func (r *reader) condition(w []tok) {
 // unsure keeps a clause in words, with a question before its step.
 func (r *reader) unsure(w []tok) {
 	r.step.asked = append(r.step.asked, Question{Text: quoted(plainWords(w)) + ": what is it done to? write it as an act", Rule: "unsure"})
+	r.d.lastOne, r.d.lastMany, r.d.recent = nil, nil, nil
 	r.step.pieces = append(r.step.pieces, &piece{tail: r.runs(w, false)})
 }
 
@@ -107,6 +109,25 @@ func (r *reader) order(w []tok) {
 		r.unsure(w) // "nip them up": nobody knows what
 		return
 	}
+	if r.sameWay(w) || r.remindedOf(w) {
+		return
+	}
+	if len(w) == 2 && w[0].low == "lock" && w[1].low == "off" && (r.d.isolated != nil || r.d.worked()) {
+		r.plain(w) // "lock off, breaker on": the lock comes off
+		return
+	}
+	if ok && handled[way.verb] && len(objs) > 0 && !slices.ContainsFunc(objs, func(o object) bool { return !inClass("lock", o) }) {
+		way.verb = "-" // a padlock comes and goes with the isolation
+	}
+	if ok && strings.HasSuffix(way.phrase, " up") && way.verb == "remove" && slices.ContainsFunc(rest, func(t tok) bool { return t.low == "until" || t.low == "till" }) {
+		way.verb = "-" // "pull the tensioner up until …"
+	}
+	if ok && way.verb == "-" && strings.HasSuffix(way.phrase, "back") && len(objs) > 0 && r.allOff(objs) {
+		way.verb = "install" // "slide them back through"
+	}
+	if ok && way.verb == "remove" && len(objs) == 1 && dirt[strings.ToLower(lastWord(objs[0].name))] {
+		way.verb = "-" // "pick all the weed out"
+	}
 	if !ok || way.verb == "-" {
 		r.plain(w)
 		return
@@ -125,6 +146,9 @@ func (r *reader) order(w []tok) {
 		r.worded(a, w[skip:], way)
 		return
 	case verb.Fluids:
+		if len(objs) == 0 {
+			objs = r.d.onlyFluid() // "top off"
+		}
 		r.fluid(a, objs, rest)
 		return
 	}

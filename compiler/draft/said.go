@@ -38,6 +38,9 @@ func (d *drafter) weigh(x *step, r *reader) {
 		x.pieces = nil
 		x.remark = true
 		switch {
+		case guards.MatchString(x.said.text):
+			x.lost = true
+		case bracketed(x.said.text):
 		case r.valued && !r.taken || demands.MatchString(x.said.text) || !states.MatchString(x.said.text):
 			x.lost = true
 		case d.begun && !chat.MatchString(x.said.text):
@@ -51,6 +54,14 @@ var (
 	states = regexp.MustCompile(`(?i)(?:\b(?:is|are|was|were|will|can|could|may|has|have|had|does|do|did|takes|weighs|holds|comes|goes|go|sits|means|gets|got|want|wants|done|know|think|says)\b|'s\b|'re\b|’s\b|’re\b|'ve\b|'ll\b)`)
 	chat   = regexp.MustCompile(`(?i)^(?:i|we|you|he|she|that's|that’s|this|here|okay|ok|so|right|alright|well|now)\b`)
 )
+
+// guards are words of what keeps people safe: a sentence with them that was not understood is asked, never left out.
+var guards = regexp.MustCompile(`(?i)\b(?:breaker|isolat\w*|padlock|lock(?:ed)? (?:it |them )?(?:off|out)|power|mains|pressure|live|dead)\b`)
+
+// bracketed tells whether a sentence stands in brackets: an aside.
+func bracketed(s string) bool {
+	return strings.HasPrefix(s, "(") && strings.HasSuffix(strings.TrimRight(s, "."), ")") && strings.Count(s, "(") == 1
+}
 
 // demands are words of a sentence that orders nothing and still asks for something.
 var demands = regexp.MustCompile(`(?i)\b(?:must|should|shall|nothing|nobody|remaining|needs? to|has to|have to)\b`)

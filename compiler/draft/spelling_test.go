@@ -62,6 +62,31 @@ func TestActsAsTheyAreSaid(t *testing.T) {
 		"Fit the lid with the four bolts.":                   "{Fit the lid and 4 lid bolts}",
 		"Loosen two of the six clamp screws.":                "{Loosen 2 of 6 clamp screws}",
 		"Lid back on.":                                       "{Install the lid}",
+		// What happens to a thing, and what is done with it.
+		"The lid is then set back on.":                       "{Install the lid}",
+		"The lid bolts are tightened crosswise to 22 Nm.":    "{Install 4 lid bolts}. {Torque 4 lid bolts to 22 N·m crosswise}",
+		"Both dowels just lift out.":                         "{Remove 2 dowels}",
+		"The old seal has to come off.":                      "{Remove the seal}",
+		"Pump shaft to be drawn out.":                        "{Remove the pump shaft}",
+		"Guard to be unbolted and removed.":                  "{Remove the guard}",
+		"Fitter to fit the lid.":                             "{Fit the lid}",
+		"The faces are wiped clean and inspected for nicks.": "{Clean the faces}. {Check them for nicks}",
+		"LEVEL PROBE LEAD PLUGGED IN.":                       "{Connect the level probe lead}",
+		"WIPE THE FACES.":                                    "{Clean the faces}",
+		// No verb, or a weak one.
+		"Petcock shut.":                            "{Close the petcock}",
+		"Lower hose off.":                          "{Remove the lower hose}",
+		"Sump cover: 6 bolts, 13 mm socket.":       "{Remove 6 bolts}. {Remove the sump cover} with the {tool 13 mm socket}",
+		"Lid on, bolts snug, 22 Nm.":               "{Torque 4 lid bolts to 22 N·m}",
+		"Give the faces a good wipe.":              "{Clean the faces}",
+		"Have a look at the shaft.":                "{Check the shaft}",
+		"Get the clamp nuts undone.":               "{Remove the clamp nuts}",
+		"Get the electrician to isolate the pump.": "{Isolate the pump} by the electrician",
+		"Don't forget the lid.":                    "{Install the lid}",
+		"Slide the lid back over the studs.":       "{Install the lid} over the studs",
+		"Wriggle the bearing out.":                 "{Remove the bearing}",
+		"Screw the clamp nut loose.":               "{Loosen the clamp nut}",
+		"Take the belt from the pulleys.":          "{Remove the belt} from the pulleys",
 	} {
 		text := drafted(said)
 		switch {
@@ -80,6 +105,8 @@ func TestWhatIsForbiddenIsNoAct(t *testing.T) {
 		"The side panel does not have to be removed.", "The side panel must not be removed.", "The side panel should never be taken off.",
 		"You don't need to take the side panel off.", "There is no need to take the side panel off.", "I removed the side panel last year.",
 		"Be careful not to knock the side panel off.", "The side panel was taken off by the other shift.", "Leave the side panel on.",
+		"The side panel is bolted to the frame.", "The side panel is held by its own weight.", "The side panel may not be removed.",
+		"Swing the side panel aside.", "Pull the side panel back.", "No side panel is removed.",
 		"Do not torque the side panel to more than 30 Nm.", "We never take the side panel off.", "Without removing the side panel, look inside.",
 	} {
 		text := drafted(said)
@@ -91,5 +118,46 @@ func TestWhatIsForbiddenIsNoAct(t *testing.T) {
 		if !strings.Contains(letters(text), letters(said)) {
 			t.Errorf("%q stands nowhere", said)
 		}
+	}
+}
+
+// Notes that tell what was done are read as what is to be done; one such sentence among orders is none.
+func TestNotesThatTellWhatWasDone(t *testing.T) {
+	text := string(draft.Make([]byte(`Yesterday's job on the sump pump.
+
+I took the four lid bolts out with a 13 mm socket.
+Drained the oil, 0.8 l, and prised out the old seal.
+Then I had to slide the float off.
+Cleaned the bore, closed end first.
+We fitted a new seal, so I put the float back on.
+`), draft.Options{Title: "Sump pump", Number: "SUMP", Check: check}).Text)
+	for _, want := range []string{
+		"{Remove 4 lid bolts} with a {tool 13 mm socket}", "{Drain 0.8 L oil}", "{Remove the seal}", "{Remove the float}", "{Clean the bore}",
+		"{Fit the new seal}", "{Install the float}",
+	} {
+		if !strings.Contains(text, want) {
+			t.Errorf("no %s in\n%s", want, text)
+		}
+	}
+	if strings.Contains(text, "{Close") {
+		t.Errorf("\"closed end first\" gives an act:\n%s", text)
+	}
+}
+
+// Where the notes say no more than what holds a thing, the act that is made of it is asked; a lock that comes off is never
+// taken for an isolation; and what speaks of safety is never left out in silence.
+func TestNothingIsGuessedInSilence(t *testing.T) {
+	text := drafted("Fan guard: 8 screws.")
+	if !strings.Contains(text, "{Remove 8 screws}. {Remove the fan guard}") || !strings.Contains(text, "the notes say no more. Does it come off here?") {
+		t.Errorf("not asked:\n%s", text)
+	}
+	if text := drafted("Lid on, lock off, breaker on."); strings.Contains(text, "{Lock off") || !strings.Contains(text, "{Unlock the breaker}") {
+		t.Errorf("a lock that comes off is an isolation:\n%s", text)
+	}
+	if text := drafted("Whoever comes has the breaker in mind and a lock with him."); !strings.Contains(text, "> question: “Whoever comes") {
+		t.Errorf("left out:\n%s", text)
+	}
+	if text := drafted("Dry, no oil."); strings.Contains(text, "{supply no oil}") {
+		t.Errorf("a supply of nothing:\n%s", text)
 	}
 }

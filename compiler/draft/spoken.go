@@ -13,9 +13,13 @@ type spoken struct {
 func ways() []spoken {
 	var all []spoken
 	for _, row := range []struct{ verb, need, phrases string }{
-		{"-", "lock", "put ~ on|take ~ off|remove|fit|place|hang"},
+		{"-", "lock", "put ~ on|take ~ off|remove|fit|place|hang|hang ~ on|clip ~ on|snap ~ on"},
 		{"wear", "protection", "wear|put on|put ~ on|use"},
 		{"-", "cord", "pull"},
+		{"-", "", "pull ~ back|slide ~ back|draw ~ back|push ~ back|push ~ down|pull ~ down|pull ~ towards|push ~ aside|swing ~ aside|fold ~ back"},
+		{"disconnect", "tether", "unhook|unshackle|unclip|take ~ off"},
+		{"connect", "tether", "hook ~ on|hook ~ back on|hook ~ up|shackle ~ on|clip ~ on|put ~ back on"},
+		{"remove", "fastener", "pop"},
 		{"-", "ignition", "take ~ out|pull ~ out|pull|remove|withdraw"},
 		{"relieve", "pressure", "relieve|release|let ~ off|let ~ down|let ~ out|bleed ~ off|bleed ~ down|bleed off|bleed|vent|dump"},
 		{"insert", "peg", "insert|put ~ under|put ~ between|drive ~ under|knock ~ under|put ~ in|push ~ in|slide ~ in|fit|drop ~ in"},
@@ -24,8 +28,8 @@ func ways() []spoken {
 		{"release", "stand", "take ~ out|take ~ away|remove|pull ~ out|pull ~ away"},
 		{"disconnect", "line", "disconnect|undo|unplug|uncouple|unhook|pull ~ off|unscrew"},
 		{"remove", "line", "remove|take ~ off|take ~ out"},
-		{"lock off", "power", "lock ~ off|lock ~ out|lock off|lock out|isolate|kill|turn ~ off|turn off|switch ~ off|switch off|cut|lock"},
-		{"unlock", "power", "turn ~ back on|turn back on|turn ~ on|switch ~ on|switch ~ back on|restore|unlock"},
+		{"lock off", "power", "secure ~ against switching on|secure ~ against restart|knock ~ off|flick ~ off|lock ~ off|lock ~ out|lock off|lock out|isolate|kill|turn ~ off|turn off|switch ~ off|switch off|cut|lock"},
+		{"unlock", "power", "turn ~ back on|turn back on|turn ~ on|switch ~ on|switch ~ back on|switch ~ on again|switch on ~ again|put ~ back on|bring ~ back on|restore|unlock"},
 		{"lock off", "", "lock ~ off|lock ~ out|lock off|lock out|isolate"},
 		{"unlock", "", "unlock|restore|give ~ back|hand ~ back"},
 		{"drain", "fluid", "drain ~ off|drain ~ out|drain|let ~ drain out|let ~ drain|let ~ out|dump|run ~ off|empty"},
@@ -40,17 +44,17 @@ func ways() []spoken {
 			|slide ~ on|slide ~ onto|slide ~ in|slide ~ into|slide ~ over|slip ~ on|slip ~ in|slip ~ over|press ~ in|press in|tap in|slide on|slide in|press ~ into|drop ~ in|drop ~ into
 			|screw ~ in|screw ~ on|screw ~ back|pop ~ in|pop ~ on|knock ~ in|tap ~ in|drive ~ in|lay ~ over|lay ~ on|wind ~ in|thread ~ in|thread ~ on
 			|slot ~ in|stick ~ in|stick ~ on|hang ~ on|bolt ~ on|bolt ~ back|hook ~ in|hook ~ on|tap ~ on|set ~ back on|set ~ back in|set ~ back|set ~ on`},
-		{"install", "fastener", "run ~ up|start"},
+		{"install", "fastener", "wind ~ on|spin ~ on|run ~ up|start|lock ~ with|secure ~ with|fix ~ with|fasten ~ with"},
 		{"-", "", "shut ~ down|close ~ down"},
-		{"install", "", "insert|run ~ back in|run ~ in"},
-		{"remove", "", "withdraw|yank ~ off|yank ~ out|yank"},
+		{"install", "", "insert|run ~ back in|run ~ in|turn ~ in|set ~ again on|put ~ again on"},
+		{"remove", "", "withdraw|take ~ from|draw ~ from|pull ~ from|lift ~ from|put ~ away|lay ~ aside|put ~ aside|set ~ aside|yank ~ off|yank ~ out|yank"},
 		{"replace", "", "replace|renew|swap|change"},
-		{"loosen", "fastener", "loosen|slacken ~ off|slacken|slack ~ off|slack off|slack|back ~ off|back off|crack ~ loose|crack ~ off|crack|ease ~ back|ease ~ off|ease"},
+		{"loosen", "fastener", "loosen|screw ~ loose|make ~ loose|turn ~ loose|undo ~ a turn|slacken ~ off|slacken|slack ~ off|slack off|slack|back ~ off|back off|crack ~ loose|crack ~ off|crack|ease ~ back|ease ~ off|ease"},
 		{"snug", "fastener", "snug ~ down|snug ~ up|snug"},
-		{"tighten", "fastener", "tighten ~ up|tighten ~ down|tighten up|tighten down|tighten|retighten|nip ~ up|nip up|do ~ up|do up|pull ~ up|run ~ down|cinch ~ down|bring ~ up"},
+		{"tighten", "fastener", "make ~ fast|screw ~ fast|screw ~ tight|turn ~ tight|tighten ~ up|tighten ~ down|tighten up|tighten down|tighten|retighten|nip ~ up|nip up|do ~ up|do up|pull ~ up|run ~ down|cinch ~ down|bring ~ up"},
 		{"torque", "", "torque ~ down|torque ~ up|torque"},
 		{"disconnect", "", "disconnect|unplug|uncouple"},
-		{"connect", "", "connect|reconnect ~ up|reconnect|plug ~ in|plug ~ back in|hook ~ up|hook ~ back up|couple ~ up"},
+		{"connect", "", "join ~ up|join|connect|reconnect ~ up|reconnect|plug ~ in|plug ~ back in|hook ~ up|hook ~ back up|couple ~ up"},
 		{"open", "", "open ~ up|open up|open|swing ~ open"},
 		{"close", "", "close ~ up|close|shut"},
 		{"raise", "", "raise|jack up|jack ~ up|jack|hoist ~ up|hoist"},
@@ -63,20 +67,20 @@ func ways() []spoken {
 		{"mark", "", "mark|scribe|paint-mark"},
 		{"align", "", "align|line ~ up|line up"},
 		{"lubricate", "", "lubricate|lube|grease|oil|smear"},
-		{"clean", "", "clean ~ off|clean ~ up|clean ~ out|clean|wipe ~ off|wipe ~ out|wipe ~ down|wipe round|wipe around|wipe|scrape ~ off|scrape ~ clean|scrape|wash ~ out|wash|degrease|wire brush|brush ~ off|rinse|blow ~ out"},
+		{"clean", "", "clean ~ off|clean ~ up|clean ~ out|clean|wipe ~ off|wipe ~ out|wipe ~ down|wipe ~ clean|blow ~ clean|brush ~ clean|rub ~ clean|flush ~ out|vacuum ~ out|hose ~ down|hose ~ off|jet ~ off|wipe round|wipe around|wipe|scrape ~ off|scrape ~ clean|scrape|wash ~ out|wash|degrease|wire brush|brush ~ off|rinse|blow ~ out"},
 		{"bleed", "", "bleed"},
 		{"measure", "", "measure"},
-		{"record", "", "record|write ~ down|write down|note ~ down|note down|jot ~ down"},
-		{"check", "", "check|double check|double-check|verify|make sure|ensure|confirm|inspect|look for|look at|see that|prove|test"},
-		{"tell", "", "let ~ know|tell|inform|ring|radio|notify"},
-		{"discard", "", "discard|bin|scrap|chuck ~ away|chuck ~ out|chuck|throw ~ away|throw ~ out|throw away|dispose of|throw ~ in|throw out"},
+		{"record", "", "record|write ~ down|write down|note ~ down|note|make a note of|log|note down|jot ~ down"},
+		{"check", "", "examine|look if|look whether|see if|see whether|control|check|double check|double-check|verify|make sure|ensure|confirm|inspect|look for|look at|see that|prove|test"},
+		{"tell", "", "ask|let ~ know|tell|inform|ring|radio|notify"},
+		{"discard", "", "discard|bin|scrap|chuck ~ away|chuck ~ out|chuck|throw ~ away|throw ~ out|throw away|dispose of|dispose ~ of|throw ~ in|throw out"},
 	} {
 		for _, p := range strings.Split(row.phrases, "|") {
 			words := strings.Fields(p)
 			all = append(all, spoken{row.verb, strings.Join(words, " "), row.need, words})
 		}
 	}
-	return all
+	return append(all, moving()...)
 }
 
 // classes tell things apart that one saying means different acts for, by the last word of their name.
@@ -86,11 +90,12 @@ var classes = map[string]map[string]bool{
 	"pressure":   set("pressure air steam charge vacuum tension"),
 	"stand":      set("stand stands prop props block blocks chock trestle trestles"),
 	"line":       set("hose hoses pipe pipes cable cables wire wires lead leads connector connectors end ends line lines battery plug-in"),
-	"power":      set("power mains electricity current isolator breaker supply starter motor winch mixer pump drive"),
+	"power":      set("power mains electricity current isolator breaker supply starter motor winch mixer pump drive mcb"),
 	"fluid":      set("oil coolant fluid water fuel diesel petrol grease antifreeze electrolyte"),
 	"cord":       set("cord rope trigger switch handle lever chain-pull"),
 	"finger":     set("finger fingers hand hands toes feet head back step"),
-	"fastener":   set("bolt bolts nut nuts screw screws stud studs plug plugs union unions gland glands clip clips clamp clamps fastener fasteners setscrew setscrews capscrew capscrews grubscrew grubscrews them it those these lot filter"),
+	"fastener":   set("bolt bolts nut nuts screw screws stud studs plug plugs union unions gland glands clip clips clamp clamps fastener fasteners setscrew setscrews capscrew capscrews grubscrew grubscrews them it those these lot filter button buttons buttonhead buttonheads capscrews"),
+	"tether":     set("chain chains rope ropes lanyard lanyards shackle shackles safety-chain"),
 	"opening":    set("port ports opening openings end ends pipe pipes hose hoses line lines fitting fittings hole holes"),
 }
 
@@ -146,7 +151,7 @@ var starters = func() map[string]bool {
 var plain = set(`put place hang run turn push press swing spin slide sling chock start stop shut switch keep leave let wait give stand stay go move
 	work wrap tie hold lay set catch use pull draw drive knock tap get bring fetch repeat wire don't do never always kill listen rotate adjust apply
 	lift reset crank warm flush rock shake wiggle feel see take look watch mind unload sweep feed pack pour route position drop return
-	throw slip ease grab grind rig fire cycle keep coat polish straighten hose bend cut hammer trim centre weigh sort seat engage tuck stretch guide squeeze tow unload collect gather mask tape sand heat cool spray drill balance degas pump count vacuum park curl stuff yank unwind wind screw nip call file go find dab smear empty knead tension work draw tease whip pop pick lever prise pry rest level square centre center zero`)
+	throw slip ease grab grind rig fire cycle keep coat polish straighten hose bend cut hammer trim centre weigh try have sort seat engage tuck stretch guide squeeze tow unload collect gather mask tape sand heat cool spray drill balance degas pump count vacuum park curl stuff yank unwind wind screw nip call file go find dab smear empty knead tension work draw tease whip pop pick lever prise pry rest level square centre center zero`)
 
 // nouny are words that stand behind a verb that is a noun as well: "drain plug", "lock nut", "clamp screw".
 var nouny = set(`plug plugs cock cocks pan pans nut nuts bolt bolts screw screws washer washers gauge valve valves cover covers key line lines
@@ -172,6 +177,9 @@ func headAt(i int, w []tok) (int, bool) {
 	if i+1 < len(w) && (w[i+1].low == "and" && !starters[w[min(i+2, len(w)-1)].low] || w[i+1].low == "of" && t.low != "dispose") {
 		return i, false
 	}
+	if (t.low == "lower" || t.low == "upper") && lowerOne(w, i) {
+		return i, false
+	}
 	if t.low == "hand" && i+1 < len(w) && w[i+1].low == "tight" {
 		return i, false
 	}
@@ -185,6 +193,26 @@ func headAt(i int, w []tok) (int, bool) {
 		return i, false
 	}
 	return i, true
+}
+
+// lowerOne tells whether "lower" at i begins a name: "lower hose: …", "lower pipe comes away", "lower guard off".
+func lowerOne(w []tok, i int) bool {
+	if i+1 >= len(w) || marks[w[i+1].low] || pronouns[w[i+1].low] || w[i+1].num > 0 {
+		return false
+	}
+	for j := i + 1; j < len(w); j++ {
+		t := w[j]
+		end := t.stop != "" || j+1 == len(w)
+		switch {
+		case strings.Contains(t.stop, ":"), j > i+1 && (t.low == "off" || t.low == "out" || t.low == "is" || t.low == "are"), j > i+1 && leaves[t.low] && strings.HasSuffix(t.low, "s"):
+			return true
+		case j > i+1 && end && (t.low == "on" || t.low == "in" || t.low == "back"):
+			return true
+		case end:
+			return false
+		}
+	}
+	return false
 }
 
 // particled tells whether a particle may stand right behind a word.
@@ -215,6 +243,9 @@ func skipFillers(w []tok, i int) int {
 		n := fillerAt(w, i)
 		if n == 0 && adverb(w[i].low) && i+1 < len(w) {
 			n = 1
+		}
+		if _, ok := headAt(i+1, w); n == 0 && (w[i].low == "you" || w[i].low == "i" && i+2 < len(w) && opening[w[i+2].low]) && w[i].stop == "" && ok {
+			n = 1 // "you go over to the board", "I take those out"
 		}
 		if n == 0 {
 			return i

@@ -1,6 +1,7 @@
 package draft
 
 import (
+	"regexp"
 	"strings"
 
 	"refitcard/compiler/quantity"
@@ -9,12 +10,15 @@ import (
 // toolNouns end the name of a tool wherever it stands; weakNouns do so only behind "with", "using", "from", or with a size.
 var (
 	toolNouns = set(`spanner spanners wrench wrenches socket sockets skt screwdriver screwdrivers hammer mallet drift punch puller gauge micrometer jack hoist sling slings
-		pliers grips tester multimeter thermometer boathook chisel tray bucket pan funnel crowbar straightedge torch scraper syringe vice brace trestle trestles`)
+		pliers grips tester multimeter thermometer boathook chisel tray bucket pan funnel crowbar straightedge torch scraper syringe vice brace trestle trestles allen crosshead pick`)
 	weakNouns = set("key keys bar lever brush stand stands press driver rule ruler knife tool drill crane block blocks rope edge stick winch iron pump bit bits gun can meter hook")
 	leadIn    = set("with using use from by on in")
 	supplies  = set(`oil grease coolant fluid antifreeze threadlocker sealant rag rags cloth towel towels cleaner solvent diesel degreaser anti-seize paste paint
 		water petrol wipe wipes`)
 )
+
+// machines are tools by their whole names.
+var machines = map[string]bool{"vacuum cleaner": true, "pressure washer": true, "steam cleaner": true, "heat gun": true, "hot air gun": true}
 
 // toolAt reads the tools at i, without the word before them. known are those that the notes listed.
 func (d *drafter) toolAt(w []tok, i int, lead bool) (found []*tool, n int) {
@@ -48,8 +52,11 @@ func (d *drafter) toolAt(w []tok, i int, lead bool) (found []*tool, n int) {
 		}
 		words = append(words, spelled(t))
 		sized := len(sizes) > 0
+		if (t.low == "allen" || t.low == "crosshead") && k+1 < len(w) && t.stop == "" && (toolNouns[w[k+1].low] || weakNouns[w[k+1].low]) {
+			continue
+		}
 		strong := toolNouns[t.low] && (lead || sized || marked) || weakNouns[t.low] && (near || lead && (t.low == "stand" || t.low == "stands") || sized || words[0] == "wire" || d.listed(words))
-		if !strong && d.listed(words) {
+		if !strong && (d.listed(words) || machines[strings.Join(words, " ")]) {
 			strong = true
 		}
 		if strong && k+1 < len(w) && t.stop == "" && (toolNouns[w[k+1].low] || weakNouns[w[k+1].low] || nouny[w[k+1].low] && !halts[w[k+1].low] && !preps[w[k+1].low]) {
@@ -96,6 +103,12 @@ func (d *drafter) named(sizes, detail, words []string) []*tool {
 	if strings.HasSuffix(name, "allen key") {
 		name = strings.TrimSuffix(name, "allen key") + "hex key"
 	}
+	if name == "allen" {
+		name = "hex key"
+	}
+	if name == "crosshead" {
+		name = "crosshead screwdriver"
+	}
 	if name == "key" && len(sizes) > 0 {
 		name = "hex key"
 	}
@@ -139,11 +152,11 @@ func (d *drafter) list(text, kind string) {
 	}
 	for from := 0; from < len(w); {
 		to := from
-		for to < len(w) && !strings.ContainsAny(w[to].stop, ",;.") && !(to > from && to+1 < len(w) && w[to+1].low == "and") {
+		for to < len(w) && !strings.ContainsAny(w[to].stop, ",;.") && !(to > from && to+1 < len(w) && (w[to+1].low == "and" || w[to+1].low == "with")) {
 			to++
 		}
 		piece := w[from:min(to+1, len(w))]
-		if piece[0].low == "and" {
+		if piece[0].low == "and" || piece[0].low == "with" {
 			piece = piece[1:]
 		}
 		from = to + 1
@@ -157,7 +170,12 @@ func (d *drafter) list(text, kind string) {
 	}
 }
 
+var timesN = regexp.MustCompile(`^(?:x\d{1,2}|\d{1,2}x)$`)
+
 func (d *drafter) listItem(piece []tok, detail []string, kind string) {
+	if n := len(piece); n > 1 && timesN.MatchString(piece[n-1].low) {
+		piece = piece[:n-1] // "pipe clamps x2"
+	}
 	if len(piece) == 0 {
 		return
 	}

@@ -10,6 +10,9 @@ import (
 // add puts an act into the step; a torque that stands with another act is an act of its own behind it.
 func (r *reader) add(p *piece) {
 	a := p.act
+	if a.torque != "" || a.verb == "tighten" || a.verb == "snug" {
+		r.goesOn(a)
+	}
 	r.step.pieces = append(r.step.pieces, p)
 	if a.torque == "" {
 		return
@@ -34,6 +37,23 @@ func (r *reader) add(p *piece) {
 	}
 }
 
+// goesOn puts an "install" before the tightening of fasteners that are off: "cover on, bolts to 30 N·m".
+func (r *reader) goesOn(a *act) {
+	if a.verb == "install" || a.verb == "remove" || a.verb == "replace" || r.lost {
+		return
+	}
+	var off []object
+	for _, o := range a.objs {
+		if o.thing != nil && o.thing.off && inClass("fastener", object{name: o.thing.name}) {
+			o.thing.off = false
+			off = append(off, o)
+		}
+	}
+	if len(off) > 0 {
+		r.step.pieces = append(r.step.pieces, &piece{act: &act{verb: "install", spell: "install", objs: off}})
+	}
+}
+
 // fastened gives the fasteners among things; all of them where none is known for one.
 func fastened(list []object) []object {
 	var some []object
@@ -48,7 +68,7 @@ func fastened(list []object) []object {
 	return some
 }
 
-var crossed = set("crosswise criss-cross crisscross diagonally diagonal cross star star-wise")
+var crossed = set("crosswise criss criss-cross crisscross diagonally diagonal cross star star-wise")
 
 // details takes torque, order and passes out of the rest of a clause; what is left prints behind the tag.
 func (r *reader) details(a *act, w []tok) []run {
@@ -70,7 +90,7 @@ func (r *reader) details(a *act, w []tok) []run {
 		case crossed[t.low]:
 			a.order = "crosswise"
 			left = dropLast(left, "a", "in")
-			for i+1 < len(w) && (w[i+1].low == "pattern" || w[i+1].low == "sequence" || w[i+1].low == "order") {
+			for i+1 < len(w) && (w[i+1].low == "cross" || w[i+1].low == "pattern" || w[i+1].low == "sequence" || w[i+1].low == "order") {
 				i++
 			}
 		case t.num > 0 && i+1 < len(w) && (w[i+1].low == "passes" || w[i+1].low == "pass" || w[i+1].low == "stages" || w[i+1].low == "goes"):

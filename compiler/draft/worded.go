@@ -158,6 +158,9 @@ func (r *reader) worded(a *act, w []tok, way spoken) {
 	} else {
 		a.words += plainWords(w)
 	}
+	if len(w) > 0 && w[0].low == sameAgain && len(r.d.recent) > 0 && (r.d.recent[0].plural || len(r.d.recent) > 1) {
+		a.words = "them" + strings.TrimPrefix(a.words, "it")
+	}
 	if strings.TrimSpace(a.words) == "" {
 		r.lost = true
 	}
