@@ -53,7 +53,7 @@ func runNew(s *session) (int, error) {
 	}
 	text, err := templates.New.ReadFile("new/" + s.opt.from + ".md")
 	if err != nil {
-		do := "--from " + strings.Join(kinds(), ", ")
+		do := "--from " + strings.Join(kinds(), ", --from ")
 		if near := verb.Near(s.opt.from, kinds()); near != "" {
 			do = "--from " + near
 		}
@@ -64,7 +64,7 @@ func runNew(s *session) (int, error) {
 	if err := writeNew(name, []byte(filled)); err != nil {
 		return 0, err
 	}
-	fmt.Fprintf(s.Err, "%s: write over what stands there, then: refitcard check %s\n", name, name)
+	fmt.Fprintf(s.Err, "%s: write over what stands there, then: refitcard check %s\n", name, typed(name))
 	return done, nil
 }
 
@@ -101,5 +101,26 @@ func titleAndNumber(name string) (title, number string) {
 	title = strings.Join(words, " ")
 	first := []rune(title)
 	first[0] = unicode.ToUpper(first[0])
-	return string(first), strings.ToUpper(strings.Join(words, "-"))
+	number = words[0]
+	for _, w := range words[1:] {
+		if len(number)+1+len(w) > longestNumber {
+			break
+		}
+		number += "-" + w
+	}
+	if len(number) > longestNumber {
+		number = "NEW"
+	}
+	return string(first), strings.ToUpper(number)
+}
+
+// longestNumber is the most bytes that the number of a procedure may have; the resolver holds to it.
+const longestNumber = 30
+
+// typed gives a file's name as it is typed at a command line: between quotation marks where a blank would cut it.
+func typed(name string) string {
+	if strings.ContainsAny(name, " \t&;()'") {
+		return `"` + name + `"`
+	}
+	return name
 }

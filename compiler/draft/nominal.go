@@ -131,6 +131,9 @@ func (r *reader) withBolts(w []tok) bool {
 	held := *r.subject
 	r.subject, r.pending = nil, nil
 	off := !slices.ContainsFunc(held, func(h object) bool { t := r.d.find(h.name); return t != nil && t.off })
+	if !strings.Contains(o.name, " ") && nameable.MatchString(held[0].name+" "+o.name) {
+		o.name = held[0].name + " " + o.name // "fan guard screws": others may be called screws as well
+	}
 	verb, order := "remove", [][]object{{o}, held}
 	if !off {
 		verb, order = "install", [][]object{held, {o}}

@@ -76,7 +76,7 @@ func TestActsAsTheyAreSaid(t *testing.T) {
 		// No verb, or a weak one.
 		"Petcock shut.":                            "{Close the petcock}",
 		"Lower hose off.":                          "{Remove the lower hose}",
-		"Sump cover: 6 bolts, 13 mm socket.":       "{Remove 6 bolts}. {Remove the sump cover} with the {tool 13 mm socket}",
+		"Sump cover: 6 bolts, 13 mm socket.":       "{Remove 6 sump cover bolts}. {Remove the sump cover} with the {tool 13 mm socket}",
 		"Lid on, bolts snug, 22 Nm.":               "{Torque 4 lid bolts to 22 N·m}",
 		"Give the faces a good wipe.":              "{Clean the faces}",
 		"Have a look at the shaft.":                "{Check the shaft}",
@@ -148,7 +148,7 @@ We fitted a new seal, so I put the float back on.
 // taken for an isolation; and what speaks of safety is never left out in silence.
 func TestNothingIsGuessedInSilence(t *testing.T) {
 	text := drafted("Fan guard: 8 screws.")
-	if !strings.Contains(text, "{Remove 8 screws}. {Remove the fan guard}") || !strings.Contains(text, "the notes say no more. Does it come off here?") {
+	if !strings.Contains(text, "{Remove 8 fan guard screws}. {Remove the fan guard}") || !strings.Contains(text, "the notes say no more. Does it come off here?") {
 		t.Errorf("not asked:\n%s", text)
 	}
 	if text := drafted("Lid on, lock off, breaker on."); strings.Contains(text, "{Lock off") || !strings.Contains(text, "{Unlock the breaker}") {

@@ -13,10 +13,15 @@ import (
 )
 
 // Quote puts a culprit between quotation marks, cut to a length that a finding can carry.
-func Quote(s string) string {
+func Quote(s string) string { return quote(s, 60) }
+
+// QuoteWhole puts a sentence between quotation marks; only one that no screen holds is cut.
+func QuoteWhole(s string) string { return quote(s, 300) }
+
+func quote(s string, longest int) string {
 	s = strings.Join(strings.Fields(s), " ")
-	if r := []rune(s); len(r) > 60 {
-		s = string(r[:59]) + "…"
+	if r := []rune(s); len(r) > longest {
+		s = string(r[:longest-1]) + "…"
 	}
 	return `"` + s + `"`
 }

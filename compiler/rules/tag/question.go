@@ -11,7 +11,7 @@ var question = rules.Rule{
 	Severity: diag.Error,
 	Check: func(j *rules.Job) []diag.Finding {
 		return j.Word("tag/question", func(f source.Fault, x *diag.Finding) {
-			x.Message = "an open question stands here: " + rules.Quote(f.Words[0])
+			x.Message = "an open question stands here: " + rules.QuoteWhole(f.Words[0])
 			x.Do = "answer it in the steps, then take the question out"
 		})
 	},
