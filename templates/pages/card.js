@@ -89,9 +89,8 @@
     } catch (e) {
       return;
     }
-    if (!list.length) return;
     list.sort();
-    find("others").hidden = false;
+    find("others").hidden = !list.length;
     find("others").textContent = "This tablet also keeps ticks made on another version of this card (" + list.join("; ") + "). They are not shown here.";
   }
 
@@ -489,7 +488,10 @@
     listen();
   });
   window.addEventListener("afterprint", () => document.body.classList.remove("record"));
-  window.addEventListener("storage", (e) => { if (e.key === key || e.key === null) load(); });
+  window.addEventListener("storage", (e) => {
+    if (e.key === key || e.key === null) load();
+    if (e.key === null || e.key.startsWith(root.dataset.family)) others();
+  });
   window.addEventListener("beforeunload", (e) => {
     if (refused && Object.keys(state.ticks).length + Object.keys(state.values).length) e.preventDefault();
   });
