@@ -8,6 +8,9 @@ type Joined struct {
 	from []int // where each run begins in the text
 }
 
+// NewJoined takes runs that stand one behind the other, and where each begins in the text.
+func NewJoined(runs []Run, from []int) Joined { return Joined{runs, from} }
+
 // Join puts a run behind the others; from is the byte of the text at which it begins.
 func (j *Joined) Join(r Run, from int) {
 	j.Runs, j.from = append(j.Runs, r), append(j.from, from)

@@ -2,6 +2,7 @@
 package procedure
 
 import (
+	"bytes"
 	"strings"
 
 	"refitcard/compiler/quantity"
@@ -201,7 +202,10 @@ func (r Run) Read() string {
 // Exact tells whether the run stands in the file as it prints, but for the space of a line end: then a byte of its text is
 // the same byte of the file.
 func (r Run) Exact() bool {
-	return strings.TrimRight(r.At.Text(), " ") == strings.TrimRight(r.Text, " ")
+	if r.At.File == nil {
+		return strings.TrimRight(r.Text, " ") == ""
+	}
+	return string(bytes.TrimRight(r.At.File.Text[r.At.Start:r.At.End], " ")) == strings.TrimRight(r.Text, " ")
 }
 
 // Waiver lets one finding pass.

@@ -55,6 +55,7 @@ type Job struct {
 	Against  *procedure.Procedure // the earlier version that this one is held against; nil for none
 
 	words *vocabulary // see SpellName
+	facts map[any]any // by *Fact
 }
 
 // Named gives the faults of that name: what a rule words that puts an earlier stage's finding into a sentence.

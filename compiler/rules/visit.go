@@ -45,14 +45,19 @@ func (j *Job) Muted(name string) bool {
 			}
 		}
 	}
-	muted := false
+	return slices.ContainsFunc(brokenWords.Of(j), func(words string) bool { return meant(words, folded) })
+}
+
+// brokenWords are the folded words of the acts that could not be read.
+var brokenWords = NewFact(func(j *Job) []string {
+	var all []string
 	j.EachAct(func(a *procedure.Act) {
-		if a.Broken && !muted {
-			muted = meant(procedure.Fold(a.Words), folded)
+		if a.Broken {
+			all = append(all, procedure.Fold(a.Words))
 		}
 	})
-	return muted
-}
+	return all
+})
 
 // tagText gives the words of the tag that a mark stands in, to its closing brace or the end of the line.
 func tagText(at source.Span) string {

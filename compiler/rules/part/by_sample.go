@@ -2,6 +2,7 @@ package part
 
 import (
 	"strings"
+	"sync"
 
 	"refitcard/compiler/diag"
 	"refitcard/compiler/rules"
@@ -15,6 +16,9 @@ var bySample = rules.Rule{
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
 		eachText(j, func(at source.Span, text string, step int) {
+			if sampleFinder().In([]byte(text)) == 0 {
+				return
+			}
 			low := strings.ToLower(text)
 			for _, words := range sampleWords {
 				i := strings.Index(low, words)
@@ -32,6 +36,8 @@ var bySample = rules.Rule{
 		return all
 	},
 }
+
+var sampleFinder = sync.OnceValue(func() *rules.Finder { return rules.NewFinder(sampleWords) })
 
 // sampleWords lists phrases that choose a part by another part.
 var sampleWords = []string{

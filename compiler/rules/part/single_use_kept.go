@@ -2,6 +2,7 @@ package part
 
 import (
 	"strings"
+	"sync"
 
 	"refitcard/compiler/diag"
 	"refitcard/compiler/procedure"
@@ -20,8 +21,11 @@ var singleUseKept = rules.Rule{
 		var all []diag.Finding
 		kept := keptOn(j)
 		for _, p := range j.Proc.Parts {
+			if p.Use != procedure.Reuse || !kept[p] {
+				continue
+			}
 			kind, ok := singleUse(p)
-			if !ok || p.Use != procedure.Reuse || !kept[p] || muted(j, p) {
+			if !ok || muted(j, p) {
 				continue
 			}
 			f := diag.Finding{
@@ -82,16 +86,35 @@ func singleUse(p *procedure.Part) (kind reference.SingleUse, ok bool) {
 	if p.Hardware.Nut == "nylon insert" {
 		said = append(said, "nylon insert nut")
 	}
-	for _, x := range reference.SingleUses() {
-		name := procedure.Fold(x.Name)
+	for _, x := range singleUses() {
 		for _, s := range said {
-			if (s == name || strings.HasSuffix(s, " "+name)) && len(name) > len(kind.Name) {
-				kind, ok = x, true
+			if len(x.folded) > len(kind.Name) && endsIn(s, x.folded) {
+				kind, ok = x.SingleUse, true
 			}
 		}
 	}
 	return kind, ok && kind.Use != "reuse" && kind.Confirmed
 }
+
+// endsIn tells whether a name is some words, or ends with them.
+func endsIn(name, words string) bool {
+	rest, ok := strings.CutSuffix(name, words)
+	return ok && (rest == "" || rest[len(rest)-1] == ' ')
+}
+
+// foldedUse is a row of the table with its name made fit to compare.
+type foldedUse struct {
+	reference.SingleUse
+	folded string
+}
+
+var singleUses = sync.OnceValue(func() []foldedUse {
+	var all []foldedUse
+	for _, x := range reference.SingleUses() {
+		all = append(all, foldedUse{x, procedure.Fold(x.Name)})
+	}
+	return all
+})
 
 // headOf is the thing itself: "gasket of the cover" is a gasket.
 func headOf(name string) string {

@@ -23,14 +23,14 @@ var heavyLift = rules.Rule{
 		told := map[*procedure.Part]bool{}
 		j.EachStep(func(s *procedure.Step) {
 			for _, a := range s.Acts {
-				if !bears(a) || a.Broken || helped(j, a) {
+				if !bears(a) || a.Broken {
 					continue
 				}
 				for _, o := range a.Objects {
 					if o.Part == nil || o.Part.Hardware.Mass == nil || told[o.Part] {
 						continue
 					}
-					if why, over := tooHeavy(j, a, o.Part); over {
+					if why, over := tooHeavy(j, a, o.Part); over && !helped(j, a) {
 						told[o.Part] = true
 						all = append(all, diag.Finding{
 							At: a.At, Step: s.Number, Thing: o.Part.Name.Value,

@@ -52,8 +52,11 @@ var noneForHazard = rules.Rule{
 				hear(s.Messages)
 				for _, a := range s.Acts {
 					for i, k := range kinds {
+						if met[i] || told[i] || a.Broken {
+							continue
+						}
 						thing, found := k.of(j, a)
-						if !found || met[i] || told[i] || a.Broken {
+						if !found {
 							continue
 						}
 						told[i] = true

@@ -22,6 +22,9 @@ var pointsElsewhere = rules.Rule{
 		var all []diag.Finding
 		j.EachMessage(func(m *procedure.Message) {
 			t := tell(m.Runs)
+			if !t.has(papers) {
+				return
+			}
 			at := elsewhere.FindStringSubmatchIndex(t.text)
 			if at == nil || adjective(t.text[at[1]:]) {
 				return

@@ -20,6 +20,9 @@ var weakWord = rules.Rule{
 				return
 			}
 			t := tell(m.Runs)
+			if !t.has(deaths) {
+				return
+			}
 			from, to := mortal(t.text)
 			if to == 0 {
 				return

@@ -2,9 +2,11 @@ package safety
 
 import (
 	"strings"
+	"sync"
 	"unicode"
 
 	"refitcard/compiler/procedure"
+	"refitcard/compiler/rules"
 )
 
 // told is the text of a message, or of a note, with the places of its words.
@@ -12,6 +14,22 @@ type told struct {
 	procedure.Joined
 	text string
 }
+
+// The groups of phrases that are looked for in a message in one pass, before it is read closely.
+const (
+	papers = iota // what points elsewhere may point to
+	deaths        // stems of the words that mortal finds
+)
+
+var finder = sync.OnceValue(func() *rules.Finder {
+	return rules.NewFinder([][]string{
+		papers: {"page", "manual", "handbook", "chapter", "section", "appendix", "instructions", "data sheet", "drawing"},
+		deaths: {"kill", "fatal", "lethal", "deadly", "death", "die", "electrocute"},
+	}...)
+})
+
+// has tells whether a phrase of a group may stand in the text.
+func (t told) has(group int) bool { return finder().In([]byte(t.text))&(1<<group) != 0 }
 
 func tell(runs []procedure.Run) told {
 	var t told

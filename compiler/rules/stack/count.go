@@ -15,24 +15,27 @@ import (
 var count = rules.Rule{
 	Name:     "stack/count",
 	Severity: diag.Error,
-	Check: func(j *rules.Job) []diag.Finding {
-		all := alternating(j)
-		for _, play := range j.Plays {
-			for _, t := range totals(j, play.Variant) {
-				if counted(j, t.part) || t.fits() || t.n < t.part.Qty && !inOne(j, t) || slices.ContainsFunc(all, func(f diag.Finding) bool { return f.At == t.first.At }) {
-					continue
-				}
-				all = append(all, diag.Finding{
-					At: t.first.At, Step: t.stack.Step.Num(), Thing: t.part.Name.Value,
-					Message: fmt.Sprintf("%q has %s, and the parts list has %d", t.stack.Name.Value, procedure.CountName(t.n, t.part.Name.Value), t.part.Qty),
-					Do:      "correct the count in the pile, or the Qty in the parts list",
-					Related: []source.Related{{At: t.part.QtyAt, Words: "here"}},
-				})
-			}
-		}
-		return all
-	},
+	Check:    func(j *rules.Job) []diag.Finding { return slices.Clone(miscounts.Of(j)) },
 }
+
+// miscounts are its findings, which the other checks of piles ask for too.
+var miscounts = rules.NewFact(func(j *rules.Job) []diag.Finding {
+	all := alternating(j)
+	for _, play := range j.Plays {
+		for _, t := range totals(j, play.Variant) {
+			if counted(j, t.part) || t.fits() || t.n < t.part.Qty && !inOne(j, t) || slices.ContainsFunc(all, func(f diag.Finding) bool { return f.At == t.first.At }) {
+				continue
+			}
+			all = append(all, diag.Finding{
+				At: t.first.At, Step: t.stack.Step.Num(), Thing: t.part.Name.Value,
+				Message: fmt.Sprintf("%q has %s, and the parts list has %d", t.stack.Name.Value, procedure.CountName(t.n, t.part.Name.Value), t.part.Qty),
+				Do:      "correct the count in the pile, or the Qty in the parts list",
+				Related: []source.Related{{At: t.part.QtyAt, Words: "here"}},
+			})
+		}
+	}
+	return all
+})
 
 // alternating finds layers that can't take turns: their counts differ by more than one.
 func alternating(j *rules.Job) []diag.Finding {

@@ -60,17 +60,26 @@ type pile struct {
 
 // eachPile visits the stacks that were read whole, once a variant.
 func eachPile(j *rules.Job, visit func(pile)) {
+	for _, p := range piles.Of(j) {
+		visit(p)
+	}
+}
+
+// piles are those stacks, added up.
+var piles = rules.NewFact(func(j *rules.Job) []pile {
+	var all []pile
 	for _, s := range j.Proc.Stacks {
 		if !whole(j, s) {
 			continue
 		}
 		for _, play := range j.Plays {
 			if p, ok := piled(s, play.Variant); ok {
-				visit(p)
+				all = append(all, p)
 			}
 		}
 	}
-}
+	return all
+})
 
 // whole tells whether all layers were understood: a pile with one missing says nothing.
 func whole(j *rules.Job, s *procedure.Stack) bool {

@@ -60,7 +60,7 @@ func judged(j *rules.Job, say func(pile) (message, do string, found bool)) []dia
 
 // miscounted tells whether the pile has another number of a part than the table: then its height says nothing yet.
 func miscounted(j *rules.Job, s *procedure.Stack) bool {
-	return slices.ContainsFunc(count.Check(j), func(f diag.Finding) bool {
+	return slices.ContainsFunc(miscounts.Of(j), func(f diag.Finding) bool {
 		return slices.ContainsFunc(s.Layers, func(l procedure.Layer) bool { return l.At == f.At })
 	})
 }

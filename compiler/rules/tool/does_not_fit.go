@@ -13,7 +13,7 @@ var doesNotFit = rules.Rule{
 	Severity: diag.Error,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
-		for _, m := range mismatches(j) {
+		for _, m := range mismatches.Of(j) {
 			f := diag.Finding{
 				At: m.tool.act.At, Step: m.act.Step.Num(), Thing: m.part.Name.Value,
 				Message: fmt.Sprintf("the %s does not fit %s, %s: that takes %s",

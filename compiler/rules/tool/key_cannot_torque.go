@@ -34,7 +34,7 @@ var keyCannotTorque = rules.Rule{
 					}
 					key = &c
 				}
-				if key == nil || !takesKey(a) {
+				if key == nil || !takesKey(j, a) {
 					continue
 				}
 				all = append(all, diag.Finding{
@@ -49,9 +49,9 @@ var keyCannotTorque = rules.Rule{
 }
 
 // takesKey tells whether the act turns a fastener with a hexagon socket.
-func takesKey(a *procedure.Act) bool {
+func takesKey(j *rules.Job, a *procedure.Act) bool {
 	for _, t := range turnedBy([]*procedure.Act{a}, verb.DoTorque) {
-		for _, x := range needOf(t.part).takes {
+		for _, x := range needOf(j, t.part).takes {
 			if x.Size.System == hardware.HexKey {
 				return true
 			}

@@ -21,7 +21,7 @@ var noneFits = rules.Rule{
 			return nil
 		}
 		told := map[*procedure.Part]bool{}
-		for _, m := range mismatches(j) {
+		for _, m := range mismatches.Of(j) {
 			told[m.part] = true
 		}
 		var all []diag.Finding
@@ -31,14 +31,15 @@ var noneFits = rules.Rule{
 			if s.Stage != stage {
 				stage, tools = s.Stage, distinct(toolsOf(stageActs(s.Stage), turningTool))
 			}
-			if misread(s) || byHand(s) {
+			turned := turnedBy(s.Acts, firmly()...)
+			if len(turned) == 0 || misread(s) || byHand(s) {
 				return
 			}
-			for _, t := range turnedBy(s.Acts, firmly()...) {
+			for _, t := range turned {
 				if told[t.part] || t.part.Torque.HandTight {
 					continue
 				}
-				n := needOf(t.part)
+				n := needOf(j, t.part)
 				if len(n.takes) == 0 || len(tools) > 5*crowded || slices.ContainsFunc(tools, func(x named) bool { return !n.ruledOut(x) }) {
 					continue
 				}
@@ -69,7 +70,7 @@ func unturned(j *rules.Job, t *procedure.Tool) bool {
 				continue
 			}
 			for _, c := range t.Choices {
-				if n := needOf(p); c.Kind.FitsAny(n.takes, n.complete) == hardware.DoesFit {
+				if n := needOf(j, p); c.Kind.FitsAny(n.takes, n.complete) == hardware.DoesFit {
 					return true
 				}
 			}

@@ -127,14 +127,14 @@ type mismatch struct {
 const crowded = 40
 
 // mismatches lists them, each tool tag once.
-func mismatches(j *rules.Job) []mismatch {
+var mismatches = rules.NewFact(func(j *rules.Job) []mismatch {
 	var all []mismatch
 	j.EachStep(func(s *procedure.Step) {
-		if misread(s) || otherwiseUsed(s) {
+		if misread(s) || !slices.ContainsFunc(s.Acts, takesATool) {
 			return
 		}
-		needs := needsOf(s)
-		if len(needs) > crowded {
+		needs := needsOf(j, s)
+		if len(needs) == 0 || len(needs) > crowded || otherwiseUsed(s) {
 			return
 		}
 		told := map[*procedure.Act]bool{}
@@ -152,6 +152,11 @@ func mismatches(j *rules.Job) []mismatch {
 		}
 	})
 	return all
+})
+
+// takesATool tells whether a tag names a tool that turns something.
+func takesATool(a *procedure.Act) bool {
+	return a.Tool != nil && !a.Broken && a.Choice < len(a.Tool.Choices) && a.Tool.Choices[a.Choice].Kind.Turns()
 }
 
 // need is what turns a fastener.
@@ -160,10 +165,18 @@ type need struct {
 	complete bool
 }
 
-func needOf(p *procedure.Part) need {
-	takes, complete := hardware.Fastener{Name: p.Name.Value, Spec: p.Hardware}.Takes()
-	return need{takes, complete}
+func needOf(j *rules.Job, p *procedure.Part) need {
+	known := lookedUp.Of(j)
+	n, ok := known[p]
+	if !ok {
+		n.takes, n.complete = hardware.Fastener{Name: p.Name.Value, Spec: p.Hardware}.Takes()
+		known[p] = n
+	}
+	return n
 }
+
+// lookedUp keeps what was looked up for each part.
+var lookedUp = rules.NewFact(func(*rules.Job) map[*procedure.Part]need { return map[*procedure.Part]need{} })
 
 // ruledOut tells whether a tool certainly does not turn it.
 func (n need) ruledOut(t named) bool {
@@ -171,12 +184,10 @@ func (n need) ruledOut(t named) bool {
 }
 
 // needsOf looks up what turns each fastener that a step turns.
-func needsOf(s *procedure.Step) map[*procedure.Part]need {
+func needsOf(j *rules.Job, s *procedure.Step) map[*procedure.Part]need {
 	all := map[*procedure.Part]need{}
 	for _, t := range turnedBy(s.Acts, anyTurn()...) {
-		if _, known := all[t.part]; !known {
-			all[t.part] = needOf(t.part)
-		}
+		all[t.part] = needOf(j, t.part)
 	}
 	return all
 }

@@ -109,24 +109,23 @@ func (t torqued) outOfRange() (diag.Finding, bool) {
 	}
 	low, most := r.SI()
 	at := set.Middle()
+	capacity, _ := most.Float64()
+	value, _ := at.Float64()
+	beyond := at.Cmp(low) < 0 || at.Cmp(most) > 0
+	if !beyond && value >= hardware.WorkingFrom(capacity)*(1-1e-9) { // a float may miss the very edge
+		return diag.Finding{}, false
+	}
 	f := diag.Finding{
 		At: t.act.At, Step: t.act.Step.Num(), Thing: t.wrench.Whole,
 		Message: fmt.Sprintf("%s is %s, and the %s reads %s", what, set.Running(), t.choice.Name, r.Running()),
 		Do:      "list a torque wrench with " + set.Running() + " well inside its range",
 	}
 	f.Related = append(f.Related, related(t.wrench))
-	capacity, _ := most.Float64()
-	value, _ := at.Float64()
-	switch {
-	case at.Cmp(low) < 0 || at.Cmp(most) > 0:
-		f.Severity = diag.Error
-		return f, true
-	case value < hardware.WorkingFrom(capacity)*(1-1e-9): // a float may miss the very edge
+	if f.Severity = diag.Error; !beyond {
 		f.Severity = diag.Warning
 		f.Message = fmt.Sprintf("%s is %s, under a fifth of what the %s reads up to: %s", what, set.Running(), t.choice.Name, r.Running())
-		return f, true
 	}
-	return diag.Finding{}, false
+	return f, true
 }
 
 // setting is what to dial with the adapter.

@@ -17,7 +17,7 @@ var castleNoRange = rules.Rule{
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
-		tags, pinned, settled := torqueTags(j), pinnedNuts(j), settledNuts(j)
+		tags, pinned, settled := torqueTags.Of(j), pinnedNuts(j), settledNuts(j)
 		for _, p := range j.Proc.Parts {
 			value, at, step := p.Torque.Value, p.Torque.At, 0
 			if acts := tags[p]; value == nil && len(acts) > 0 {

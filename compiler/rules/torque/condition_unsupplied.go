@@ -17,7 +17,7 @@ var conditionUnsupplied = rules.Rule{
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
-		tags, put := torqueTags(j), applications(j)
+		tags, put := torqueTags.Of(j), applications.Of(j)
 		for _, p := range j.Proc.Parts {
 			for _, c := range p.Hardware.Condition {
 				if len(means[c]) == 0 || len(tags[p]) == 0 || broughtAlong(p.Spec.Value) || unreadSupply(j, means[c]) {
@@ -89,7 +89,7 @@ type applied struct {
 }
 
 // applications looks through the steps once.
-func applications(j *rules.Job) applied {
+var applications = rules.NewFact(func(j *rules.Job) applied {
 	all := applied{order: map[*procedure.Step]int{}, first: map[string]int{}}
 	j.EachStep(func(s *procedure.Step) {
 		at := len(all.order)
@@ -108,7 +108,7 @@ func applications(j *rules.Job) applied {
 		}
 	})
 	return all
-}
+})
 
 func (x applied) use(supply string, at int) {
 	name := procedure.Fold(supply)

@@ -27,9 +27,9 @@ type joint struct {
 }
 
 // joints lists them in the order of the table. A nut is judged by the weaker of itself and its bolt.
-func joints(j *rules.Job) []joint {
+var joints = rules.NewFact(func(j *rules.Job) []joint {
 	var all []joint
-	pairs, tags, put := pairsOf(j), torqueTags(j), applications(j)
+	pairs, tags, put := pairsOf.Of(j), torqueTags.Of(j), applications.Of(j)
 	for _, p := range j.Proc.Parts {
 		if p.Hardware.Thread == nil || p.Torque.HandTight || p.Torque.BySetting {
 			continue
@@ -46,7 +46,7 @@ func joints(j *rules.Job) []joint {
 		}
 	}
 	return all
-}
+})
 
 // frictionOf is the widest range that the row, its partner's row and the supplies leave open: what is at hand may be put on a
 // thread whose condition is not stated.
@@ -69,7 +69,7 @@ func frictionOf(p, partner *procedure.Part, put applied) hardware.Friction {
 }
 
 // torqueTags lists the acts that torque each part, in order.
-func torqueTags(j *rules.Job) map[*procedure.Part][]*procedure.Act {
+var torqueTags = rules.NewFact(func(j *rules.Job) map[*procedure.Part][]*procedure.Act {
 	all := map[*procedure.Part][]*procedure.Act{}
 	j.EachStep(func(s *procedure.Step) {
 		for _, a := range s.Acts {
@@ -84,7 +84,7 @@ func torqueTags(j *rules.Job) map[*procedure.Part][]*procedure.Act {
 		}
 	})
 	return all
-}
+})
 
 // fromTag takes the value from the last tag that gives one.
 func (x *joint) fromTag(acts []*procedure.Act) bool {
@@ -118,7 +118,7 @@ type pairs map[string]*kin
 // kin is the first fasteners of one thread and one set of relations: [nut or not][with a torque or not].
 type kin [2][2]*procedure.Part
 
-func pairsOf(j *rules.Job) pairs {
+var pairsOf = rules.NewFact(func(j *rules.Job) pairs {
 	all := pairs{}
 	for _, p := range j.Proc.Parts {
 		key := kinship(p)
@@ -133,7 +133,7 @@ func pairsOf(j *rules.Job) pairs {
 		}
 	}
 	return all
-}
+})
 
 func (k pairs) partner(p *procedure.Part) *procedure.Part {
 	group := k[kinship(p)]

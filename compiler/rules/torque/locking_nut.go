@@ -16,7 +16,7 @@ var lockingNut = rules.Rule{
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
-		tags := torqueTags(j)
+		tags := torqueTags.Of(j)
 		for _, p := range j.Proc.Parts {
 			if p.Hardware.Nut != "nylon insert" || p.Hardware.Thread == nil || p.Torque.HandTight || p.Torque.BySetting || len(tags[p]) == 0 || j.Muted(p.Name.Value) {
 				continue

@@ -32,7 +32,7 @@ var none = rules.Rule{
 			}
 		})
 		var all []diag.Finding
-		pairs := pairsOf(j)
+		pairs := pairsOf.Of(j)
 		for _, p := range j.Proc.Parts {
 			t, ok := last[p]
 			if !ok || t.torqued || p.Hardware.Thread == nil || p.Torque.Written {

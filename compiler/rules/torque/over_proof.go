@@ -17,7 +17,7 @@ var overProof = rules.Rule{
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
-		for _, x := range joints(j) {
+		for _, x := range joints.Of(j) {
 			least, over := x.overProof()
 			if !over || j.Muted(x.part.Name.Value) {
 				continue

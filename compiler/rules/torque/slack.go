@@ -15,7 +15,7 @@ var slack = rules.Rule{
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
-		for _, x := range joints(j) {
+		for _, x := range joints.Of(j) {
 			most := hardware.Preload(x.most(), x.friction.Low, x.diameter())
 			if _, doubt := x.doubtful(); doubt || x.angle || x.part.Hardware.Joint != "" || x.part.Hardware.Nut == "jam" || x.spare(most) || j.Muted(x.part.Name.Value) {
 				continue

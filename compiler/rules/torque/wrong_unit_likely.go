@@ -16,7 +16,7 @@ var wrongUnitLikely = rules.Rule{
 	Pinned:   true,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
-		for _, x := range joints(j) {
+		for _, x := range joints.Of(j) {
 			meant, doubt := x.doubtful()
 			if _, over := x.overProof(); over || !doubt || j.Muted(x.part.Name.Value) {
 				continue

@@ -15,11 +15,11 @@ var conditionLast = rules.Rule{
 	Severity: diag.Advice,
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
-		if !written(j, " if ", " if\n") {
+		if !mayHold(j, lateGroup) || !written(j, " if ", " if\n") {
 			return nil
 		}
 		var all []diag.Finding
-		eachSaid(j, false, mentions(" if"), func(s said) {
+		eachSaid(j, false, mentions(" if"), func(s *said) {
 			for _, c := range prose.Cut(s.plain) {
 				act, _ := s.ordered(c.From, c.To)
 				from, to := prose.LateCondition(s.plain[c.From:c.To], act)
@@ -39,7 +39,7 @@ var conditionLast = rules.Rule{
 }
 
 // asked tells whether an act of the sentence finds out, so that "if" is "whether".
-func asked(s said, c prose.Span) bool {
+func asked(s *said, c prose.Span) bool {
 	for _, a := range s.acts {
 		switch a.Verb.Effect {
 		case verb.Checked, verb.Measured, verb.Recorded, verb.Hold:

@@ -38,7 +38,7 @@ var long = rules.Rule{
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
-		eachSaid(j, true, mayBeLong, func(s said) {
+		eachSaid(j, true, mayBeLong, func(s *said) {
 			for _, c := range prose.Cut(s.plain) {
 				words := pattern.ReplaceAllStringFunc(s.plain[c.From:c.To], func(p string) string { return prose.Mask(len(p)) })
 				most := mostInNote

@@ -16,11 +16,11 @@ var notAnOrder = rules.Rule{
 	Severity: diag.Advice,
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
-		if !written(j, modals...) {
+		if !mayHold(j, modalGroup) || !written(j, modals...) {
 			return nil
 		}
 		var all []diag.Finding
-		eachSaid(j, false, mentions(modals...), func(s said) {
+		eachSaid(j, false, mentions(modals...), func(s *said) {
 			for _, c := range prose.Cut(s.plain) {
 				from, to, verb := prose.Told(s.plain[c.From:c.To])
 				if to == 0 {

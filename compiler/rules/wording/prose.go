@@ -15,37 +15,20 @@ type piece struct {
 	text string
 	step int
 	note bool
+
+	groups uint64 // what of proseFinder may stand in it
 }
 
 // at is the place of n bytes of the piece.
 func (p piece) at(i, n int) source.Span { return p.Span(i, i+n) }
 
-// eachProse visits the plain text of steps and the notes beside them, in order.
-func eachProse(j *rules.Job, visit func(piece)) {
-	runs := func(list []procedure.Run, step int, note bool) {
-		p := piece{step: step, note: note}
-		flush := func() {
-			if p.text != "" {
-				visit(p)
-			}
-			p = piece{step: step, note: note}
-		}
-		for _, r := range list {
-			if r.Act != nil || r.Code || r.Step != nil || !r.At.Known() {
-				flush()
-				continue
-			}
-			if r.Text != "" {
-				p.Join(r, len(p.text))
-				p.text += r.Text
-			}
-		}
-		flush()
-	}
+// pieces are the plain text of steps and the notes beside them, in order.
+var pieces = rules.NewFact(func(j *rules.Job) []piece {
+	var all []piece
 	remarks := func(list []procedure.Remark, step int) {
 		for _, m := range list {
 			if m.Note != nil {
-				runs(m.Note.Runs, step, true)
+				all = appendPieces(all, m.Note.Runs, step, true)
 			}
 		}
 	}
@@ -53,12 +36,45 @@ func eachProse(j *rules.Job, visit func(piece)) {
 	for _, stage := range j.Proc.Stages {
 		stage.EachStep(func(s *procedure.Step) {
 			remarks(s.Before, s.Number)
-			runs(s.Runs, s.Number, false)
+			all = appendPieces(all, s.Runs, s.Number, false)
 			remarks(s.Notes, s.Number)
 		})
 		remarks(stage.Tail, 0)
 	}
+	return all
+})
+
+// appendPieces cuts a list of runs at its tags.
+func appendPieces(all []piece, list []procedure.Run, step int, note bool) []piece {
+	p := piece{step: step, note: note}
+	flush := func() {
+		if p.text != "" {
+			p.groups = proseFinder().In([]byte(p.text))
+			all = append(all, p)
+		}
+		p = piece{step: step, note: note}
+	}
+	for i, r := range list {
+		if r.Act != nil || r.Code || r.Step != nil || !r.At.Known() {
+			flush()
+			continue
+		}
+		if r.Text == "" {
+			continue
+		}
+		if p.text == "" { // most pieces are one run
+			p.Joined, p.text = procedure.NewJoined(list[i:i+1:i+1], startsAtOnce), r.Text
+			continue
+		}
+		p.Join(r, len(p.text))
+		p.text += r.Text
+	}
+	flush()
+	return all
 }
+
+// startsAtOnce is where the one run of a piece begins in its text. Nothing is ever put into it.
+var startsAtOnce = []int{0}[:1:1]
 
 // find looks for any of some phrases at the start of a word, without regard to case.
 func (p piece) find(phrases []string) (at, n int) {
@@ -85,33 +101,32 @@ func (p piece) find(phrases []string) (at, n int) {
 
 func letter(c byte) bool { return 'a' <= c|0x20 && c|0x20 <= 'z' }
 
-// reverse finds "the reverse of removal" in its spellings, with the words before it that say of what.
-func (p piece) reverse() (at, n int) {
-	return p.find([]string{
-		"the reverse of removal", "the reverse of the removal", "reverse of removal", "the reverse of dismantling", "in reverse order of removal",
-		"the reverse of stripping", "reverse the removal", "reverse the above", "in the reverse order of removal", "the reverse of the above",
-		"reverse of disassembly", "the reverse of disassembly", "reverse order to refit", "reverse order to reassemble", "the reverse procedure",
-		"refit in reverse order", "refit in the reverse order", "reassemble in reverse order", "reassemble in the reverse order", "reassemble in reverse",
-		"assemble in reverse order", "assemble in the reverse order", "install in reverse order", "install in the reverse order",
-		"put it back in reverse", "put back in reverse", "put everything back in reverse", "put it all back in reverse",
-		"assembly is in reverse order", "assembly is in the reverse order", "refitting is in reverse order", "refitting is in the reverse order",
-		"reverse order of dismantling", "reverse order of disassembly", "reverse of stripping", "reverse of dismantling", "reverse of the above",
-		"reverse these steps", "reverse the steps above",
-	})
+// reverses are the spellings of "the reverse of removal", with the words before it that say of what.
+var reverses = []string{
+	"the reverse of removal", "the reverse of the removal", "reverse of removal", "the reverse of dismantling", "in reverse order of removal",
+	"the reverse of stripping", "reverse the removal", "reverse the above", "in the reverse order of removal", "the reverse of the above",
+	"reverse of disassembly", "the reverse of disassembly", "reverse order to refit", "reverse order to reassemble", "the reverse procedure",
+	"refit in reverse order", "refit in the reverse order", "reassemble in reverse order", "reassemble in the reverse order", "reassemble in reverse",
+	"assemble in reverse order", "assemble in the reverse order", "install in reverse order", "install in the reverse order",
+	"put it back in reverse", "put back in reverse", "put everything back in reverse", "put it all back in reverse",
+	"assembly is in reverse order", "assembly is in the reverse order", "refitting is in reverse order", "refitting is in the reverse order",
+	"reverse order of dismantling", "reverse order of disassembly", "reverse of stripping", "reverse of dismantling", "reverse of the above",
+	"reverse these steps", "reverse the steps above",
 }
 
-// otherSide finds "repeat for the other side" in its spellings.
-func (p piece) otherSide() (at, n int) {
-	return p.find([]string{
-		"repeat for the other side", "repeat on the other side", "repeat at the other side", "same on the other side", "same for the other side", "likewise on the other side",
-		"do the other side the same way", "repeat for the opposite side", "repeat on the opposite side", "repeat for the other end", "repeat on the other end",
-		"repeat for the remaining sides", "repeat for the other wheel", "repeat on the other wheel", "the same at the other end",
-	})
+// otherSides are the spellings of "repeat for the other side".
+var otherSides = []string{
+	"repeat for the other side", "repeat on the other side", "repeat at the other side", "same on the other side", "same for the other side", "likewise on the other side",
+	"do the other side the same way", "repeat for the opposite side", "repeat on the opposite side", "repeat for the other end", "repeat on the other end",
+	"repeat for the remaining sides", "repeat for the other wheel", "repeat on the other wheel", "the same at the other end",
 }
+
+// has tells whether a phrase of a group may stand in the piece.
+func (p piece) has(group int) bool { return p.groups&(1<<group) != 0 }
 
 // quantity finds a torque, or a time behind wait, leave or let, in the plain text of a step.
 func (p piece) quantity() (at, n int, what string) {
-	if p.note {
+	if p.note || !strings.ContainsAny(p.text, "0123456789") {
 		return 0, 0, ""
 	}
 	low := strings.ToLower(p.text)

@@ -3,7 +3,6 @@ package wording
 import (
 	"bytes"
 	"strings"
-	"sync"
 	"unicode"
 	"unicode/utf8"
 
@@ -64,49 +63,58 @@ func (s said) ordered(from, to int) (yes, asks bool) {
 	return yes, yes && asks
 }
 
-// saidReader puts paragraphs together.
-type saidReader struct {
-	names func() nameList
-	wants func(string) bool
-	visit func(said)
+// reader puts paragraphs together. They share one text and one list of places, cut when all is read.
+type reader struct {
+	text  []byte
+	from  []int
+	all   []said
+	texts [][2]int // of each paragraph: its part of text
+	froms [][2]int // and of from
 }
 
-// eachSaid visits the paragraphs of steps; with the notes of stages and all messages too when all is asked for. The
-// introduction is read sitting down, before the job. wants looks at the bare text first: masking is the dear part.
-func eachSaid(j *rules.Job, all bool, wants func(text string) bool, visit func(said)) {
-	r := saidReader{names: sync.OnceValue(func() nameList { return declaredNames(j) }), wants: wants, visit: visit}
-	if all {
-		for _, m := range j.Proc.Messages {
-			r.runs(m.Runs, message, 0)
-		}
+// paragraphs are all of a job: of messages, steps and notes. The introduction is read sitting down, before the job.
+var paragraphs = rules.NewFact(func(j *rules.Job) []said {
+	r := &reader{}
+	for _, m := range j.Proc.Messages {
+		r.runs(m.Runs, message, 0)
 	}
 	for _, stage := range j.Proc.Stages {
-		if all {
-			for _, m := range stage.Messages {
-				r.runs(m.Runs, message, 0)
-			}
+		for _, m := range stage.Messages {
+			r.runs(m.Runs, message, 0)
 		}
 		stage.EachStep(func(s *procedure.Step) {
-			if all {
-				r.remarks(s.Before, s.Number)
-				for _, m := range s.Messages {
-					r.runs(m.Runs, message, s.Number)
-				}
+			r.remarks(s.Before, s.Number)
+			for _, m := range s.Messages {
+				r.runs(m.Runs, message, s.Number)
 			}
 			if !unread(j, s) {
 				r.runs(s.Runs, instruction, s.Number)
 			}
-			if all {
-				r.remarks(s.Notes, s.Number)
-			}
+			r.remarks(s.Notes, s.Number)
 		})
-		if all {
-			r.remarks(stage.Tail, 0)
+		r.remarks(stage.Tail, 0)
+	}
+	text := string(r.text)
+	for i := range r.all {
+		s, t, f := &r.all[i], r.texts[i], r.froms[i]
+		s.text, s.Joined = text[t[0]:t[1]], procedure.NewJoined(s.Runs, r.from[f[0]:f[1]])
+	}
+	return r.all
+})
+
+// eachSaid visits the paragraphs of steps; with the notes of stages and all messages too when all is asked for. wants looks at
+// the bare text first: masking is the dear part.
+func eachSaid(j *rules.Job, all bool, wants func(text string) bool, visit func(*said)) {
+	list := paragraphs.Of(j)
+	for i := range list {
+		if s := &list[i]; (all || s.kind == instruction) && wants(s.text) {
+			s.mask(j)
+			visit(s)
 		}
 	}
 }
 
-func (r saidReader) remarks(list []procedure.Remark, step int) {
+func (r *reader) remarks(list []procedure.Remark, step int) {
 	for _, m := range list {
 		if m.Note != nil && !m.Note.Head {
 			r.runs(m.Note.Runs, remark, step)
@@ -115,42 +123,41 @@ func (r saidReader) remarks(list []procedure.Remark, step int) {
 }
 
 // runs cuts a list of runs at the ends of paragraphs.
-func (r saidReader) runs(list []procedure.Run, kind saidKind, step int) {
-	s := said{kind: kind, step: step}
-	var text strings.Builder
-	flush := func() {
-		if s.text = text.String(); s.text != "" && r.wants(s.text) {
-			s.plain = r.plain(s)
-			for _, run := range s.Runs {
-				if run.Act != nil && (len(s.acts) == 0 || s.acts[len(s.acts)-1] != run.Act) {
-					s.acts = append(s.acts, run.Act)
-				}
-			}
-			r.visit(s)
+func (r *reader) runs(list []procedure.Run, kind saidKind, step int) {
+	text, from, first := len(r.text), len(r.from), 0
+	flush := func(end int) {
+		if len(r.text) > text {
+			r.all = append(r.all, said{Joined: procedure.NewJoined(list[first:end], nil), kind: kind, step: step})
+			r.texts, r.froms = append(r.texts, [2]int{text, len(r.text)}), append(r.froms, [2]int{from, len(r.from)})
 		}
-		s = said{kind: kind, step: step}
-		text.Reset()
+		text, from, first = len(r.text), len(r.from), end+1
 	}
-	for _, run := range list {
-		if run.End && softEnd(text.String()) {
-			flush()
+	for i, run := range list {
+		if run.End && softEnd(string(r.text[text:])) {
+			flush(i)
 			continue
 		}
-		if piece := run.Read(); piece != "" {
-			s.Join(run, text.Len())
-			text.WriteString(piece)
-		}
+		r.from = append(r.from, len(r.text)-text)
+		r.text = append(r.text, run.Read()...)
 	}
-	flush()
+	flush(len(list))
 }
 
-// plain masks a paragraph.
-func (r saidReader) plain(s said) string {
-	var b strings.Builder
-	for _, run := range s.Runs {
-		b.WriteString(r.masked(run, run.Read()))
+// mask fills in what reading the paragraph for its grammar needs.
+func (s *said) mask(j *rules.Job) {
+	if s.plain != "" {
+		return
 	}
-	return b.String()
+	names := declaredNames.Of(j)
+	var b strings.Builder
+	b.Grow(len(s.text))
+	for _, run := range s.Runs {
+		b.WriteString(names.masked(run, run.Read()))
+		if run.Act != nil && run.Read() != "" && (len(s.acts) == 0 || s.acts[len(s.acts)-1] != run.Act) {
+			s.acts = append(s.acts, run.Act)
+		}
+	}
+	s.plain = b.String()
 }
 
 // softEnd tells whether a paragraph that ends here is one: a line end inside a sentence is a space.
@@ -159,12 +166,12 @@ func softEnd(text string) bool {
 	return text == "" || strings.ContainsRune(".!?:;)", rune(text[len(text)-1]))
 }
 
-func (r saidReader) masked(run procedure.Run, text string) string {
+func (l nameList) masked(run procedure.Run, text string) string {
 	switch {
 	case run.Code:
 		return keepSpace(text)
 	case run.Act == nil:
-		return r.names().mask(text)
+		return l.mask(text)
 	case run.Weight == procedure.Strong:
 		return keepSpace(text)
 	}
@@ -172,7 +179,7 @@ func (r saidReader) masked(run procedure.Run, text string) string {
 	case verb.UseTool, verb.Speak, verb.Spend:
 		return keepSpace(text)
 	}
-	return r.names().mask(text)
+	return l.mask(text)
 }
 
 // keepSpace masks a text as one word, with the white space around it left.
@@ -185,7 +192,7 @@ func keepSpace(text string) string {
 // nameList is the declared names, singular and plural, as folded words by their first word, longest first.
 type nameList map[string][][]string
 
-func declaredNames(j *rules.Job) nameList {
+var declaredNames = rules.NewFact(func(j *rules.Job) nameList {
 	l := nameList{}
 	add := func(name string) {
 		for _, form := range []string{name, procedure.Plural(name)} {
@@ -213,7 +220,7 @@ func declaredNames(j *rules.Job) nameList {
 		}
 	}
 	return l
-}
+})
 
 // mask masks the declared names in a text.
 func (l nameList) mask(text string) string {

@@ -52,7 +52,10 @@ var twoNames = rules.Rule{
 
 // twice tells whether two words of one group stand in the text at all.
 func twice(j *rules.Job) bool {
-	for _, group := range synonyms {
+	for i, group := range synonyms {
+		if !mayHold(j, firstSynonyms+i) {
+			continue
+		}
 		n := 0
 		for _, word := range group {
 			if written(j, word[1:], strings.ReplaceAll(word[1:], " ", "-")) {
@@ -63,7 +66,10 @@ func twice(j *rules.Job) bool {
 			return true
 		}
 	}
-	for _, two := range joints {
+	for i, two := range joints {
+		if !mayHold(j, firstSynonyms+len(synonyms)+i) {
+			continue
+		}
 		one := strings.Replace(two, " ", "", 1)
 		if written(j, one[1:]) && written(j, two[1:], strings.Replace(two[1:], " ", "-", 1)) {
 			return true
@@ -157,7 +163,7 @@ var joints = []string{"gear box", "gear case", "drive shaft", "tail shaft", "whe
 
 // secondName finds the first place where a procedure says the other word with "the" or "its" before it.
 func secondName(j *rules.Job, p pair) (f diag.Finding, found bool) {
-	eachSaid(j, true, func(string) bool { return !found }, func(s said) {
+	eachSaid(j, true, func(string) bool { return !found }, func(s *said) {
 		if found {
 			return
 		}

@@ -16,13 +16,13 @@ var untaggedQuantity = rules.Rule{
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
 		lost := unreadSteps(j)
-		eachProse(j, func(p piece) {
+		for _, p := range pieces.Of(j) {
 			if lost[p.step] {
-				return // what looks like plain text may be the words of a tag
+				continue // what looks like plain text may be the words of a tag
 			}
 			if i, n, what := p.quantity(); n > 0 {
 				if unusedTool(j, p.text[:i], p.text[i:i+n]) {
-					return // the tool that it belongs to is in the list, and nothing uses it: that is the finding
+					continue // the tool that it belongs to is in the list, and nothing uses it: that is the finding
 				}
 				do := "put it into the braces of its act: {torque … to 22 N·m} or {wait 10 min}"
 				for _, t := range j.Proc.Tools {
@@ -36,7 +36,7 @@ var untaggedQuantity = rules.Rule{
 					Do:      do,
 				})
 			}
-		})
+		}
 		return all
 	},
 }

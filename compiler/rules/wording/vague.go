@@ -19,11 +19,11 @@ var vague = rules.Rule{
 	Severity: diag.Warning,
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
-		if !written(j, vagueStems...) {
+		if !mayHold(j, vagueGroup) || !written(j, vagueStems...) {
 			return nil
 		}
 		var all []diag.Finding
-		eachSaid(j, false, mentions(vagueStems...), func(s said) {
+		eachSaid(j, false, mentions(vagueStems...), func(s *said) {
 			for _, c := range prose.Cut(s.plain) {
 				act, asks := s.ordered(c.From, c.To)
 				from, to := prose.Vague(s.plain[c.From:c.To], act, asks)
@@ -43,7 +43,7 @@ var vague = rules.Rule{
 }
 
 // limited tells whether an act of the sentence carries a limit: then that is the measure.
-func limited(s said, c prose.Span) bool {
+func limited(s *said, c prose.Span) bool {
 	for i := c.From; i < c.To; i++ {
 		if a := s.act(i); a != nil && (a.Limit != nil || a.Broken) {
 			return true
