@@ -22,7 +22,7 @@ var ranks = map[string]int{
 	"compiler/syntax": 4, "compiler/procedure": 5, "compiler/library": 6, "compiler/resolve": 7,
 	"compiler/assembly": 8, "compiler/schedule": 8, "compiler/prose": 8,
 	"compiler/diag": 9, "compiler/compare": 9, "compiler/rules": 10, "compiler/rules/*": 11,
-	"compiler/tidy": 12, "compiler/refit": 12, "compiler/draft": 12, "compiler/report": 12, "compiler": 13, "compiler/editor": 14, "compiler/editor/wire": 14,
+	"compiler/tidy": 12, "compiler/refit": 12, "compiler/draft": 12, "compiler/report": 12, "compiler": 13, "compiler/editor": 14, "compiler/editor/wire": 15,
 	"render/document": 15, "render/faces": 15, "render/sheet": 16, "render/html": 16, "render/text": 16,
 	"render/pdf": 17, "render/preview": 17, "cmd/refitcard": 18,
 	"templates": 0, "templates/fonts": 0, "procedures": 0,

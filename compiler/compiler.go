@@ -50,6 +50,15 @@ func Open(fsys fs.FS, shown func(string) string) *Library {
 	return l
 }
 
+// Over gives the library with the same settings over other files, such as those that someone is writing, and another register.
+// register is asked at every compile and may give nil; files may be read from several goroutines.
+func (l *Library) Over(fsys fs.FS, register func() *library.Register) *Library {
+	return &Library{fsys: fsys, shown: l.shown, settings: l.settings, register: register, families: l.families}
+}
+
+// Register gives what the procedures of the library say of themselves; nil for a library without settings.
+func (l *Library) Register() *library.Register { return l.register() }
+
 // Settings gives what the library's settings file says.
 func (l *Library) Settings() *library.Settings { return l.settings }
 

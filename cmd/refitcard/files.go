@@ -135,20 +135,10 @@ func (s *session) locate(libs *libraries, name string) (job, error) {
 	if err != nil {
 		return job{}, err
 	}
-	root := filepath.Dir(abs)
+	root := rootOf(abs)
 	if s.opt.settings != "" {
 		if root, err = settingsRoot(s.opt.settings, abs); err != nil {
 			return job{}, err
-		}
-	} else {
-		for dir := root; ; dir = filepath.Dir(dir) {
-			if info, err := os.Stat(filepath.Join(dir, "refitcard.yaml")); err == nil && !info.IsDir() {
-				root = dir
-				break
-			}
-			if filepath.Dir(dir) == dir {
-				break
-			}
 		}
 	}
 	lib, err := libs.open(root)
@@ -157,6 +147,19 @@ func (s *session) locate(libs *libraries, name string) (job, error) {
 	}
 	rel, err := filepath.Rel(root, abs)
 	return job{lib: lib, root: root, path: filepath.ToSlash(rel), shown: filepath.ToSlash(name)}, err
+}
+
+// rootOf gives the folder of the library that a file belongs to: the nearest one upwards with a settings file, else its own.
+func rootOf(abs string) string {
+	own := filepath.Dir(abs)
+	for dir := own; ; dir = filepath.Dir(dir) {
+		if info, err := os.Stat(filepath.Join(dir, "refitcard.yaml")); err == nil && !info.IsDir() {
+			return dir
+		}
+		if filepath.Dir(dir) == dir {
+			return own
+		}
+	}
 }
 
 // settingsRoot gives the library's folder when the settings file is named on the command line.

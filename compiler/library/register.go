@@ -1,6 +1,7 @@
 package library
 
 import (
+	"bytes"
 	"io/fs"
 	"path"
 	"strings"
@@ -30,16 +31,36 @@ func ReadRegister(fsys fs.FS, verbs *verb.Table) *Register {
 			return nil
 		}
 		raw, err := fs.ReadFile(fsys, name)
-		if err != nil || !strings.HasPrefix(strings.TrimPrefix(string(raw[:min(len(raw), 6)]), "\ufeff"), "---") {
+		if err != nil {
 			return nil
 		}
-		if end := strings.Index(string(raw[3:]), "\n---"); end > 0 {
-			raw = raw[:3+end+4] // the register needs the front matter alone
+		if e, ok := Enter(name, raw, verbs); ok {
+			r.Entries = append(r.Entries, e)
 		}
-		r.Entries = append(r.Entries, entry(syntax.Parse(source.New(name, name, raw), verbs)))
 		return nil
 	})
 	return r
+}
+
+// Enter reads what a procedure says of itself. ok is false for a file that does not begin with front matter: it is nobody's procedure.
+func Enter(name string, raw []byte, verbs *verb.Table) (e Entry, ok bool) {
+	front := Front(raw)
+	if front == nil {
+		return Entry{}, false
+	}
+	return entry(syntax.Parse(source.New(name, name, front), verbs)), true
+}
+
+// Front gives the head of a file in which its front matter stands, all of it where it does not end; nil for a file that begins
+// otherwise.
+func Front(raw []byte) []byte {
+	if !bytes.HasPrefix(bytes.TrimPrefix(raw, []byte("\ufeff")), []byte("---")) {
+		return nil
+	}
+	if end := bytes.Index(raw[3:], []byte("\n---")); end > 0 {
+		return raw[:3+end+4]
+	}
+	return raw
 }
 
 func entry(t *syntax.Tree) Entry {
