@@ -12,7 +12,7 @@ import (
 func (w *writer) acts(s *procedure.Step) []Act {
 	var out []Act
 	for _, g := range segments(s) {
-		a := Act{Runs: opening(trim(closed(boldRuns(g.runs)))), Tick: true}
+		a := Act{Runs: opening(trim(closed(boldRuns(g.runs)))), Tick: true, At: g.at(s)}
 		if strings.Trim(text(a.Runs), " .,") == "" {
 			continue
 		}
@@ -30,20 +30,20 @@ func (w *writer) acts(s *procedure.Step) []Act {
 	if s.Hold.Set() {
 		h := holdOf(s)
 		h.Line = w.lines.hold(s.Name())
-		out = append(out, Act{Hold: &h})
+		out = append(out, Act{Hold: &h, At: s.HoldAt})
 	}
 	if s.Handover.Known() {
-		out = append(out, Act{Handover: w.handover(s)})
+		out = append(out, Act{Handover: w.handover(s), At: s.Handover})
 	}
 	if len(out) == 0 {
 		// A step that only says what to wear, or what is to be done later, still says so at its place: a number that is
 		// missing looks like a lost page.
 		for _, t := range s.Wear {
-			out = append(out, Act{Runs: []Run{{Text: "Wear "}, {Text: t.Value, Bold: true}, {Text: "."}}, Tick: true})
+			out = append(out, Act{Runs: []Run{{Text: "Wear "}, {Text: t.Value, Bold: true}, {Text: "."}}, Tick: true, At: t.At})
 			w.boxes++
 		}
 		for _, f := range s.FollowUp {
-			out = append(out, Act{Runs: []Run{{Text: "After the job:", Bold: true}, {Text: " " + f.Name + "."}}})
+			out = append(out, Act{Runs: []Run{{Text: "After the job:", Bold: true}, {Text: " " + f.Name + "."}}, At: f.At})
 		}
 	}
 	return out

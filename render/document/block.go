@@ -1,6 +1,9 @@
 // Package document decides what is said on a paper: blocks in reading order, without positions. A block is plain data
-// of words and figures that are ready to print; render/sheet, render/html and render/text each draw it their own way.
+// of words and figures that are ready to print; render/sheet, render/html and render/text each draw it their own way. At, where
+// a block has it, is the place of the source that it says; it prints nothing.
 package document
+
+import "refitcard/compiler/source"
 
 // Block is one piece of a paper, in reading order. Blocks lists the types.
 type Block interface{ block() }
@@ -22,6 +25,7 @@ type Header struct {
 	Payload                          string // of the scan code: number, revision, digest
 	Variant                          string // the one variant that the paper is for; empty for all
 	Draft                            bool   // nobody has approved it
+	At                               source.Span
 }
 
 // Foot is what stands at the foot of every page.
@@ -41,12 +45,16 @@ type Heading struct {
 type Facts struct{ Facts []Fact }
 
 // Fact is one answer: "Heaviest lift", "18 kg, hoist".
-type Fact struct{ Label, Value string }
+type Fact struct {
+	Label, Value string
+	At           source.Span
+}
 
 // Line is a lead-in in bold and the words after it: "Wear: goggles and gloves".
 type Line struct {
 	Lead string
 	Runs []Run
+	At   source.Span
 }
 
 // Glance holds the lists to look over before starting: tools, new parts, supplies.
@@ -61,12 +69,16 @@ type GlanceList struct {
 }
 
 // GlanceItem is one entry, its count in bold before the name; Count is empty where nothing is counted.
-type GlanceItem struct{ Count, Name string }
+type GlanceItem struct {
+	Count, Name string
+	At          source.Span
+}
 
 // Stage is the heading of a stage with the range of its steps, "steps 2 to 4".
 type Stage struct {
 	Title string
 	Range string
+	At    source.Span
 }
 
 // Panel is a safety message. Avoid is what to do against the hazard; it may be empty.
@@ -75,12 +87,14 @@ type Panel struct {
 	Hazard      []Run
 	Consequence []Run
 	Avoid       []Run
+	At          source.Span
 }
 
 // Note is prose that prints and is not done.
 type Note struct {
 	Runs []Run
 	Head bool // from a heading: bold
+	At   source.Span
 }
 
 // Figure is a picture with its caption.
@@ -89,6 +103,7 @@ type Figure struct {
 	Type    string // png, jpeg or svg
 	Data    []byte // nil when the picture is missing: the caption prints alone
 	Caption string
+	At      source.Span
 }
 
 // Step is one numbered step or sub-step. Panels print right before it, and again where it goes on over the page.
@@ -99,6 +114,7 @@ type Step struct {
 	Condition Condition
 	Before    []Block // notes and drawings that print before the acts: Note, Figure, Layout, Pile
 	Acts      []Act
+	At        source.Span
 }
 
 // Condition is what governs a whole step. The zero Condition: done once, always.
@@ -128,6 +144,7 @@ type Act struct {
 	Figures  []Figure
 	Hold     *Hold
 	Handover *Handover
+	At       source.Span
 }
 
 // TorqueBox is the value to set, at the right edge.
@@ -155,6 +172,7 @@ type Pass struct{ Name, Figure, Second string }
 type Layout struct {
 	Part   string // what they hold: "end cover"
 	Places []Place
+	At     source.Span
 }
 
 // Place is one fastener: X in characters and Y in lines of the source's drawing, from 0. Order counts from 1; 0 is not
@@ -169,6 +187,7 @@ type Pile struct {
 	Name   string
 	Layers []string // from the bottom up, as they are put on
 	Target string   // "38.6–39.4 mm"
+	At     source.Span
 }
 
 // MeasureBox is a box to write a reading in.
@@ -204,6 +223,7 @@ type TorqueRow struct {
 	Figure, Unit     string
 	Second           string
 	SecondUnit, Then string
+	At               source.Span
 }
 
 // After is what remains when the last step is done: follow-up, and state left open on purpose.

@@ -72,6 +72,7 @@ func header(p *procedure.Procedure, variant string) Header {
 	h := Header{
 		Number: p.Number.Value, Revision: p.Revision.Value, Title: p.Title.Value, Machine: p.Machine.Value, Variant: variant,
 		ShortDate: p.Date.Value, Date: longDate(p.Date.Value), Digest: digest[:4] + "-" + digest[4:], Draft: !p.Approved.Set(),
+		At: p.Title.At,
 	}
 	h.Payload = alphanumeric(p.Number.Value) + " " + alphanumeric(p.Revision.Value) + " " + digest
 	return h
@@ -112,21 +113,22 @@ func (w *writer) before() []Block {
 	for _, m := range byLevel(w.p.Messages) {
 		blocks = append(blocks, panel(m))
 	}
-	line := func(lead, words string) {
+	line := func(lead, words string, at source.Span) {
 		if words != "" {
-			blocks = append(blocks, Line{lead + ":", []Run{{Text: words}}})
+			blocks = append(blocks, Line{lead + ":", []Run{{Text: words}}, at})
 		}
 	}
 	if n := w.p.Each.Count; n > 1 {
-		line("Do this card", fmt.Sprintf("once for each of %s", procedure.CountName(n, w.p.Each.Name)))
+		line("Do this card", fmt.Sprintf("once for each of %s", procedure.CountName(n, w.p.Each.Name)), w.p.Each.At)
 	}
-	line("Wear", w.wear())
-	line("Conditions", texts(w.p.Conditions))
-	line("Done before", w.starts())
-	line("Rests on", texts(w.p.References))
+	worn, at := w.wear()
+	line("Wear", worn, at)
+	line("Conditions", texts(w.p.Conditions), first(w.p.Conditions))
+	line("Done before", w.starts(), w.startsAt())
+	line("Rests on", texts(w.p.References), first(w.p.References))
 	for _, b := range remarks(w.p.Intro) {
 		if n, ok := b.(Note); ok && !n.Head {
-			b = Line{Runs: n.Runs} // as wide as the page: it is about the whole job
+			b = Line{Runs: n.Runs, At: n.At} // as wide as the page: it is about the whole job
 		}
 		blocks = append(blocks, b)
 	}
@@ -139,6 +141,22 @@ func texts(list []procedure.Text) string {
 		all = append(all, t.Value)
 	}
 	return strings.Join(all, "; ")
+}
+
+// first is where a list of texts begins.
+func first(list []procedure.Text) source.Span {
+	if len(list) == 0 {
+		return source.Span{}
+	}
+	return list[0].At
+}
+
+// startsAt is where starts says it from.
+func (w *writer) startsAt() source.Span {
+	if len(w.p.Starts) > 0 && !first(w.p.After).Known() {
+		return w.p.Starts[0].At
+	}
+	return first(w.p.After)
 }
 
 // starts says what earlier jobs have done.
@@ -157,11 +175,14 @@ func (w *writer) starts() string {
 	return words
 }
 
-// wear gathers the protective equipment of all steps, each thing once.
-func (w *writer) wear() string {
+// wear gathers the protective equipment of all steps, each thing once, and gives the place of the first.
+func (w *writer) wear() (worn string, at source.Span) {
 	var all []string
 	eachStep(w.p, w.opt.Variant, func(s *procedure.Step) {
 		for _, t := range s.Wear {
+			if !at.Known() {
+				at = t.At
+			}
 			for _, piece := range strings.Split(strings.ReplaceAll(t.Value, " and ", ", "), ",") {
 				if piece = strings.TrimSpace(piece); piece != "" && !slices.Contains(all, piece) {
 					all = append(all, piece)
@@ -169,7 +190,7 @@ func (w *writer) wear() string {
 			}
 		}
 	})
-	return strings.Join(all, ", ")
+	return strings.Join(all, ", "), at
 }
 
 func (w *writer) facts() []Fact {
@@ -177,11 +198,13 @@ func (w *writer) facts() []Fact {
 	if people == "" {
 		people = "1"
 	}
-	facts := []Fact{{"People", people}}
+	facts := []Fact{{"People", people, w.p.People.At}}
 	if t := w.time(); t != "" {
-		facts = append(facts, Fact{"Time", t})
+		facts = append(facts, Fact{"Time", t, w.p.TimeAt})
 	}
-	return append(facts, Fact{"Heaviest lift", w.heaviest()}, Fact{"Isolate", w.isolate()})
+	lift, liftAt := w.heaviest()
+	isolated, isolatedAt := w.isolate()
+	return append(facts, Fact{"Heaviest lift", lift, liftAt}, Fact{"Isolate", isolated, isolatedAt})
 }
 
 // time adds up the hands-on times and the waits; it prints only where every acting step has its time.
@@ -213,8 +236,8 @@ func (w *writer) time() string {
 	return fmt.Sprintf("about %d h %d min", n/60, n%60)
 }
 
-// heaviest is the heaviest part that is handled, and what lifts it.
-func (w *writer) heaviest() string {
+// heaviest is the heaviest part that is handled, and what lifts it, with the place where the part is declared.
+func (w *writer) heaviest() (words string, at source.Span) {
 	var most *procedure.Part
 	lifted := ""
 	eachStep(w.p, w.opt.Variant, func(s *procedure.Step) {
@@ -233,9 +256,9 @@ func (w *writer) heaviest() string {
 		}
 	})
 	if most == nil {
-		return "none"
+		return "none", at
 	}
-	return most.Hardware.Mass.Running() + lifted
+	return most.Hardware.Mass.Running() + lifted, most.At
 }
 
 // lifter names the lifting tool of a step.
@@ -251,13 +274,16 @@ func lifter(s *procedure.Step) string {
 	return ""
 }
 
-// isolate names what is isolated.
-func (w *writer) isolate() string {
+// isolate names what is isolated, and gives the place of the first act that does.
+func (w *writer) isolate() (words string, at source.Span) {
 	var all []string
 	eachStep(w.p, w.opt.Variant, func(s *procedure.Step) {
 		for _, a := range s.Acts {
 			if a.Verb.Effect != verb.Isolate {
 				continue
+			}
+			if !at.Known() {
+				at = a.At
 			}
 			for _, o := range a.Objects {
 				if !slices.Contains(all, o.Typed) {
@@ -267,28 +293,28 @@ func (w *writer) isolate() string {
 		}
 	})
 	if len(all) == 0 {
-		return "nothing"
+		return "nothing", at
 	}
-	return strings.Join(all, ", ")
+	return strings.Join(all, ", "), at
 }
 
 // glance lists tools, new parts and supplies.
 func (w *writer) glance() Glance {
 	tools := GlanceList{Head: "Tools", Wide: true}
 	for _, t := range w.p.Tools {
-		tools.Items = append(tools.Items, GlanceItem{Name: t.Whole})
+		tools.Items = append(tools.Items, GlanceItem{Name: t.Whole, At: t.At})
 	}
 	parts, worn := GlanceList{Head: "New parts"}, GlanceList{Head: "If worn", Below: true}
 	for _, p := range w.p.Parts {
 		if !p.In(w.opt.Variant) {
 			continue
 		}
-		item := GlanceItem{fmt.Sprint(p.Qty), p.Name.Value}
+		item := GlanceItem{fmt.Sprint(p.Qty), p.Name.Value, p.At}
 		switch {
 		case p.Use == procedure.ReplaceUse, p.Use == procedure.Add && !p.UpTo:
 			parts.Items = append(parts.Items, item)
 		case p.UpTo:
-			worn.Items = append(worn.Items, GlanceItem{"up to " + item.Count, item.Name})
+			worn.Items = append(worn.Items, GlanceItem{"up to " + item.Count, item.Name, p.At})
 		case p.Use == procedure.IfWorn:
 			worn.Items = append(worn.Items, item)
 		}
@@ -311,7 +337,7 @@ func (w *writer) glance() Glance {
 }
 
 func supplyItem(s *procedure.Supply) GlanceItem {
-	item := GlanceItem{Name: s.Name.Value}
+	item := GlanceItem{Name: s.Name.Value, At: s.At}
 	switch {
 	case s.Quantity != nil:
 		item.Count = s.Quantity.Running()

@@ -6,6 +6,7 @@ import (
 
 	"refitcard/compiler/assembly"
 	"refitcard/compiler/procedure"
+	"refitcard/compiler/source"
 	"refitcard/compiler/verb"
 )
 
@@ -85,22 +86,22 @@ func (w *writer) closing() []Block {
 // remains lists what is still to do when the last step is done, and what is left open on purpose.
 func remains(p *procedure.Procedure, variant string) []Line {
 	var lines []Line
-	add := func(lead, words string) { lines = append(lines, Line{lead, []Run{{Text: words}}}) }
+	add := func(lead, words string, at source.Span) { lines = append(lines, Line{lead, []Run{{Text: words}}, at}) }
 	eachStep(p, variant, func(s *procedure.Step) {
 		for _, a := range s.FollowUp {
-			add("After the job:", a.Name)
+			add("After the job:", a.Name, a.At)
 		}
 	})
 	for _, a := range p.Leaves {
-		add("Left so on purpose:", a.Words)
+		add("Left so on purpose:", a.Words, a.At)
 	}
 	for _, x := range p.Waivers {
 		if x.Rule.Value == "refit/left-loose" || x.Rule.Value == "refit/not-torqued" {
-			add("Left so on purpose:", fmt.Sprintf("step %s, %s", x.Step.Name(), x.Reason))
+			add("Left so on purpose:", fmt.Sprintf("step %s, %s", x.Step.Name(), x.Reason), x.At)
 		}
 	}
 	if then := texts(p.Then); then != "" {
-		add("Goes on with:", then)
+		add("Goes on with:", then, p.Then[0].At)
 	}
 	return lines
 }

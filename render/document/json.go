@@ -4,10 +4,12 @@ import (
 	"encoding/json"
 	"reflect"
 	"strings"
+
+	"refitcard/compiler/source"
 )
 
 // JSON gives the content of a card as JSON, indented by one space: "header", "foot", "language", "blocks", "end". Each
-// block has its type under "block". Pictures are left out: they stand on the card.
+// block has its type under "block". Pictures are left out: they stand on the card. So are the places of the source.
 func (c *JobCard) JSON() ([]byte, error) {
 	type named struct {
 		Block   string `json:"block"`
@@ -41,7 +43,7 @@ func plain(v any) any {
 		m := map[string]any{}
 		for i := range r.NumField() {
 			f := r.Field(i)
-			if f.IsZero() || f.Type() == reflect.TypeFor[[]byte]() {
+			if f.IsZero() || f.Type() == reflect.TypeFor[[]byte]() || f.Type() == reflect.TypeFor[source.Span]() {
 				continue
 			}
 			if p := plain(f.Interface()); p != nil {

@@ -4,12 +4,31 @@ import (
 	"strings"
 
 	"refitcard/compiler/procedure"
+	"refitcard/compiler/source"
 )
 
 // segment is the words of one act: its own runs, and the prose that goes with it.
 type segment struct {
 	act  *procedure.Act
 	runs []procedure.Run
+}
+
+// at is where its words stand, from the first to the last; words that were made up stand where their step does.
+func (g segment) at(s *procedure.Step) source.Span {
+	var whole source.Span
+	for _, r := range g.runs {
+		switch {
+		case strings.TrimSpace(r.At.Text()) == "" || whole.Known() && r.At.File != whole.File:
+		case !whole.Known():
+			whole = r.At
+		default:
+			whole.Start, whole.End = min(whole.Start, r.At.Start), max(whole.End, r.At.End)
+		}
+	}
+	if !whole.Known() {
+		return s.At
+	}
+	return whole
 }
 
 // segments cuts the text of a step before each act. A sentence without an act stays with the act that follows it, or with

@@ -18,7 +18,7 @@ func (w *writer) stages() []Block {
 		if len(steps) == 0 && len(stage.Messages) == 0 && len(stage.Tail) == 0 {
 			continue
 		}
-		blocks = append(blocks, Stage{stage.Title.Value, stepRange(steps)})
+		blocks = append(blocks, Stage{stage.Title.Value, stepRange(steps), stage.Title.At})
 		for _, m := range byLevel(stage.Messages) {
 			blocks = append(blocks, panel(m))
 		}
@@ -52,7 +52,7 @@ func (w *writer) among(steps []*procedure.Step) []Block {
 	var others []*procedure.Step
 	tell := func() {
 		if len(others) > 0 {
-			blocks = append(blocks, Note{Runs: []Run{{Text: notHere(others)}}})
+			blocks = append(blocks, Note{Runs: []Run{{Text: notHere(others)}}, At: others[0].At})
 		}
 		others = nil
 	}
@@ -111,7 +111,7 @@ func stepRange(steps []*procedure.Step) string {
 // step makes the blocks of a step: itself, then its sub-steps.
 func (w *writer) step(s *procedure.Step) []Block {
 	w.steps++
-	b := Step{Name: s.Name(), Number: s.Number, Condition: w.condition(s)}
+	b := Step{Name: s.Name(), Number: s.Number, Condition: w.condition(s), At: s.At}
 	for _, m := range byLevel(s.Messages) {
 		b.Panels = append(b.Panels, panel(m))
 	}
@@ -194,7 +194,7 @@ func byLevel(list []*procedure.Message) []*procedure.Message {
 // panel parts a message into hazard, consequence and what to do: that begins at the first sentence behind the hazard that
 // orders something.
 func panel(m *procedure.Message) Panel {
-	p := Panel{Signal: m.Signal, Hazard: plainRuns(m.Hazard)}
+	p := Panel{Signal: m.Signal, Hazard: plainRuns(m.Hazard), At: m.At}
 	rest := plainRuns(m.Rest)
 	if len(rest) == 0 && prose.Commands(text(p.Hazard), false) {
 		// One order alone: it is what to do, and there is nothing to set before it.
@@ -307,7 +307,7 @@ func remarks(list []procedure.Remark) []Block {
 	for _, m := range list {
 		switch {
 		case m.Note != nil:
-			blocks = append(blocks, Note{trim(boldRuns(m.Note.Runs)), m.Note.Head})
+			blocks = append(blocks, Note{trim(boldRuns(m.Note.Runs)), m.Note.Head, m.Note.At})
 		case m.Figure != nil:
 			blocks = append(blocks, figure(m.Figure))
 		}
@@ -326,5 +326,5 @@ func notesOf(list []procedure.Remark) []Block {
 }
 
 func figure(f *procedure.Figure) Figure {
-	return Figure{Key: f.File, Type: f.Type, Data: f.Data, Caption: f.Alt}
+	return Figure{Key: f.File, Type: f.Type, Data: f.Data, Caption: f.Alt, At: f.At}
 }

@@ -50,7 +50,7 @@ func (w *writer) torque(act *procedure.Act) *TorqueBox {
 		}
 		b.Dial = dial(act, first)
 	}
-	w.table = append(w.table, TorqueRow{Step: act.Step.Name(), What: what, Figure: b.Figure, Unit: b.Unit, Second: b.Second, SecondUnit: b.SecondUnit, Then: b.Angle})
+	w.table = append(w.table, TorqueRow{Step: act.Step.Name(), What: what, Figure: b.Figure, Unit: b.Unit, Second: b.Second, SecondUnit: b.SecondUnit, Then: b.Angle, At: act.At})
 	return b
 }
 
@@ -213,7 +213,7 @@ func layout(l *procedure.Layout, way string) Layout {
 	for i, p := range l.Places {
 		places[i] = tightening.Place{X: p.X, Y: p.Y, Order: p.Order}
 	}
-	d := Layout{Part: l.Name.Value}
+	d := Layout{Part: l.Name.Value, At: l.Name.At}
 	for i, n := range tightening.Order(places, way) {
 		d.Places = append(d.Places, Place{X: places[i].X, Y: places[i].Y, Order: n})
 	}
@@ -221,7 +221,7 @@ func layout(l *procedure.Layout, way string) Layout {
 }
 
 func pile(s *procedure.Stack) Pile {
-	p := Pile{Name: s.Name.Value}
+	p := Pile{Name: s.Name.Value, At: s.Name.At}
 	if s.Target != nil {
 		figure, unit := s.Target.Boxed()
 		p.Target = figure + " " + unit

@@ -78,7 +78,7 @@ func (l *layout) heading(b document.Heading) piece {
 
 func (l *layout) stage(b document.Stage) piece {
 	cap := capHeight(l.m.heading)
-	return piece{name: b.Title, stage: true, h: cap + below(l.m.heading), keep: hard, gapA: 3 * l.m.u, rule: 1.5, gapB: 3.2 * l.m.u, draw: func(c *canvas, y float64) {
+	return piece{name: b.Title, at: b.At, stage: true, h: cap + below(l.m.heading), keep: hard, gapA: 3 * l.m.u, rule: 1.5, gapB: 3.2 * l.m.u, draw: func(c *canvas, y float64) {
 		c.box("stage", 0, y, l.grid.live, cap, b.Title)
 		c.words(ink{face: Bold, size: l.m.heading, role: Heading2}, 0, y+cap, b.Title)
 		c.wordsRight(ink{size: l.m.caption}, l.grid.live, y+cap, b.Range)
@@ -105,6 +105,7 @@ func (l *layout) facts(b document.Facts) []piece {
 			for i, f := range row {
 				x := float64(i) * (w + between)
 				c.box("fact", x, y, w, first, f.Label+": "+f.Value)
+				c.origin(f.At, "", x, y, w, first)
 				c.words(ink{size: l.m.label}, x, y+label, f.Label)
 				c.lines(l.set.plain(Bold, f.Value).lines(l.m.s, w), ink{size: l.m.s}, x, y+first, l.m.lead)
 			}
@@ -117,7 +118,7 @@ func (l *layout) facts(b document.Facts) []piece {
 func (l *layout) afterLine(b document.Line, first bool) piece {
 	width := l.grid.live - l.grid.textX
 	words := l.set.mixed(b.Lead, b.Runs).at(l.m.s, width)
-	p := piece{name: b.Lead, gapA: 1.6 * l.m.u, h: l.m.cap + words.tall(l.m.lead) + below(l.m.s), draw: func(c *canvas, y float64) {
+	p := piece{name: b.Lead, at: b.At, gapA: 1.6 * l.m.u, h: l.m.cap + words.tall(l.m.lead) + below(l.m.s), draw: func(c *canvas, y float64) {
 		c.box("after", l.grid.textX, y, width, l.m.cap, b.Lead)
 		c.lines(words.lines(), ink{size: l.m.s}, l.grid.textX, y+l.m.cap, l.m.lead)
 	}}
@@ -133,7 +134,7 @@ func (l *layout) leadLine(b document.Line) piece {
 	if name == "" {
 		name = "introduction"
 	}
-	return piece{name: name, gapA: 1.6 * l.m.u, h: l.m.cap + words.tall(l.m.lead) + below(l.m.s), draw: func(c *canvas, y float64) {
+	return piece{name: name, at: b.At, gapA: 1.6 * l.m.u, h: l.m.cap + words.tall(l.m.lead) + below(l.m.s), draw: func(c *canvas, y float64) {
 		c.box("line", 0, y, l.grid.live, l.m.cap, b.Lead)
 		c.lines(words.lines(), ink{size: l.m.s}, 0, y+l.m.cap, l.m.lead)
 	}}
@@ -143,7 +144,7 @@ func (l *layout) note(b document.Note) piece {
 	width := l.grid.text
 	words := l.set.of(b.Runs).at(l.m.s, width)
 	h := l.m.cap + words.tall(l.m.lead) + below(l.m.s)
-	return piece{name: "note", gapA: 2.3 * l.m.u, h: h, draw: func(c *canvas, y float64) {
+	return piece{name: "note", at: b.At, gapA: 2.3 * l.m.u, h: h, draw: func(c *canvas, y float64) {
 		c.box("note", l.grid.textX, y, width, h, "")
 		c.upright(l.grid.tickX+l.grid.tick, y, y+h, 0.5, Colour{})
 		c.lines(words.lines(), ink{size: l.m.s}, l.grid.textX, y+l.m.cap, l.m.lead)
@@ -162,7 +163,7 @@ func (l *layout) figure(b document.Figure) piece {
 	caption := l.set.plain(Regular, b.Caption).at(l.m.caption, l.grid.text)
 	lead := l.m.caption * 1.3 * millimetre
 	whole := h + 1.5 + float64(caption.n)*lead
-	return piece{name: "figure", gapA: 2.3 * l.m.u, h: whole, draw: func(c *canvas, y float64) {
+	return piece{name: "figure", at: b.At, gapA: 2.3 * l.m.u, h: whole, draw: func(c *canvas, y float64) {
 		c.box("figure", l.grid.textX, y, w, h, b.Caption)
 		if b.Data != nil {
 			c.op(Image{X: c.left + l.grid.textX, Y: y, W: w, H: h, Key: b.Key, Type: b.Type, Data: b.Data, Alt: b.Caption})
@@ -191,7 +192,7 @@ func (l *layout) panel(b document.Panel) piece {
 	if l.grid.narrow {
 		h = inner + 2*pad + band
 	}
-	return piece{name: b.Signal, gapA: 2.2 * l.m.u, gapB: 0, h: h + 0.8*l.m.u, draw: func(c *canvas, y float64) {
+	return piece{name: b.Signal, at: b.At, gapA: 2.2 * l.m.u, gapB: 0, h: h + 0.8*l.m.u, draw: func(c *canvas, y float64) {
 		c.box("panel "+b.Signal, 0, y, l.grid.live, h, "")
 		l.signal(c, b.Signal, y, h, cellW, band)
 		c.op(Rect{X: c.left, Y: y, W: l.grid.live, H: h, Stroke: border, Colour: l.borderColour(b.Signal)})
@@ -287,7 +288,7 @@ func (l *layout) triangle(c *canvas, x, mid, side float64, ink, ground Colour) {
 // pile draws a stack in order, the top one first, with its target.
 func (l *layout) pile(b document.Pile) piece {
 	h := float64(len(b.Layers)+1)*l.m.lead + 3
-	return piece{name: "stack", gapA: 2.3 * l.m.u, h: h, draw: func(c *canvas, y float64) {
+	return piece{name: "stack", at: b.At, gapA: 2.3 * l.m.u, h: h, draw: func(c *canvas, y float64) {
 		c.box("stack", l.grid.textX, y, l.grid.text, h, b.Name)
 		base := y + l.m.cap
 		c.lines(l.set.mixed(b.Name+":", []document.Run{{Text: b.Target}}).lines(l.m.s, l.grid.text), ink{size: l.m.s}, l.grid.textX, base, l.m.lead)

@@ -1,5 +1,7 @@
 package sheet
 
+import "refitcard/compiler/source"
+
 // canvas gathers the boxes and draw operations of one page. Its x counts from the left margin of that page.
 type canvas struct {
 	page  *Page
@@ -31,6 +33,7 @@ func (c *canvas) readColumns() {
 	for _, part := range c.columns {
 		c.page.Boxes = append(c.page.Boxes, part.page.Boxes...)
 		c.page.Ops = append(c.page.Ops, part.page.Ops...)
+		c.page.Origins = append(c.page.Origins, part.page.Origins...)
 	}
 	c.columns = nil
 }
@@ -48,6 +51,13 @@ func (c *canvas) op(o Op) { c.page.Ops = append(c.page.Ops, o) }
 // box names a place. A box draws nothing.
 func (c *canvas) box(name string, x, y, w, h float64, text string) {
 	c.page.Boxes = append(c.page.Boxes, Box{name, c.left + x, y, w, h, text})
+}
+
+// origin says which piece of the source a place on the page comes from; nothing where that is unknown.
+func (c *canvas) origin(at source.Span, step string, x, y, w, h float64) {
+	if at.Known() {
+		c.page.Origins = append(c.page.Origins, Origin{c.left + x, y, w, h, at, step})
+	}
 }
 
 // next begins a new paragraph of the structure tree.

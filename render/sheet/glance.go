@@ -3,6 +3,7 @@ package sheet
 import (
 	"slices"
 
+	"refitcard/compiler/source"
 	"refitcard/render/document"
 )
 
@@ -24,6 +25,7 @@ type cell struct {
 	more   bool    // goes on with the entry of the row above
 	goesOn bool    // and this entry in the row below
 	head   *headCell
+	from   source.Span
 }
 
 // headCell is the head of a list, with its rule below.
@@ -134,7 +136,7 @@ func (l *layout) entries(items []document.GlanceItem, col column, size float64) 
 	for _, i := range items {
 		broken := l.set.plain(Regular, i.Name).lines(size, col.right()-at)
 		for k, ln := range broken {
-			c := cell{line: ln, at: at, goesOn: k+1 < len(broken)}
+			c := cell{line: ln, at: at, goesOn: k+1 < len(broken), from: i.At}
 			if k == 0 {
 				c.count = i.Count
 			} else {
@@ -194,11 +196,14 @@ func (l *layout) rowPieces(rows [][]cell, size float64) []piece {
 					if !k.more {
 						part.block = c.next()
 					}
+					indent := 0.0
 					if k.count != "" {
+						indent = 2.2 + textWidth(Bold, k.count, size)
 						i := ink{face: Bold, size: size}
 						c.op(Text{X: c.left + k.at - 2.2 - textWidth(i.face, k.count, size), Y: base, Face: i.face, Size: size, String: k.count + " ", Block: part.block})
 					}
 					c.line(k.line, ink{size: size}, k.at, base, part.block, k.goesOn)
+					c.origin(k.from, "", k.at-indent, y, indent+k.line.width, lead)
 				}
 			}
 		}

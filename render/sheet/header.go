@@ -152,6 +152,7 @@ func (l *layout) head(c *canvas, h document.Header, page, pages int) {
 	}
 	bottom := y + l.headHeight(h) - 3.2
 	c.rule(0, l.grid.live, bottom-2.5*millimetre/2, 2.5, Colour{})
+	c.origin(h.At, "", 0, y, right, bottom-y)
 	c.box("header", 0, y, l.grid.live, bottom-y, h.Number+" "+h.Revision)
 }
 

@@ -1,7 +1,10 @@
 // Package sheet decides what stands where: blocks become pages of boxes and draw operations. It is pure.
 package sheet
 
-import "refitcard/render/faces"
+import (
+	"refitcard/compiler/source"
+	"refitcard/render/faces"
+)
 
 // Everything on a page is in millimetres from the top left corner of the paper, type sizes in points
 // (1 pt = 0.3528 mm). Draw operations are plain data: render/pdf turns them into bytes, the dump prints them.
@@ -17,9 +20,18 @@ type Document struct {
 }
 
 // Page is one side of paper. Boxes are its parts by name, for the dump and the tests; Ops draw it, in reading order.
+// Origins tell where its parts come from; they draw nothing and go into no file.
 type Page struct {
-	Boxes []Box
-	Ops   []Op
+	Boxes   []Box
+	Ops     []Op
+	Origins []Origin
+}
+
+// Origin is a place on the page, in mm, and the piece of the source that it says.
+type Origin struct {
+	X, Y, W, H float64
+	At         source.Span
+	Step       string // name of the step that it belongs to, empty for none
 }
 
 // Box is a named place on the page: what a block occupies. It draws nothing.

@@ -2,6 +2,8 @@ package sheet
 
 import (
 	"fmt"
+
+	"refitcard/compiler/source"
 )
 
 // keep says how a piece holds on to the one after it.
@@ -15,8 +17,9 @@ const (
 
 // piece is a part of the body that is never split: it has a height and can be drawn anywhere.
 type piece struct {
-	name   string // of the block, for messages
-	step   string // the step it belongs to
+	name   string      // of the block, for messages
+	step   string      // the step it belongs to
+	at     source.Span // what of the source it says; unknown where it says nothing of it, or its draw tells by parts
 	gapA   float64
 	rule   float64 // pt, between gapA and gapB, not at the top of a page; 0: none
 	gapB   float64
@@ -128,6 +131,7 @@ func (l *leaf) draw(c *canvas, y, live float64) {
 			c.rule(0, live, y+p.rule, p.piece.rule, Colour{})
 		}
 		p.piece.draw(c, y+p.y)
+		c.origin(p.at, p.step, 0, y+p.y, live, p.h)
 	}
 	c.readColumns()
 }

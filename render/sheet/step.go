@@ -15,7 +15,7 @@ func (l *layout) step(b document.Step, first bool) []piece {
 		ps = append(ps, x)
 	}
 	panels := len(ps)
-	again := append([]piece{l.continued(b.Name)}, ps...)
+	again := append([]piece{l.continued(b)}, ps...)
 	for _, k := range b.Before {
 		switch k := k.(type) {
 		case document.Note:
@@ -30,6 +30,7 @@ func (l *layout) step(b document.Step, first bool) []piece {
 	}
 	if b.Condition.Set() {
 		ps = append(ps, l.condition(b.Condition))
+		ps[len(ps)-1].at = b.At
 	}
 	for i := panels; i < len(ps); i++ {
 		ps[i].keep, ps[i].step = hard, b.Name
@@ -39,6 +40,9 @@ func (l *layout) step(b document.Step, first bool) []piece {
 		group := l.act(a)
 		for k := range group {
 			group[k].step = b.Name
+			if !group[k].at.Known() {
+				group[k].at = a.At
+			}
 			group[k].keep = l.actKeep(i, len(b.Acts))
 			if k+1 < len(group) {
 				group[k].keep = hard
@@ -138,8 +142,9 @@ func (l *layout) numberSize(name string, indent float64) float64 {
 }
 
 // continued stands above an act that opens a page, and the step's messages below it: the number and the word.
-func (l *layout) continued(name string) piece {
-	return piece{name: "continued", step: name, h: l.m.cap + below(l.m.s), keep: hard, draw: func(c *canvas, y float64) {
+func (l *layout) continued(b document.Step) piece {
+	name := b.Name
+	return piece{name: "continued", at: b.At, step: name, h: l.m.cap + below(l.m.s), keep: hard, draw: func(c *canvas, y float64) {
 		c.box("step", 0, y, l.grid.tickX, l.m.cap, name+" continued")
 		c.words(ink{face: Bold, size: l.numberSize(name, 0)}, 0, y+l.m.cap, name)
 		c.words(ink{size: l.m.s}, l.grid.textX, y+l.m.cap, "continued")

@@ -70,7 +70,7 @@ func (l *layout) torqueTable(b document.TorqueTable) []piece {
 	for _, r := range b.Rows {
 		what := l.set.plain(Regular, r.What).at(cols.size, cols.whatRoom)
 		h := rowH + what.tall(lead)
-		ps = append(ps, piece{name: "torques", h: h, again: []piece{head}, draw: func(c *canvas, y float64) {
+		ps = append(ps, piece{name: "torques", at: r.At, h: h, again: []piece{head}, draw: func(c *canvas, y float64) {
 			base := y + rowH - 2
 			c.words(plain, 0, base, r.Step)
 			c.lines(what.lines(), plain, cols.what, base, lead)

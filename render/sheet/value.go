@@ -100,7 +100,7 @@ func (l *layout) least() float64 {
 
 func (l *layout) drawing(b document.Layout) piece {
 	d := l.plan(b, l.grid.text)
-	return piece{name: "layout", gapA: 2.3 * l.m.u, h: d.h, draw: func(c *canvas, y float64) {
+	return piece{name: "layout", at: b.At, gapA: 2.3 * l.m.u, h: d.h, draw: func(c *canvas, y float64) {
 		l.drawPlan(c, d, l.grid.textX, y)
 	}}
 }
