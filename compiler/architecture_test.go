@@ -78,7 +78,7 @@ func TestImportsFollowTheTableOfFolders(t *testing.T) {
 }
 
 // testing helpers, generators: programs of their own beside a folder, which answer to that folder's rank.
-var helperFolders = regexp.MustCompile(`/(pdftest|bake|internal)(/|$)`)
+var helperFolders = regexp.MustCompile(`/(pdftest|browsertest|bake|internal)(/|$)`)
 
 func checkImports(t *testing.T, name, folder string) (own int) {
 	file, err := parser.ParseFile(token.NewFileSet(), name, nil, parser.ImportsOnly)

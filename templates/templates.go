@@ -8,7 +8,7 @@ import "embed"
 //go:embed new/*.md
 var New embed.FS
 
-// Pages holds the web pages, and the style and script that stand inside the one for a tablet.
+// Pages holds the web pages with their styles and scripts: inside the card for a tablet, beside the page of watch.
 //
-//go:embed pages/*.html pages/*.css pages/*.js
+//go:embed pages/*.html pages/*.css pages/*.js pages/*.svg
 var Pages embed.FS

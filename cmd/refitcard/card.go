@@ -29,15 +29,20 @@ end-cover.md -> SD-114-C-card.pdf
 			o.output(set, "`FILE`, FOLDER/ or - (else beside the source, named by number and revision)")
 			o.page(set)
 			o.formatOf(set, "pdf", "html", "boxes")
-			set.Float64Var(&o.distance, "distance", 0, "reading distance in `MM` (else the settings', else 600)")
-			set.IntVar(&o.sheets, "sheets", 0, "fit on `N` sheets, with the largest type that does")
-			set.IntVar(&o.sides, "sides", 2, "print on 1 or 2 sides of a sheet")
-			set.StringVar(&o.punch, "punch", "", "leave room for holes: left or top")
-			set.StringVar(&o.ink, "ink", "colour", "black, or colour for the safety panels")
+			o.sheet(set)
 			o.common(set)
 		},
 		run: runCard,
 	}
+}
+
+// sheet adds the options that say how a card is laid out on its paper.
+func (o *options) sheet(set *pflag.FlagSet) {
+	set.Float64Var(&o.distance, "distance", 0, "reading distance in `MM` (else the settings', else 600)")
+	set.IntVar(&o.sheets, "sheets", 0, "fit on `N` sheets, with the largest type that does")
+	set.IntVar(&o.sides, "sides", 2, "print on 1 or 2 sides of a sheet")
+	set.StringVar(&o.punch, "punch", "", "leave room for holes: left or top")
+	set.StringVar(&o.ink, "ink", "colour", "black, or colour for the safety panels")
 }
 
 // A made is one output of a procedure.

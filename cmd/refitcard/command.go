@@ -43,7 +43,7 @@ type task struct {
 func tasks() []task {
 	return []task{
 		newTask(), draftTask(), checkTask(), mendTask(), refitTask(), tidyTask(), cardTask(), recordTask(), pickTask(), labelsTask(), reviewTask(), compareTask(),
-		pressTask(), editorTask(), explainTask(), lookupTask(), sourceTask(), completionTask(),
+		pressTask(), watchTask(), editorTask(), explainTask(), lookupTask(), sourceTask(), completionTask(),
 	}
 }
 

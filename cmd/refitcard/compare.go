@@ -32,7 +32,7 @@ func runCompare(s *session) (int, error) {
 	if len(s.args) != 2 {
 		return 0, usageError{"two versions are compared", "refitcard compare OLD.md NEW.md"}
 	}
-	libs := &libraries{map[string]*compiler.Library{}}
+	libs := &libraries{opened: map[string]*compiler.Library{}}
 	old, err := s.compileEarlier(libs, s.args[0])
 	if err != nil {
 		return 0, err

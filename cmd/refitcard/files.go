@@ -40,6 +40,7 @@ func (j job) dir() string {
 // libraries opens each library once.
 type libraries struct {
 	opened map[string]*compiler.Library
+	files  func(root string) (fs.FS, error) // nil: rooted
 }
 
 // jobs turns the arguments into procedures, in the order of the arguments and of the names within a folder.
@@ -47,7 +48,7 @@ func (s *session) jobs() ([]job, error) {
 	if len(s.args) == 0 {
 		return nil, usageError{"no procedure was named", "give a FILE, a FOLDER, or - for standard input"}
 	}
-	libs := &libraries{map[string]*compiler.Library{}}
+	libs := &libraries{opened: map[string]*compiler.Library{}}
 	var all []job
 	for _, arg := range s.args {
 		more, err := s.expand(libs, arg)
@@ -185,7 +186,11 @@ func (l *libraries) open(root string) (*compiler.Library, error) {
 	if lib, ok := l.opened[root]; ok {
 		return lib, nil
 	}
-	fsys, err := rooted(root)
+	files := l.files
+	if files == nil {
+		files = rooted
+	}
+	fsys, err := files(root)
 	if err != nil {
 		return nil, err
 	}

@@ -41,6 +41,7 @@ type options struct {
 	threshold diag.Severity
 
 	against string // the earlier version, a file or a folder
+	port    int    // that watch listens on
 }
 
 // papers lists the papers by name, as --paper takes them.

@@ -71,7 +71,7 @@ func (s *session) holdAgainst(jobs []job) error {
 			fmt.Sprintf("%d procedures can't be held against the one file %q", len(jobs), s.opt.against), "--against FOLDER, with files of the same names",
 		}
 	}
-	libs := &libraries{map[string]*compiler.Library{}}
+	libs := &libraries{opened: map[string]*compiler.Library{}}
 	for i, j := range jobs {
 		name := s.opt.against
 		if folder {

@@ -28,11 +28,18 @@ func Text(w io.Writer, r Results) error {
 
 // Summary is the last line: "3 errors, 1 warning in 2 of 14 procedures".
 func Summary(r Results) string {
-	e, w, a, files := r.Count()
 	all := count(r.Files, "procedure", "procedures")
-	if e+w+a == 0 {
+	tally := Tally(r)
+	if tally == "" {
 		return all + ", nothing to report"
 	}
+	_, _, _, files := r.Count()
+	return fmt.Sprintf("%s in %d of %s", tally, files, all)
+}
+
+// Tally counts the findings in words: "3 errors, 1 warning"; empty when there is none.
+func Tally(r Results) string {
+	e, w, a, _ := r.Count()
 	var parts []string
 	for _, c := range []struct {
 		n         int
@@ -42,7 +49,7 @@ func Summary(r Results) string {
 			parts = append(parts, count(c.n, c.one, c.more))
 		}
 	}
-	return fmt.Sprintf("%s in %d of %s", strings.Join(parts, ", "), files, all)
+	return strings.Join(parts, ", ")
 }
 
 func count(n int, one, more string) string {
@@ -131,6 +138,12 @@ func (p *printer) offers(f diag.Finding) {
 	}
 }
 
+// Related says what a second place has to do with a finding, and which place it is: "came off", "line 47, step 3: Remove 12
+// cover bolts".
+func Related(f diag.Finding, r source.Related) (label, words string) {
+	return relatedLabel(r), relatedPlace(f, r)
+}
+
 func relatedLabel(r source.Related) string {
 	if r.Words == "" {
 		return "see"
@@ -192,6 +205,10 @@ func (p *printer) room() int {
 	}
 	return max(p.r.Width-12, 20)
 }
+
+// Plain makes a line of a procedure fit for showing: a tab is one space, and signs that steer a screen or turn the order of
+// the letters round are replaced by one that can be seen. It keeps its number of characters.
+func Plain(s string) string { return flat(s) }
 
 // flat makes a line fit for a terminal: tabs are one space wide, control characters do not reach it.
 func flat(s string) string { return clean(strings.ReplaceAll(s, "\t", " ")) }

@@ -13,14 +13,14 @@ import (
 	"time"
 
 	"refitcard/render/document"
-	"refitcard/render/html/internal/browser"
+	"refitcard/render/html/browsertest"
 )
 
 // In this file it is looked at who can use the page, and on what: keyboard, small screen, paper, night, aids.
 
 // With the keyboard alone every box is reached and ticked, the focus is seen each time, and nothing covers it.
 func TestKeyboardAlone(t *testing.T) {
-	b := browser.Start(t, "that the keyboard alone will do")
+	b := browsertest.Start(t, "that the keyboard alone will do")
 	for _, name := range []string{"filter-pack", "sling-inspection"} {
 		c := libraryCards(t)[name]
 		address := onDisk(t, name, c)
@@ -76,7 +76,7 @@ const filled = `boxes().forEach((e, i) => { if (i % 2) e.click(); });
 // No card scrolls sideways on 320 pixels (WCAG 2.2, 1.4.10), empty or filled, and whatever a finger aims at is 48 pixels high
 // and wide.
 func TestNarrowScreen(t *testing.T) {
-	b := browser.Start(t, "that cards fit a screen of 320 pixels")
+	b := browsertest.Start(t, "that cards fit a screen of 320 pixels")
 	cards := allCards(t)
 	for _, name := range slices.Sorted(maps.Keys(cards)) {
 		p := b.Open(onDisk(t, name, cards[name]), 320, 640, "")
@@ -101,13 +101,13 @@ func TestNarrowScreen(t *testing.T) {
 
 // On paper stand the same steps and boxes as on the card, and nothing of the screen.
 func TestPrintsLikeTheCard(t *testing.T) {
-	b := browser.Start(t, "that the page prints like the card")
+	b := browsertest.Start(t, "that the page prints like the card")
 	pdftotext, _ := exec.LookPath("pdftotext")
 	cards := libraryCards(t)
 	for _, name := range []string{"rake-winch-end-cover", "winch-brakeRW40", "coupling-alignment"} {
 		c := cards[name]
 		p := b.Open(onDisk(t, name, c), 800, 1000, "")
-		p.Do("Emulation.setEmulatedMedia", browser.Params{"media": "print"})
+		p.Do("Emulation.setEmulatedMedia", browsertest.Params{"media": "print"})
 		var got struct {
 			Steps, Boxes int
 			Screen       []string
@@ -117,7 +117,7 @@ func TestPrintsLikeTheCard(t *testing.T) {
 		if got.Steps != c.End.Steps || got.Boxes != c.End.Boxes || len(got.Screen) > 0 {
 			t.Errorf("%s: %d steps and %d boxes on paper, want %d and %d; of the screen %q", name, got.Steps, got.Boxes, c.End.Steps, c.End.Boxes, got.Screen)
 		}
-		p.Do("Emulation.setEmulatedMedia", browser.Params{"media": ""})
+		p.Do("Emulation.setEmulatedMedia", browsertest.Params{"media": ""})
 		raw := p.PDF()
 		if pdftotext == "" {
 			t.Log("pdftotext is not installed, so not checked: the words of the printed file")
@@ -179,7 +179,7 @@ func scanned(t *testing.T, file string, pages int, want string) {
 
 // Day and night follow the tablet until the switch is pressed; that is kept.
 func TestDayAndNight(t *testing.T) {
-	b := browser.Start(t, "that day and night can be switched")
+	b := browsertest.Start(t, "that day and night can be switched")
 	address := onDisk(t, "card", full())
 	p := b.Open(address, 800, 1000, "")
 	ground := func() (s string) {
@@ -187,7 +187,7 @@ func TestDayAndNight(t *testing.T) {
 		return s
 	}
 	prefers := func(v string) {
-		p.Do("Emulation.setEmulatedMedia", browser.Params{"features": []any{browser.Params{"name": "prefers-color-scheme", "value": v}}})
+		p.Do("Emulation.setEmulatedMedia", browsertest.Params{"features": []any{browsertest.Params{"name": "prefers-color-scheme", "value": v}}})
 	}
 	const day, night = "rgb(236, 236, 236) false", "rgb(27, 27, 27) true"
 	press := func() { p.Eval(nil, `document.getElementById("light").click()`) }
@@ -243,7 +243,7 @@ type axeFound struct {
 }
 
 // axeOn asks axe-core about a page, by the rules of WCAG 2.2 level AA and its own further advice.
-func axeOn(p *browser.Page, axe []byte) (f axeFound) {
+func axeOn(p *browsertest.Page, axe []byte) (f axeFound) {
 	p.Eval(nil, string(axe)+";0")
 	p.Eval(&f, `axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] }).then((r) => ({
 		passes: r.passes.length, violations: r.violations, unsure: r.incomplete.map((v) => ({ id: v.id, nodes: v.nodes.filter((n) => !n.html.startsWith("<text")) }))
@@ -264,7 +264,7 @@ func TestAxeFindsNothing(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	b := browser.Start(t, "what axe-core finds")
+	b := browsertest.Start(t, "what axe-core finds")
 	t.Log(b.Version())
 	cards := allCards(t)
 	ways := []axeLook{{1000, "light", ""}, {320, "dark", filled}}
@@ -279,7 +279,7 @@ func TestAxeFindsNothing(t *testing.T) {
 		address := onDisk(t, name, cards[name])
 		for _, how := range looks {
 			p := b.Open(address, how.width, 24000, "") // so high that the bar covers nothing: axe-core can't see below it
-			p.Do("Emulation.setEmulatedMedia", browser.Params{"features": []any{browser.Params{"name": "prefers-color-scheme", "value": how.light}}})
+			p.Do("Emulation.setEmulatedMedia", browsertest.Params{"features": []any{browsertest.Params{"name": "prefers-color-scheme", "value": how.light}}})
 			look(p, how.script)
 			f := axeOn(p, axe)
 			for _, v := range f.Violations {

@@ -13,7 +13,7 @@ import (
 	"time"
 
 	"refitcard/render/document"
-	"refitcard/render/html/internal/browser"
+	"refitcard/render/html/browsertest"
 )
 
 // In this file a real browser looks at the page, from a file as on a tablet.
@@ -29,7 +29,7 @@ func onDisk(t *testing.T, name string, c *document.JobCard) string {
 }
 
 // quiet fails the test where a page has raised an error, broken its own policy or asked for anything but itself.
-func quiet(t *testing.T, p *browser.Page, address string) {
+func quiet(t *testing.T, p *browsertest.Page, address string) {
 	t.Helper()
 	for _, name := range []string{"Runtime.exceptionThrown", "Log.entryAdded"} {
 		for _, e := range p.Events(name) {
@@ -67,13 +67,13 @@ type shown struct {
 	Refused                       bool
 }
 
-func look(p *browser.Page, script string) (s shown) {
+func look(p *browsertest.Page, script string) (s shown) {
 	p.Eval(&s, "(() => {"+helpers+script+"; return shows(); })()")
 	return s
 }
 
 func TestTicksSurviveAReload(t *testing.T) {
-	b := browser.Start(t, "that ticks, readings, names and timers survive a reload")
+	b := browsertest.Start(t, "that ticks, readings, names and timers survive a reload")
 	t.Log(b.Version())
 	c := full()
 	address := onDisk(t, "card", c)
@@ -129,7 +129,7 @@ func TestTicksSurviveAReload(t *testing.T) {
 }
 
 func TestRefusedStorageIsSaid(t *testing.T) {
-	b := browser.Start(t, "that the page says so when nothing can be kept")
+	b := browsertest.Start(t, "that the page says so when nothing can be kept")
 	address := onDisk(t, "card", full())
 	for name, script := range map[string]string{
 		"no storage at all": `Object.defineProperty(window, "localStorage", { get() { throw new DOMException("refused", "SecurityError"); } })`,
@@ -152,7 +152,7 @@ func TestRefusedStorageIsSaid(t *testing.T) {
 }
 
 func TestVerdictsAtOnce(t *testing.T) {
-	b := browser.Start(t, "that readings are judged")
+	b := browsertest.Start(t, "that readings are judged")
 	p := b.Open(onDisk(t, "card", full()), 800, 1000, "")
 	for _, c := range []struct{ field, typed, want string }{
 		{"s1-a3-m1", "12", "12 mm is within limits"},
@@ -187,7 +187,7 @@ func TestVerdictsAtOnce(t *testing.T) {
 
 // A step that is not needed is settled by its one box, and a hold that was passed over is told.
 func TestProgress(t *testing.T) {
-	b := browser.Start(t, "that progress is counted")
+	b := browsertest.Start(t, "that progress is counted")
 	p := b.Open(onDisk(t, "card", full()), 800, 1000, "")
 	for _, c := range []struct{ do, count, points string }{
 		{"", "0 of 8 done", ""},
@@ -213,7 +213,7 @@ func TestProgress(t *testing.T) {
 
 // A timer runs down, says when it is over, and goes on over a reload.
 func TestTimers(t *testing.T) {
-	b := browser.Start(t, "that timers run")
+	b := browsertest.Start(t, "that timers run")
 	c := full()
 	for i, blk := range c.Blocks {
 		if s, ok := blk.(document.Step); ok && s.Name == "2" {
@@ -273,11 +273,11 @@ func saved(t *testing.T, file string) (r record) {
 
 // What is filled in can be taken along as a file and seen as a record.
 func TestTheRecordIsSaved(t *testing.T) {
-	b := browser.Start(t, "that a filled record can be saved")
+	b := browsertest.Start(t, "that a filled record can be saved")
 	folder := t.TempDir()
 	address := onDisk(t, "card", full())
 	p := b.Open(address, 800, 1000, "")
-	p.Do("Browser.setDownloadBehavior", browser.Params{"behavior": "allow", "downloadPath": folder})
+	p.Do("Browser.setDownloadBehavior", browsertest.Params{"behavior": "allow", "downloadPath": folder})
 	look(p, `boxes().slice(1).forEach((e) => e.click()); type(id("s1-a3-m1"), "12,5"); type(id("s1-a3-m2"), "2,5"); type(id("s2-a2-n"), "R. <i>Toller"); type(id("s2-a2-t"), "14:30");
 		type(id("done-by"), "A. Winder"); type(id("remarks"), "</script>"); id("save").click(); id("show").click()`)
 	r := saved(t, filepath.Join(folder, "FV-1-A-DN300-record.json"))
@@ -307,7 +307,7 @@ func TestTheRecordIsSaved(t *testing.T) {
 	}
 	// On paper the record stands alone.
 	p.Eval(nil, `document.body.classList.add("record")`)
-	p.Do("Emulation.setEmulatedMedia", browser.Params{"media": "print"})
+	p.Do("Emulation.setEmulatedMedia", browsertest.Params{"media": "print"})
 	var seen struct{ Record, Steps int }
 	p.Eval(&seen, `({ record: document.getElementById("record").getClientRects().length, steps: Array.from(document.querySelectorAll(".step")).filter((e) => e.getClientRects().length).length })`)
 	if seen.Record == 0 || seen.Steps != 0 {

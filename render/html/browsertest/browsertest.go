@@ -1,6 +1,6 @@
-// Package browser drives a Chromium that is installed on the machine, for tests. It speaks the browser's own protocol over two
+// Package browsertest drives a Chromium that is installed on the machine, for tests. It speaks the browser's own protocol over two
 // pipes, so that it needs no port and no library.
-package browser
+package browsertest
 
 import (
 	"bufio"
@@ -261,13 +261,55 @@ func (p *Page) Eval(v any, script string) {
 	}
 }
 
-// Key presses and releases a key: "Tab", "Shift+Tab", " " or "Enter".
+// Wait waits until a script gives true, and fails when it does not for a long time.
+func (p *Page) Wait(script string) {
+	p.b.t.Helper()
+	for end := time.Now().Add(patience); ; time.Sleep(10 * time.Millisecond) {
+		var is bool
+		if p.Eval(&is, script); is {
+			return
+		}
+		if time.Now().After(end) {
+			p.b.t.Fatalf("it does not come true that %s", script)
+		}
+	}
+}
+
+// Click presses the mouse on the middle of the first element that a selector finds.
+func (p *Page) Click(selector string) {
+	p.b.t.Helper()
+	quoted, err := json.Marshal(selector)
+	if err != nil {
+		p.b.t.Fatal(err)
+	}
+	var at struct{ X, Y float64 }
+	p.Eval(&at, `(() => { const e = document.querySelector(`+string(quoted)+`); e.scrollIntoView({block: "nearest"}); const r = e.getBoundingClientRect(); return {X: r.x + r.width / 2, Y: r.y + r.height / 2}; })()`)
+	for _, kind := range []string{"mousePressed", "mouseReleased"} {
+		p.Do("Input.dispatchMouseEvent", Params{"type": kind, "x": at.X, "y": at.Y, "button": "left", "clickCount": 1})
+	}
+}
+
+// Size gives the page another width and height in CSS pixels.
+func (p *Page) Size(wide, high int) {
+	p.b.t.Helper()
+	p.Do("Emulation.setDeviceMetricsOverride", Params{"width": wide, "height": high, "deviceScaleFactor": 1, "mobile": false})
+}
+
+// Picture is what the page looks like, as PNG.
+func (p *Page) Picture() []byte {
+	p.b.t.Helper()
+	return p.data("Page.captureScreenshot", Params{"format": "png"})
+}
+
+// Key presses and releases a key: "Tab", "Shift+Tab", " ", "Enter", "ArrowDown", "ArrowUp".
 func (p *Page) Key(name string) {
 	p.b.t.Helper()
 	k := map[string]Params{
 		"Tab":       {"key": "Tab", "code": "Tab", "windowsVirtualKeyCode": 9},
 		"Shift+Tab": {"key": "Tab", "code": "Tab", "windowsVirtualKeyCode": 9, "modifiers": 8},
 		" ":         {"key": " ", "code": "Space", "windowsVirtualKeyCode": 32, "text": " "},
+		"ArrowDown": {"key": "ArrowDown", "code": "ArrowDown", "windowsVirtualKeyCode": 40},
+		"ArrowUp":   {"key": "ArrowUp", "code": "ArrowUp", "windowsVirtualKeyCode": 38},
 		"Enter":     {"key": "Enter", "code": "Enter", "windowsVirtualKeyCode": 13, "text": "\r"},
 	}[name]
 	if k == nil {

@@ -1,0 +1,50 @@
+// Draws the pages of a card: every operation of the sheet as one shape, in millimetres, so that what stands here stands
+// there on paper. Words are put up as text and never read as markup.
+
+const space = 'http://www.w3.org/2000/svg';
+const point = 25.4 / 72;
+
+function shape(name, traits, words) {
+  const s = document.createElementNS(space, name);
+  for (const [key, value] of Object.entries(traits)) if (value !== undefined) s.setAttribute(key, value);
+  if (words !== undefined) s.textContent = words;
+  return s;
+}
+
+const pen = (width, colour) => width > 0 ? { stroke: colour, 'stroke-width': width * point } : {};
+
+const drawers = {
+  text: (x, y, face, size, words, colour, angle, hollow) => shape('text', {
+    x, y, class: 'face' + face, 'font-size': size * point, fill: hollow > 0 ? 'none' : colour,
+    ...pen(hollow, colour), 'stroke-linejoin': hollow > 0 ? 'round' : undefined,
+    transform: angle ? `rotate(${-angle} ${x} ${y})` : undefined,
+  }, words),
+  line: (x1, y1, x2, y2, width, colour, dash) => shape('line', {
+    x1, y1, x2, y2, ...pen(width, colour), 'stroke-dasharray': dash.length ? dash.join(' ') : undefined,
+  }),
+  rect: (x, y, w, h, width, colour, fill) => {
+    const edge = width * point; // the pen stays inside the rectangle
+    return shape('rect', { x: x + edge / 2, y: y + edge / 2, width: Math.max(w - edge, 0), height: Math.max(h - edge, 0), fill, ...pen(width, colour) });
+  },
+  polygon: (points, width, colour, fill, round) => shape('polygon', {
+    points: points.join(' '), fill, ...pen(width, colour), 'stroke-linejoin': round ? 'round' : 'miter',
+  }),
+  circle: (cx, cy, r, width, colour, fill) => shape('circle', { cx, cy, r, fill, ...pen(width, colour) }),
+  image: (x, y, width, height, key) => shape('image', { x, y, width, height, href: 'picture/' + key, preserveAspectRatio: 'none' }),
+  modules: (x, y, size, rows) => {
+    let path = '';
+    rows.forEach((row, i) => {
+      for (const run of row.matchAll(/1+/g)) {
+        path += `M${x + run.index * size} ${y + i * size}h${run[0].length * size}v${size}h${-run[0].length * size}z`;
+      }
+    });
+    return shape('path', { d: path });
+  },
+};
+
+// drawing gives a page as a picture.
+export function drawing(card, page) {
+  const svg = shape('svg', { viewBox: `0 0 ${card.width} ${card.height}`, 'aria-hidden': 'true' });
+  svg.append(...page.ops.map(([name, ...figures]) => drawers[name](...figures)));
+  return svg;
+}
