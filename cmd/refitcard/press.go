@@ -7,6 +7,7 @@ import (
 	"encoding/hex"
 	"encoding/json"
 	"fmt"
+	"maps"
 	"os"
 	"path/filepath"
 	"slices"
@@ -57,6 +58,7 @@ type pressing struct {
 	wrong    []error // procedures that can't be read or laid out: the others are made all the same
 	register []html.Entry
 	deps     strings.Builder
+	sources  map[string]bool // every file that some sheet depends on
 }
 
 func runPress(s *session) (int, error) {
@@ -67,7 +69,7 @@ func runPress(s *session) (int, error) {
 	if err != nil {
 		return 0, err
 	}
-	p := &pressing{s: s, dir: s.opt.out, now: map[string]string{}}
+	p := &pressing{s: s, dir: s.opt.out, now: map[string]string{}, sources: map[string]bool{}}
 	if p.dir == "" {
 		p.dir = "cards"
 	}
@@ -246,9 +248,35 @@ func (p *pressing) depend(c compiled, sheet string) {
 	files = append(files, c.Settings.Files()...)
 	p.deps.WriteString(escapeMake(sheet) + ":")
 	for _, f := range files {
-		p.deps.WriteString(" \\\n  " + escapeMake(filepath.Join(c.root, filepath.FromSlash(f))))
+		name := escapeMake(fromHere(filepath.Join(c.root, filepath.FromSlash(f))))
+		p.sources[name] = true
+		p.deps.WriteString(" \\\n  " + name)
 	}
 	p.deps.WriteString("\n\n")
+}
+
+// fromHere names a file from the folder that the program was called in, where it lies below it: no path of this machine then
+// stands in the dependencies.
+func fromHere(name string) string {
+	here, err := os.Getwd()
+	if err != nil {
+		return name
+	}
+	if rel, err := filepath.Rel(here, name); err == nil && filepath.IsLocal(rel) {
+		return rel
+	}
+	return name
+}
+
+// depsText is the file of dependencies. Every source has an empty rule at the end, so that make does not stop at one that was
+// renamed since: its sheets are out of date then.
+func (p *pressing) depsText() string {
+	var b strings.Builder
+	b.WriteString(p.deps.String())
+	for _, name := range slices.Sorted(maps.Keys(p.sources)) {
+		b.WriteString(name + ":\n")
+	}
+	return b.String()
 }
 
 // escapeMake writes a file's name so that make reads it back: spaces, # and $ are special there.
@@ -292,7 +320,7 @@ func (p *pressing) finish() error {
 		}
 	}
 	if p.s.opt.deps != "" {
-		return writeWhole(p.s.opt.deps, []byte(p.deps.String()))
+		return writeWhole(p.s.opt.deps, []byte(p.depsText()))
 	}
 	return nil
 }
