@@ -4,11 +4,14 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"slices"
+	"strings"
 
 	"github.com/spf13/pflag"
 
 	"refitcard/compiler"
 	"refitcard/compiler/compare"
+	"refitcard/compiler/procedure"
 )
 
 func compareTask() task {
@@ -20,7 +23,7 @@ func compareTask() task {
 step 6: torque cover bolts: 24 N·m, was 22 N·m
 `,
 		options: func(set *pflag.FlagSet, o *options) {
-			o.formatOf(set, "text", "json")
+			o.formatOf(set, "text", "md", "json")
 			o.common(set)
 		},
 		run: runCompare,
@@ -43,9 +46,12 @@ func runCompare(s *session) (int, error) {
 	}
 	changes := compare.Procedures(old, now)
 	var b bytes.Buffer
-	if s.opt.format == "json" {
+	switch s.opt.format {
+	case "json":
 		err = changesJSON(&b, changes)
-	} else {
+	case "md":
+		b.WriteString(changesMarkdown(old, now, changes))
+	default:
 		for _, c := range changes {
 			fmt.Fprintln(&b, c.Sentence)
 		}
@@ -63,6 +69,52 @@ func runCompare(s *session) (int, error) {
 		fmt.Fprintln(s.Err, "nothing changed in meaning")
 	}
 	return done, nil
+}
+
+// changed sorts changes for the people at the machine: what can hurt first, then the work, then what is drawn for it.
+var changed = []struct {
+	head  string
+	kinds []compare.Kind
+}{
+	{"Safety", []compare.Kind{compare.Message}},
+	{"Steps", []compare.Kind{compare.Act, compare.Order}},
+	{"Parts, tools, supplies", []compare.Kind{compare.Part, compare.Tool, compare.Supply, compare.Drawing}},
+	{"The job", []compare.Kind{compare.Job}},
+}
+
+// changesMarkdown is the list of changes as it can be pasted into a revision note.
+func changesMarkdown(old, now *procedure.Procedure, changes []compare.Change) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "**%s revision %s: what changed since revision %s**\n", plainly(now.Number.Value), plainly(now.Revision.Value), plainly(old.Revision.Value))
+	if len(changes) == 0 {
+		return b.String() + "\nNothing changed in meaning.\n"
+	}
+	for _, group := range changed {
+		first := true
+		for _, c := range changes {
+			if !slices.Contains(group.kinds, c.Kind) {
+				continue
+			}
+			if first {
+				fmt.Fprintf(&b, "\n%s\n\n", group.head)
+			}
+			first = false
+			fmt.Fprintf(&b, "- %s.\n", plainly(upperFirst(c.Sentence)))
+		}
+	}
+	return b.String()
+}
+
+// plainly takes the meaning off what Markdown would read as a mark.
+func plainly(s string) string {
+	return strings.NewReplacer(`\`, `\\`, "*", `\*`, "_", `\_`, "`", "\\`", "<", "\\<", "[", `\[`, "|", `\|`, "#", `\#`).Replace(s)
+}
+
+func upperFirst(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
 }
 
 // changesJSON writes the changes as one list, in the order in which the new version reads.

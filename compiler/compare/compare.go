@@ -5,6 +5,7 @@ package compare
 
 import (
 	"slices"
+	"strings"
 
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/source"
@@ -82,7 +83,15 @@ func sentence(x Change) string {
 	case x.Now == "":
 		return s + x.What + " is gone; it was: " + x.Was
 	}
-	return s + x.What + ": " + x.Now + ", was " + x.Was
+	return s + x.What + ": " + whole(x.Now) + ", was " + whole(x.Was)
+}
+
+// whole puts marks around sentences, such as those of a safety message, so that they end where they end.
+func whole(s string) string {
+	if t, ended := strings.CutSuffix(s, "."); ended {
+		return "“" + t + "”"
+	}
+	return s
 }
 
 // field is one trait of a thing in both versions: what it means, and how it is shown.

@@ -132,7 +132,7 @@ func TestProcedures(t *testing.T) {
 		{
 			"the words of a safety message",
 			[]string{"Pin the gate before", "Block the gate before"},
-			[]string{"safety message: Falling gate. It crushes. Block the gate before step 1., was Falling gate. It crushes. Pin the gate before step 1."},
+			[]string{"safety message: “Falling gate. It crushes. Block the gate before step 1”, was “Falling gate. It crushes. Pin the gate before step 1”"},
 		},
 		{"its level", []string{"**WARNING**", "**DANGER**"}, []string{"safety message: DANGER, was WARNING"}},
 		{
