@@ -50,6 +50,9 @@ func oddities(cell string, s Spec) []Oddity {
 			at = s.Items[i].End - 1
 			continue
 		}
+		if c := cell[at]; c != 'M' && c != 'm' && c != '#' && !isDigit(c) {
+			continue // nothing that is looked for begins so
+		}
 		if m := letterForDigit.FindString(cell[at:]); m != "" && ends(cell[at+len(m):]) {
 			if o, bad := lettered(m, at); bad {
 				odd = append(odd, o)

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"refitcard/compiler/quantity"
 )
@@ -69,6 +70,12 @@ var nuts = []string{"nylon insert", "castle", "jam"}
 
 var conditions = []string{"anti-seize", "threadlocker", "oiled", "zinc", "dry"}
 
+// kinds are the words that say something of a part, by what they say.
+var kinds = []struct {
+	kind  string
+	words []string
+}{{"head", heads}, {"nut", nuts}, {"condition", conditions}, {"joint", []string{"in aluminium", "in plastic"}}}
+
 // longest is how many bytes of a cell or a bullet are read: what stands behind them is prose.
 const longest = 400
 
@@ -88,8 +95,8 @@ func ParseSpec(cell string) Spec {
 		i += n
 	}
 	s.Head = telling(s.Heads)
-	words := " " + strings.Join(singular(strings.ReplaceAll(cell, ",", " ")), " ") + " "
-	has := func(w string) bool { return strings.Contains(words, " "+w+" ") }
+	words := spacedWords(strings.ReplaceAll(cell, ",", " "))
+	has := func(w string) bool { return holds(words, w) }
 	s.Grub = slices.ContainsFunc([]string{"set screw", "grub", "cup point", "dog point", "cone point", "flat point"}, has)
 	s.Unusual = slices.ContainsFunc(unusual, has)
 	s.sizes(cell)
@@ -134,10 +141,7 @@ func (s *Spec) item(cell string, at int) int {
 		}
 		return n
 	}
-	for _, w := range []struct {
-		kind  string
-		words []string
-	}{{"head", heads}, {"nut", nuts}, {"condition", conditions}, {"joint", []string{"in aluminium", "in plastic"}}} {
+	for _, w := range kinds {
 		for _, word := range w.words {
 			if hasWord(rest, word) {
 				s.put(w.kind, word)
@@ -234,7 +238,7 @@ func (s *Spec) beside(cell string, item Item) bool {
 }
 
 func hasWord(s, word string) bool {
-	if len(s) < len(word) || !strings.EqualFold(s[:len(word)], word) {
+	if len(s) < len(word) || (s[0]|0x20) != (word[0]|0x20) && s[0] < utf8.RuneSelf || !strings.EqualFold(s[:len(word)], word) {
 		return false
 	}
 	return len(s) == len(word) || !unicode.IsLetter(rune(s[len(word)]))

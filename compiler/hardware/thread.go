@@ -3,6 +3,7 @@ package hardware
 import (
 	"slices"
 	"strings"
+	"sync"
 	"unicode"
 	"unicode/utf8"
 
@@ -31,12 +32,13 @@ func (t Thread) LengthMM() float64 {
 	return f
 }
 
-func inch() float64 {
+// inch is one inch in mm.
+var inch = sync.OnceValue(func() float64 {
 	u, _ := quantity.UnitNamed("in")
 	factor, _ := u.Factor()
 	f, _ := factor.Float64()
 	return f * 1000
-}
+})
 
 // SameAs tells whether two threads screw into each other: equal diameter and pitch, a coarse pitch written or not.
 func (t Thread) SameAs(o Thread) bool {

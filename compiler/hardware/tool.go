@@ -3,6 +3,7 @@ package hardware
 import (
 	"slices"
 	"strings"
+	"unicode"
 
 	"refitcard/compiler/quantity"
 )
@@ -75,9 +76,9 @@ var kindWords = []struct {
 // count: a spanner holds no pan.
 func ParseTool(name, detail string) Tool {
 	name, detail = name[:min(len(name), longest)], detail[:min(len(detail), longest)]
-	low := " " + strings.Join(singular(name), " ") + " "
+	low := spacedWords(name)
 	has := func(words ...string) bool {
-		return slices.ContainsFunc(words, func(w string) bool { return strings.Contains(low, " "+w+" ") })
+		return slices.ContainsFunc(words, func(w string) bool { return holds(low, w) })
 	}
 	t := Tool{Adjustable: has("adjustable"), Crowfoot: has("crowfoot", "crow foot")}
 	for _, row := range kindWords {
@@ -122,12 +123,39 @@ func numbered(name string) bool {
 	return slices.ContainsFunc(strings.Fields(name), func(w string) bool { _, n := recessPrefix(w); return n == len(w) })
 }
 
-// apart parts hyphened words.
-var apart = strings.NewReplacer("-", " ", "\u2011", " ")
+// spacedWords is the words of a name as singular gives them, with a space before, between and behind them.
+func spacedWords(name string) string {
+	var b strings.Builder
+	b.Grow(len(name) + 2)
+	b.WriteByte(' ')
+	words := singular(name)
+	if len(words) == 0 {
+		b.WriteByte(' ')
+	}
+	for _, w := range words {
+		b.WriteString(w)
+		b.WriteByte(' ')
+	}
+	return b.String()
+}
+
+// holds tells whether spaced words hold some words as a whole.
+func holds(spaced, words string) bool {
+	for from := 1; ; {
+		i := strings.Index(spaced[from:], words)
+		if i < 0 {
+			return false
+		}
+		if i += from; spaced[i-1] == ' ' && spaced[i+len(words)] == ' ' {
+			return true
+		}
+		from = i + 1
+	}
+}
 
 // singular cuts a name into words, lower case, a hyphen as a space, without the s of a plural.
 func singular(name string) []string {
-	words := strings.Fields(apart.Replace(strings.ToLower(name)))
+	words := strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return r == '-' || r == '\u2011' || unicode.IsSpace(r) })
 	for i, w := range words {
 		if len(w) > 3 && strings.HasSuffix(w, "s") && !strings.HasSuffix(w, "ss") && w != "pliers" {
 			words[i] = w[:len(w)-1]

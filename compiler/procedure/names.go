@@ -1,8 +1,10 @@
 package procedure
 
 import (
-	"fmt"
+	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"golang.org/x/text/unicode/norm"
 )
@@ -41,12 +43,22 @@ func Fold(name string) string {
 	return strings.TrimRight(string(out), " ")
 }
 
-// hyphens are the signs that join words as a hyphen does, and the space that does not break.
-var hyphens = strings.NewReplacer("-", " ", "\u2011", " ", "\u00a0", " ")
-
-// foldWide folds names with letters beyond ASCII.
+// foldWide folds names with letters beyond ASCII. A hyphen that does not break is a hyphen, a space that does not break a space.
 func foldWide(name string) string {
-	return strings.Join(strings.Fields(hyphens.Replace(strings.ToLower(norm.NFC.String(name)))), " ")
+	name = norm.NFC.String(name)
+	out := make([]byte, 0, len(name)+4)
+	gap := false
+	for _, r := range name {
+		if r == '-' || r == '\u2011' || unicode.IsSpace(r) {
+			gap = len(out) > 0
+			continue
+		}
+		if gap {
+			out, gap = append(out, ' '), false
+		}
+		out = utf8.AppendRune(out, unicode.ToLower(r))
+	}
+	return string(out)
 }
 
 // irregular lists shop words whose plural does not follow the rules; none of them takes a plain s.
@@ -95,5 +107,5 @@ func CountName(n int, name string) string {
 	if n == 1 {
 		return "1 " + name
 	}
-	return fmt.Sprintf("%d %s", n, Plural(name))
+	return strconv.Itoa(n) + " " + Plural(name)
 }

@@ -29,18 +29,18 @@ func NumberPrefix(s string) (Number, int) {
 	}
 	end, decimals := i+whole, 0
 	num := s[i:end]
-	value := new(big.Rat)
+	var value *big.Rat
 	switch {
 	case fractionAt(s[end:]) > 0: // 1/4
 		n := fractionAt(s[end:])
-		if !setFraction(value, num, s[end+1:end+n]) {
+		if value = fraction(num, s[end+1:end+n]); value == nil {
 			return Number{}, 0
 		}
 		end += n
 	case mixedAt(s[end:]) > 0: // 1 1/2
 		n := mixedAt(s[end:])
 		top, bottom, _ := strings.Cut(s[end+1:end+n], "/")
-		if !setFraction(value, top, bottom) {
+		if value = fraction(top, bottom); value == nil {
 			return Number{}, 0
 		}
 		value.Add(value, rat(num))
@@ -55,7 +55,7 @@ func NumberPrefix(s string) (Number, int) {
 		if len(s[i:end]) > 40 {
 			return Number{}, 0 // no figure of a workshop
 		}
-		value = rat(s[i:end])
+		value = decimal(num, s[end-decimals:end], s[i:end])
 	}
 	if negative {
 		value.Neg(value)
@@ -97,12 +97,35 @@ func mixedAt(s string) int {
 	return 0
 }
 
-func setFraction(r *big.Rat, top, bottom string) bool {
+// fraction is a common fraction, nil for one that no workshop writes.
+func fraction(top, bottom string) *big.Rat {
 	if len(top) > 9 || len(bottom) > 9 || strings.Trim(bottom, "0") == "" {
-		return false
+		return nil
 	}
-	r.Quo(rat(top), rat(bottom))
-	return true
+	return big.NewRat(small(top), small(bottom))
+}
+
+// decimal is a figure with its digits before and behind the point; whole is all of it as typed.
+func decimal(before, behind, whole string) *big.Rat {
+	switch {
+	case len(before)+len(behind) > 18:
+		return rat(whole)
+	case behind == "":
+		return new(big.Rat).SetInt64(small(before))
+	}
+	scale := int64(1)
+	for range behind {
+		scale *= 10
+	}
+	return big.NewRat(small(before)*scale+small(behind), scale)
+}
+
+// small is the value of up to 18 digits.
+func small(digits string) (n int64) {
+	for i := range len(digits) {
+		n = n*10 + int64(digits[i]-'0')
+	}
+	return n
 }
 
 // ulp is one unit of the last place that was typed; for a fraction, one of its denominator.

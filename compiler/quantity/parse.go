@@ -208,6 +208,9 @@ func unitAt(s string, n int) (*Unit, int, *Problem) {
 
 // badTorque knows the spellings that are no unit of torque and are written for one.
 func badTorque(s string) (n int, likely, other string) {
+	if i := strings.IndexByte(s[:min(len(s), 4)], '/'); i < 1 {
+		return 0, "", "" // each has its stroke behind one to three letters
+	}
 	for _, b := range []struct{ typed, likely, other string }{
 		{"ft/lbs", "lbf·ft", "lbf·in"},
 		{"ft/lb", "lbf·ft", "lbf·in"},

@@ -55,6 +55,8 @@ type Unit struct {
 	factor *big.Rat
 	offset *big.Rat
 	also   []string
+
+	reference bool // it is the unit of reference of its kind
 }
 
 func rat(s string) *big.Rat {
@@ -90,17 +92,18 @@ type spelling struct {
 
 type lookup struct {
 	all   []*Unit
-	exact map[byte][]spelling
-	loose map[byte][]spelling // lower-cased, of three letters or more, by first byte
+	exact [256][]spelling
+	loose [256][]spelling // lower-cased, of three letters or more, by first byte
 }
 
 var units = build()
 
 func build() *lookup {
-	l := &lookup{exact: map[byte][]spelling{}, loose: map[byte][]spelling{}}
+	l := &lookup{}
 	rows := table()
 	for i := range rows {
 		u := &rows[i]
+		u.reference = u.factor.Cmp(big.NewRat(1, 1)) == 0 && u.offset.Sign() == 0
 		l.all = append(l.all, u)
 		for _, s := range append([]string{u.Name}, u.also...) {
 			l.exact[s[0]] = append(l.exact[s[0]], spelling{s, u})
@@ -109,8 +112,8 @@ func build() *lookup {
 			}
 		}
 	}
-	for _, m := range []map[byte][]spelling{l.exact, l.loose} {
-		for _, list := range m {
+	for _, lists := range []*[256][]spelling{&l.exact, &l.loose} {
+		for _, list := range lists {
 			sort.SliceStable(list, func(a, b int) bool { return len(list[a].text) > len(list[b].text) })
 		}
 	}

@@ -47,8 +47,16 @@ func join(figure string, u *Unit) string {
 	return figure + " " + u.Name
 }
 
+// to turns a figure in the unit into one in the unit of reference; that may be the same Rat.
 func (u *Unit) to(r *big.Rat) *big.Rat {
-	return new(big.Rat).Add(new(big.Rat).Mul(r, u.factor), u.offset)
+	if u.reference {
+		return r
+	}
+	si := new(big.Rat).Mul(r, u.factor)
+	if u.offset.Sign() == 0 {
+		return si
+	}
+	return si.Add(si, u.offset)
 }
 
 func (u *Unit) from(si *big.Rat) *big.Rat {
@@ -60,7 +68,7 @@ func (u *Unit) Factor() (factor, offset *big.Rat) {
 	return new(big.Rat).Set(u.factor), new(big.Rat).Set(u.offset)
 }
 
-// SI gives the limits in the unit of reference; an open side is nil.
+// SI gives the limits in the unit of reference; an open side is nil. They are only to be read: they may be those of the value.
 func (v Value) SI() (low, high *big.Rat) {
 	if v.Unit == nil {
 		return v.Low.Rat, v.High.Rat
@@ -68,19 +76,23 @@ func (v Value) SI() (low, high *big.Rat) {
 	if v.Low.Rat != nil {
 		low = v.Unit.to(v.Low.Rat)
 	}
+	if v.High.Rat == v.Low.Rat {
+		return low, low
+	}
 	if v.High.Rat != nil {
 		high = v.Unit.to(v.High.Rat)
 	}
 	return low, high
 }
 
-// Middle is the figure to set: the nominal, or half-way between the limits of a range, in the unit of reference.
+// Middle is the figure to set: the nominal, or half-way between the limits of a range, in the unit of reference. It is only to
+// be read: it may be that of the value.
 func (v Value) Middle() *big.Rat {
 	low, high := v.SI()
 	switch {
 	case low == nil:
 		return high
-	case high == nil:
+	case high == nil, low == high:
 		return low
 	case v.Form == Tolerance:
 		return v.Unit.to(v.Nominal.Rat)

@@ -39,7 +39,7 @@ func (r *resolver) act(t *syntax.Tag) *procedure.Act {
 		r.toolAct(a, body)
 	default:
 		a.Name = body.Text
-		r.mentions(a, body)
+		r.mentions(a, body, tokens(body.Text))
 	}
 	return a
 }
@@ -86,12 +86,11 @@ func (r *resolver) anything(a *procedure.Act, raw syntax.Raw) {
 		return
 	}
 	a.Detail = o.detail(o.read(0))
-	r.mentions(a, raw)
+	r.mentions(a, raw, o.t)
 }
 
 // mentions adds the declared things that stand among the words of a tag and are not its objects: they count as spoken of.
-func (r *resolver) mentions(a *procedure.Act, raw syntax.Raw) {
-	t := tokens(raw.Text)
+func (r *resolver) mentions(a *procedure.Act, raw syntax.Raw, t []token) {
 	for i := 0; i < len(t); i++ {
 		e, n := r.names.match(t, i, isAny)
 		if n == 0 {
@@ -227,24 +226,24 @@ func (r *resolver) toolAct(a *procedure.Act, raw syntax.Raw) {
 		choice int
 	}
 	var hits []hit
-	var listed, all []string
-	for _, t := range r.p.Tools {
-		if spaced(t.Whole) == spaced(words) {
-			hits, listed = []hit{{t, 0}}, []string{t.Whole}
+	var listed []string
+	whole, folded := spaced(words), spaced(name)
+	for _, t := range r.spacedTools() {
+		if t.whole == whole {
+			hits, listed = []hit{{t.tool, 0}}, []string{t.tool.Whole}
 			break
 		}
-		for i, c := range t.Choices {
-			all = append(all, c.Name)
-			if folded := spaced(name); spaced(c.Name) != folded && spaced(procedure.Plural(c.Name)) != folded || !holdsDetails(c.Detail, detail) {
+		for i, c := range t.tool.Choices {
+			if t.choices[i][0] != folded && t.choices[i][1] != folded || !holdsDetails(c.Detail, detail) {
 				continue
 			}
-			hits, listed = append(hits, hit{t, i}), append(listed, c.Name+comma(c.Detail))
+			hits, listed = append(hits, hit{t.tool, i}), append(listed, c.Name+comma(c.Detail))
 		}
 	}
 	at := raw.At(len(raw.Text)-len(words), len(raw.Text))
 	switch len(hits) {
 	case 0:
-		r.fault("tool/not-listed", at, words, near(name, all)).Thing = words
+		r.fault("tool/not-listed", at, words, near(name, r.names.tools)).Thing = words
 		a.Broken = true
 	case 1:
 		a.Tool, a.Choice = hits[0].tool, hits[0].choice
@@ -255,9 +254,37 @@ func (r *resolver) toolAct(a *procedure.Act, raw syntax.Raw) {
 	}
 }
 
+// spacedTool is a tool of the list with its names made fit to compare.
+type spacedTool struct {
+	tool    *procedure.Tool
+	whole   string
+	choices [][2]string // singular and plural
+}
+
+// spacedTools are the tools of the list, once all of them are known.
+func (r *resolver) spacedTools() []spacedTool {
+	if r.tools == nil {
+		for _, t := range r.p.Tools {
+			s := spacedTool{tool: t, whole: spaced(t.Whole)}
+			for _, c := range t.Choices {
+				s.choices = append(s.choices, [2]string{spaced(c.Name), spaced(procedure.Plural(c.Name))})
+			}
+			r.tools = append(r.tools, s)
+		}
+	}
+	return r.tools
+}
+
 // spaced folds the name of a tool; "13mm open end wrench" is "13 mm open-end wrench".
 func spaced(name string) string {
-	folded := strings.ReplaceAll(procedure.Fold(name), "-", " ")
+	folded := procedure.Fold(name)
+	joined := false
+	for i := 1; i < len(folded) && !joined; i++ {
+		joined = isDigit(folded[i-1]) && 'a' <= folded[i] && folded[i] <= 'z'
+	}
+	if !joined {
+		return folded
+	}
 	var b strings.Builder
 	for i := range len(folded) {
 		if i > 0 && isDigit(folded[i-1]) && 'a' <= folded[i] && folded[i] <= 'z' {

@@ -87,11 +87,7 @@ func (r *resolver) badKey(e keys.Entry, want string) {
 // key reads one entry of the front matter.
 func (r *resolver) key(e keys.Entry) {
 	p := r.p
-	texts := map[string]*procedure.Text{
-		"title": &p.Title, "number": &p.Number, "revision": &p.Revision, "date": &p.Date, "machine": &p.Machine, "author": &p.Author,
-		"reviewer": &p.Reviewer, "approved": &p.Approved, "walked": &p.Walked, "units": &p.Units, "paper": &p.Paper, "people": &p.People,
-	}
-	if to, ok := texts[e.Key]; ok {
+	if to := r.textKey(e.Key); to != nil {
 		if e.Value.Kind != keys.Scalar {
 			r.badKey(e, "one value")
 			return
@@ -122,6 +118,38 @@ func (r *resolver) key(e keys.Entry) {
 	default:
 		r.fault("file/unknown-key", e.KeyAt, e.Key, verb.Near(e.Key, frontKeys))
 	}
+}
+
+// textKey gives the text that a key with one value fills, nil for all other keys.
+func (r *resolver) textKey(key string) *procedure.Text {
+	p := r.p
+	switch key {
+	case "title":
+		return &p.Title
+	case "number":
+		return &p.Number
+	case "revision":
+		return &p.Revision
+	case "date":
+		return &p.Date
+	case "machine":
+		return &p.Machine
+	case "author":
+		return &p.Author
+	case "reviewer":
+		return &p.Reviewer
+	case "approved":
+		return &p.Approved
+	case "walked":
+		return &p.Walked
+	case "units":
+		return &p.Units
+	case "paper":
+		return &p.Paper
+	case "people":
+		return &p.People
+	}
+	return nil
 }
 
 func (r *resolver) checkText(e keys.Entry) {

@@ -21,22 +21,25 @@ type token struct {
 // tokens cuts text into words and punctuation. A hyphen between letters parts words, so that "end-cover" is "end cover";
 // a point or comma inside a figure belongs to it.
 func tokens(s string) []token {
-	var all []token
+	if s == "" {
+		return nil
+	}
+	all := make([]token, 0, 4+len(s)/8)
 	for i := 0; i < len(s); {
-		r, n := utf8.DecodeRuneInString(s[i:])
+		r, n := runeAt(s, i)
 		switch {
-		case unicode.IsSpace(r) || r == '-' && i > 0 || r == '‑':
+		case isGap(r) || r == '-' && i > 0:
 			i += n
 			continue
-		case strings.ContainsRune(",;:.()!?\"", r):
-			all = append(all, token{string(r), i, i + n, true})
+		case punctuation(r) || r == '.':
+			all = append(all, token{s[i : i+n], i, i + n, true})
 			i += n
 			continue
 		}
 		start := i
 		for i < len(s) {
-			r, n := utf8.DecodeRuneInString(s[i:])
-			if unicode.IsSpace(r) || r == '-' && i > start || r == '‑' || strings.ContainsRune(",;:()!?\"", r) {
+			r, n := runeAt(s, i)
+			if isGap(r) || r == '-' && i > start || punctuation(r) {
 				break
 			}
 			if r == '.' && !(i > start && isDigit(s[i-1]) && i+1 < len(s) && isDigit(s[i+1])) {
@@ -49,6 +52,25 @@ func tokens(s string) []token {
 		}
 	}
 	return all
+}
+
+func runeAt(s string, i int) (rune, int) {
+	if s[i] < utf8.RuneSelf {
+		return rune(s[i]), 1
+	}
+	return utf8.DecodeRuneInString(s[i:])
+}
+
+// isGap tells whether a rune parts words; so does a hyphen inside one.
+func isGap(r rune) bool { return r == ' ' || r == '‑' || unicode.IsSpace(r) }
+
+// punctuation tells whether a rune is a mark of its own; a point inside a figure is none.
+func punctuation(r rune) bool {
+	switch r {
+	case ',', ';', ':', '(', ')', '!', '?', '"':
+		return true
+	}
+	return false
 }
 
 func isDigit(c byte) bool { return '0' <= c && c <= '9' }

@@ -81,6 +81,7 @@ type resolver struct {
 	faults  []source.Fault
 	verbs   *verb.Table
 	names   *dictionary
+	tools   []spacedTool
 	strange int      // names that are not in the tables
 	named   []func() // what waits for the names
 

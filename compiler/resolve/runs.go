@@ -1,7 +1,7 @@
 package resolve
 
 import (
-	"sort"
+	"slices"
 	"strings"
 
 	"refitcard/compiler/procedure"
@@ -180,7 +180,13 @@ func (w *writer) condition(t *syntax.Tag) {
 // inOrder reports a tag that governs its step and stands behind one that it should stand before: for, then if or otherwise,
 // then repeat. It takes effect all the same.
 func (w *writer) inOrder(t *syntax.Tag) {
-	place := map[verb.Effect]int{verb.For: 1, verb.If: 2, verb.Otherwise: 2, verb.Times: 3}[t.Verb.Effect]
+	place := 2 // of if and otherwise
+	switch t.Verb.Effect {
+	case verb.For:
+		place = 1
+	case verb.Times:
+		place = 3
+	}
 	if w.governs != nil && place < w.place {
 		w.r.fault("tag/misplaced", t.At, t.Verb.Name, `the place after "`+w.governs.Name+`"`,
 			"the start of the step, in this order: for, then if or otherwise, then repeat")
@@ -269,8 +275,8 @@ func (r *resolver) actRuns(t *syntax.Tag, a *procedure.Act) []procedure.Run {
 		raw = t.Body
 	}
 	spans := boldSpans(raw, t, a)
-	sort.SliceStable(spans, func(i, j int) bool { return spans[i].from < spans[j].from })
-	var runs []procedure.Run
+	slices.SortStableFunc(spans, func(a, b bold) int { return a.from - b.from })
+	runs := make([]procedure.Run, 0, 2*len(spans)+1)
 	at := 0
 	put := func(text string, from, to int, w procedure.Weight, keep bool) {
 		if text != "" {
