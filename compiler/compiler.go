@@ -3,6 +3,7 @@
 package compiler
 
 import (
+	"bytes"
 	"errors"
 	"io"
 	"io/fs"
@@ -35,17 +36,18 @@ type Library struct {
 	settings *library.Settings
 	register func() *library.Register
 	families []rules.Family
+	pictures *pictures
 }
 
 // Open opens the library whose root is fsys. shown turns a path within it into the name that people see.
 func Open(fsys fs.FS, shown func(string) string) *Library {
-	l := &Library{fsys: fsys, shown: shown, families: Families(), settings: library.Load(fsys)}
+	l := &Library{fsys: fsys, shown: shown, families: Families(), settings: library.Load(fsys), pictures: newPictures()}
 	// Only checks across a library need the register, and without settings a file is a library of its own.
 	l.register = sync.OnceValue(func() *library.Register {
 		if l.settings.File == nil {
 			return nil
 		}
-		return library.ReadRegister(fsys, l.settings.Verbs)
+		return library.ReadRegister(fsys)
 	})
 	return l
 }
@@ -126,7 +128,10 @@ func read(fsys fs.FS, name string, limit int64) ([]byte, error) {
 	if info.IsDir() {
 		return nil, &fs.PathError{Op: "read", Path: name, Err: errors.New("is a folder")}
 	}
-	return io.ReadAll(io.LimitReader(f, limit))
+	var all bytes.Buffer
+	all.Grow(int(min(max(info.Size(), 0), limit)) + bytes.MinRead) // read in one go
+	_, err = all.ReadFrom(io.LimitReader(f, limit))
+	return all.Bytes(), err
 }
 
 // inside gives the path that name means from the file at from, or how it leaves the library.

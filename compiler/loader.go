@@ -150,7 +150,7 @@ func (l *loader) picture(clean, written, from string) *loaded {
 	case len(raw) > MaxFigure:
 		return fault("file/too-large", []int{len(raw), MaxFigure}, "bytes in the picture")
 	}
-	p := pictureOf(raw)
+	p := l.lib.pictures.of(clean, raw)
 	switch {
 	case p.why != "":
 		return fault("figure/not-an-image", nil, written, p.why)

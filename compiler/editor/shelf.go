@@ -69,7 +69,7 @@ func (s *Shelf) enter(path string, now []byte) {
 	if s.register == nil {
 		return
 	}
-	entry, ok := library.Enter(path, now, s.lib.Settings().Verbs)
+	entry, ok := library.Enter(path, now)
 	i := slices.IndexFunc(s.register.Entries, func(e library.Entry) bool { return e.Path == path })
 	entries := slices.Clone(s.register.Entries)
 	switch {
@@ -97,7 +97,7 @@ func (s *Shelf) Library() *compiler.Library {
 		s.lib = compiler.Open(over, func(path string) string { return path })
 	}
 	if s.register == nil && s.lib.Settings().File != nil {
-		s.register = library.ReadRegister(over, s.lib.Settings().Verbs)
+		s.register = library.ReadRegister(over)
 	}
 	register := s.register
 	return s.lib.Over(over, func() *library.Register { return register })

@@ -2,59 +2,78 @@ package library
 
 import (
 	"bytes"
+	"io"
 	"io/fs"
 	"path"
+	"runtime"
+	"slices"
 	"strings"
+	"sync"
+	"sync/atomic"
 
 	"refitcard/compiler/keys"
 	"refitcard/compiler/source"
 	"refitcard/compiler/syntax"
-	"refitcard/compiler/verb"
 )
 
-// ReadRegister looks over the front matter of every procedure of a library. A file that can't be read is left out: it has
-// findings of its own.
-func ReadRegister(fsys fs.FS, verbs *verb.Table) *Register {
-	r := &Register{}
+// ReadRegister looks over the front matter of every procedure of a library, several at once. A file that can't be read is left
+// out: it has findings of its own.
+func ReadRegister(fsys fs.FS) *Register {
+	var names []string
 	// The error of a folder that can't be read is that of the files in it.
 	_ = fs.WalkDir(fsys, ".", func(name string, e fs.DirEntry, err error) error {
-		if err != nil {
-			return nil
-		}
-		if e.IsDir() {
-			if name != "." && strings.HasPrefix(e.Name(), ".") {
-				return fs.SkipDir
-			}
-			return nil
-		}
-		if !strings.EqualFold(path.Ext(name), ".md") {
-			return nil
-		}
-		raw, err := fs.ReadFile(fsys, name)
-		if err != nil {
-			return nil
-		}
-		if e, ok := Enter(name, raw, verbs); ok {
-			r.Entries = append(r.Entries, e)
+		switch {
+		case err != nil:
+		case e.IsDir() && name != "." && strings.HasPrefix(e.Name(), "."):
+			return fs.SkipDir
+		case !e.IsDir() && strings.EqualFold(path.Ext(name), ".md"):
+			names = append(names, name)
 		}
 		return nil
 	})
+	found := make([]*Entry, len(names))
+	var next atomic.Int64
+	var readers sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), len(names)) {
+		readers.Go(func() {
+			for i := next.Add(1) - 1; i < int64(len(names)); i = next.Add(1) - 1 {
+				found[i] = readEntry(fsys, names[i])
+			}
+		})
+	}
+	readers.Wait()
+	r := &Register{}
+	for _, e := range found {
+		if e != nil {
+			r.Entries = append(r.Entries, *e)
+		}
+	}
 	return r
 }
 
+// readEntry reads what one file says of itself, nil for a file that is no procedure.
+func readEntry(fsys fs.FS, name string) *Entry {
+	raw := readHead(fsys, name)
+	if raw == nil {
+		return nil
+	}
+	e := entry(name, raw)
+	return &e
+}
+
 // Enter reads what a procedure says of itself. ok is false for a file that does not begin with front matter: it is nobody's procedure.
-func Enter(name string, raw []byte, verbs *verb.Table) (e Entry, ok bool) {
+func Enter(name string, raw []byte) (e Entry, ok bool) {
 	front := Front(raw)
 	if front == nil {
 		return Entry{}, false
 	}
-	return entry(syntax.Parse(source.New(name, name, front), verbs)), true
+	return entry(name, front), true
 }
 
 // Front gives the head of a file in which its front matter stands, all of it where it does not end; nil for a file that begins
 // otherwise.
 func Front(raw []byte) []byte {
-	if !bytes.HasPrefix(bytes.TrimPrefix(raw, []byte("\ufeff")), []byte("---")) {
+	if !begins(raw) {
 		return nil
 	}
 	if end := bytes.Index(raw[3:], []byte("\n---")); end > 0 {
@@ -63,14 +82,57 @@ func Front(raw []byte) []byte {
 	return raw
 }
 
-func entry(t *syntax.Tree) Entry {
-	e := Entry{Path: t.File.Path, File: t.File}
-	if n, ok := t.Front.Get("number"); ok {
+// begins tells whether a file begins with front matter.
+func begins(raw []byte) bool {
+	return bytes.HasPrefix(bytes.TrimPrefix(raw, []byte("\ufeff")), []byte("---"))
+}
+
+func entry(name string, head []byte) Entry {
+	f := source.New(name, name, head)
+	front := syntax.Front(f)
+	e := Entry{Path: f.Path, File: f}
+	if n, ok := front.Get("number"); ok {
 		e.Number, e.NumberAt = n.Value.Text, n.Value.At
 	}
-	e.After, e.Then = list(t.Front, "after"), list(t.Front, "then")
-	e.Starts, e.Leaves = list(t.Front, "starts"), list(t.Front, "leaves")
+	e.After, e.Then = list(front, "after"), list(front, "then")
+	e.Starts, e.Leaves = list(front, "starts"), list(front, "leaves")
 	return e
+}
+
+// headSize is how many bytes of a file are read first, and nearly every front matter is shorter; mostHead how many at most: a
+// longer file is refused for its size.
+const (
+	headSize = 2 << 10
+	mostHead = 2 << 20
+)
+
+// readHead reads a file up to the end of its front matter; nil when it begins with none, or can't be read.
+func readHead(fsys fs.FS, name string) []byte {
+	f, err := fsys.Open(name)
+	if err != nil {
+		return nil
+	}
+	defer f.Close()
+	var raw []byte
+	for {
+		from := len(raw)
+		more := max(from, headSize)
+		raw = slices.Grow(raw, more)[:from+more]
+		n, err := io.ReadFull(f, raw[from:])
+		raw = raw[:from+n]
+		if err != nil && err != io.EOF && err != io.ErrUnexpectedEOF {
+			return nil
+		}
+		if from == 0 && !begins(raw) {
+			return nil
+		}
+		if end := bytes.Index(raw[3:], []byte("\n---")); end > 0 {
+			return bytes.Clone(raw[:3+end+4]) // the register needs the front matter alone
+		}
+		if err != nil || len(raw) > mostHead {
+			return raw
+		}
+	}
 }
 
 // list gives the texts of a key that holds one value or several.

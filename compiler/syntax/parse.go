@@ -41,6 +41,16 @@ func Parse(f *source.File, verbs *verb.Table) *Tree {
 	return t
 }
 
+// Front reads the front matter of a file and nothing else; nil where Parse gives none.
+func Front(f *source.File) *keys.Map {
+	if _, bad := unreadable(f); bad {
+		return nil
+	}
+	t := &Tree{File: f}
+	t.front(frontEnd(f))
+	return t.Front
+}
+
 // frontEnd is the offset behind the front matter, 0 when there is none. The front matter is cut out before the YAML
 // library sees it: that would pass over a second document in silence.
 func frontEnd(f *source.File) int {
