@@ -21,12 +21,7 @@ type Options struct {
 
 // Selectable tells what is wrong with a choice: names that are no rules, and rules that can't be silenced.
 func Selectable(families []Family, opt Options) error {
-	known := map[string]Rule{}
-	for _, f := range families {
-		for _, r := range f.Rules {
-			known[r.Name] = r
-		}
-	}
+	known := byName(families)
 	for _, name := range slices.Concat(opt.Only, opt.Skip) {
 		r, ok := known[name]
 		if !ok {
@@ -42,10 +37,9 @@ func Selectable(families []Family, opt Options) error {
 // Judge runs all rules over a job, then waivers, then the library's severities, then the choice. Findings come out sorted.
 func Judge(job *Job, families []Family, opt Options) []diag.Finding {
 	var found []diag.Finding
-	known := map[string]Rule{}
-	for _, f := range families {
-		for _, r := range f.Rules {
-			known[r.Name] = r
+	for i := range families {
+		for k := range families[i].Rules {
+			r := &families[i].Rules[k]
 			for _, x := range r.Check(job) {
 				x.Rule = r.Name
 				if x.Severity == 0 {
@@ -55,6 +49,10 @@ func Judge(job *Job, families []Family, opt Options) []diag.Finding {
 			}
 		}
 	}
+	if len(found) == 0 && len(job.Proc.Waivers) == 0 {
+		return nil
+	}
+	known := byName(families)
 	found = diag.Sort(found)
 	found = append(found, waive(job, found, known)...)
 	found = wrongValues(job, found)
@@ -64,6 +62,17 @@ func Judge(job *Job, families []Family, opt Options) []diag.Finding {
 	return diag.Sort(reversed(plainActs(slices.DeleteFunc(found, func(f diag.Finding) bool {
 		return len(opt.Only) > 0 && !slices.Contains(opt.Only, f.Rule) || slices.Contains(opt.Skip, f.Rule)
 	}))))
+}
+
+// byName finds rules by their names.
+func byName(families []Family) map[string]Rule {
+	known := map[string]Rule{}
+	for _, f := range families {
+		for _, r := range f.Rules {
+			known[r.Name] = r
+		}
+	}
+	return known
 }
 
 // reversed folds what is not put back into the finding about "the reverse of removal": that is where it is left out.

@@ -2,6 +2,7 @@ package wording
 
 import (
 	"fmt"
+	"sync"
 
 	"refitcard/compiler/diag"
 	"refitcard/compiler/prose"
@@ -23,7 +24,7 @@ var vague = rules.Rule{
 			return nil
 		}
 		var all []diag.Finding
-		eachSaid(j, false, mentions(vagueStems...), func(s *said) {
+		eachSaid(j, false, mayBeVague, func(s *said) {
 			for _, c := range prose.Cut(s.plain) {
 				act, asks := s.ordered(c.From, c.To)
 				from, to := prose.Vague(s.plain[c.From:c.To], act, asks)
@@ -40,6 +41,33 @@ var vague = rules.Rule{
 		})
 		return all
 	},
+}
+
+// mayBeVague tells whether a text has a word that prose.Vague looks for.
+func mayBeVague(text string) bool {
+	switch groups := vagueFinder().In([]byte(text)); {
+	case groups == 0, groups == 1<<1 && !okay(text):
+		return false
+	}
+	return mentions(vagueStems...)(text)
+}
+
+// vagueFinder finds the words, or their stems, that prose.Vague looks for; in a group of its own the one that many words hold.
+var vagueFinder = sync.OnceValue(func() *rules.Finder {
+	return rules.NewFinder([]string{
+		"properly", "securely", "correct", "adequate", "sufficient", "appropriate", "suitably", "satisfactor", "normal", "good", "okay", "acceptable",
+		"proper", "required", "necessary", "needed",
+	}, []string{"ok"})
+})
+
+// okay tells whether "ok" stands in a text at the start of a word.
+func okay(text string) bool {
+	for i := range len(text) - 1 {
+		if text[i]|0x20 == 'o' && text[i+1]|0x20 == 'k' && (i == 0 || !letter(text[i-1])) {
+			return true
+		}
+	}
+	return false
 }
 
 // limited tells whether an act of the sentence carries a limit: then that is the measure.
