@@ -10,6 +10,7 @@ import (
 	"strings"
 	"sync"
 	"sync/atomic"
+	"unicode"
 
 	"refitcard/compiler/keys"
 	"refitcard/compiler/source"
@@ -42,10 +43,12 @@ func ReadRegister(fsys fs.FS) *Register {
 		})
 	}
 	readers.Wait()
-	r := &Register{}
+	r := &Register{numbered: map[string][]Entry{}}
 	for _, e := range found {
 		if e != nil {
 			r.Entries = append(r.Entries, *e)
+			key := sameCase(e.Number)
+			r.numbered[key] = append(r.numbered[key], *e)
 		}
 	}
 	return r
@@ -151,17 +154,23 @@ func list(m *keys.Map, key string) []string {
 	return all
 }
 
-// Numbered finds the entries with a number, without regard to case.
+// Numbered finds the entries with a number, without regard to case. They are only to be read.
 func (r *Register) Numbered(number string) []Entry {
-	var found []Entry
-	if r != nil {
-		for _, e := range r.Entries {
-			if strings.EqualFold(e.Number, number) {
-				found = append(found, e)
-			}
-		}
+	if r == nil {
+		return nil
 	}
-	return found
+	return r.numbered[sameCase(number)]
+}
+
+// sameCase writes texts that strings.EqualFold holds for equal in one way: each letter as the first of those that fold into it.
+func sameCase(s string) string {
+	return strings.Map(func(r rune) rune {
+		least := r
+		for f := unicode.SimpleFold(r); f != r; f = unicode.SimpleFold(f) {
+			least = min(least, f)
+		}
+		return least
+	}, s)
 }
 
 // Numbers lists the numbers of all entries, in order.

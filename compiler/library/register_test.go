@@ -33,6 +33,11 @@ func TestTheRegisterHoldsEveryProcedureInTheOrderOfTheirNames(t *testing.T) {
 			t.Errorf("%d bytes of %d are kept of long.md, and it comes after %v", len(e.File.Text), len(raw), e.After)
 		}
 	}
+	for number, want := range map[string]int{"n-07": 1, "N-07": 1, "N-7": 0, "": 2} {
+		if found := library.ReadRegister(fsys).Numbered(number); len(found) != want {
+			t.Errorf("%d entries are numbered %q, there were to be %d", len(found), number, want)
+		}
+	}
 	if got != want {
 		t.Errorf("the register is\n%s\nit was to be\n%s", got, want)
 	}

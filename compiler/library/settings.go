@@ -41,6 +41,8 @@ type StockLine struct {
 // Register is what each procedure of a library says of itself to the others.
 type Register struct {
 	Entries []Entry
+
+	numbered map[string][]Entry // by the number as sameCase writes it
 }
 
 // Entry is one procedure of the register.
