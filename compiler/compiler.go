@@ -27,6 +27,7 @@ const (
 	MaxFile     = 1 << 20 // bytes
 	MaxIncludes = 64      // files in one procedure
 	MaxDepth    = 64      // includes within includes
+	MaxFaults   = 1000    // places that can't be understood, in one procedure
 )
 
 // Library is one library of procedures, opened once and used for any number of compiles, from any number of goroutines.
@@ -93,6 +94,7 @@ func (l *Library) CompileText(path string, raw []byte, opt rules.Options) Result
 	load := loader{lib: l}
 	file := source.New(l.shown(path), path, raw)
 	main := syntax.Parse(file, l.settings.Verbs)
+	load.size, _ = main.Size()
 	load.include(main, []string{path})
 	proc, faults := resolve.Resolve(resolve.Input{Main: main, Includes: load.taken, Settings: l.settings})
 	trees := []*syntax.Tree{main}
@@ -103,15 +105,25 @@ func (l *Library) CompileText(path string, raw []byte, opt rules.Options) Result
 	for _, t := range trees {
 		all = append(all, t.Faults...)
 	}
+	all = fewest(main.File, all)
 	plays := assembly.PlayAll(proc, l.settings.Verbs, all, false)
 	for _, p := range plays {
 		all = append(all, p.Faults...)
 	}
+	all = fewest(main.File, all)
 	job := &rules.Job{
 		Proc: proc, Trees: trees, Faults: all, Plays: plays, Verbs: l.settings.Verbs,
 		Settings: l.settings, Register: l.register(), Against: opt.Against,
 	}
 	return Result{proc, plays, rules.Judge(job, l.families, opt), l.settings}
+}
+
+// fewest cuts a list of faults that nobody would read to its end: what is held against each of them would take its time.
+func fewest(f *source.File, all []source.Fault) []source.Fault {
+	if len(all) <= MaxFaults {
+		return all
+	}
+	return append(all[:MaxFaults:MaxFaults], source.Fault{Name: "file/too-large", At: f.At(0, 0), Words: []string{"places that can't be understood"}, Counts: []int{len(all), MaxFaults}})
 }
 
 // read reads a file of at most limit bytes; a longer one is cut there, which the stage that reads it reports.

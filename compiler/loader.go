@@ -18,8 +18,9 @@ type loader struct {
 	lib    *Library
 	taken  []resolve.Included
 	faults []source.Fault
-	full   bool // the limit on includes was met and said once
-	bytes  int  // of the pictures read so far
+	size   syntax.Size // of all files so far
+	full   bool        // a limit on includes was met and said once
+	bytes  int         // of the pictures read so far
 	pixels int
 }
 
@@ -31,9 +32,23 @@ func (l *loader) include(tree *syntax.Tree, chain []string) {
 			continue
 		}
 		sub := syntax.Parse(file, l.lib.settings.Verbs)
+		size, _ := sub.Size()
+		if l.size = l.size.Add(size); l.tooMuch(ask) {
+			return
+		}
 		l.taken = append(l.taken, resolve.Included{Tree: sub, At: ask.At})
 		l.include(sub, append(slices.Clone(chain), file.Path))
 	}
+}
+
+// tooMuch tells whether all files together hold more than one may: then no more are taken in.
+func (l *loader) tooMuch(ask resolve.Ask) bool {
+	what, is, limit, over := l.size.Over()
+	if over && !l.full {
+		l.full = true
+		l.faults = append(l.faults, source.Fault{Name: "file/too-large", At: ask.At, Words: []string{what}, Counts: []int{is, limit}})
+	}
+	return over
 }
 
 // fetch reads one included file, or records why it can't be had.

@@ -250,6 +250,12 @@ func (l *ledger) judge() {
 	}
 }
 
+// maxCandidates is how many slips are kept in one play; from there on nobody reads on, and each costs time.
+const maxCandidates = 20_000
+
+// full tells whether no more candidates are kept.
+func (l *ledger) full() bool { return len(l.candidates) >= maxCandidates }
+
 // find records a candidate at the act at hand. names are what it is about, folded: the first is the thing.
 func (l *ledger) find(name string, at source.Span, words []string, names ...string) *candidate {
 	f := source.Fault{Name: name, At: at, Words: words, Variant: l.variant}
@@ -260,6 +266,9 @@ func (l *ledger) find(name string, at source.Span, words []string, names ...stri
 		f.Thing, _, _ = strings.Cut(names[0], aside)
 	}
 	c := candidate{at: l.clock, fault: f, names: names, act: l.act}
+	if l.full() {
+		return &c
+	}
 	l.candidates = append(l.candidates, c)
 	return &l.candidates[len(l.candidates)-1]
 }

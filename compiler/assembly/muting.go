@@ -45,18 +45,13 @@ func (l *ledger) muteWords(typed string) {
 		tail = strings.Join(rest, " ")
 	}
 	words = strings.Fields(strings.ReplaceAll(text, "-", " "))
+	alike := alikeIn(words)
 	check := func(name string) {
 		folded := strings.ReplaceAll(procedure.Fold(name), "-", " ")
 		plural := strings.ReplaceAll(procedure.Fold(procedure.Plural(name)), "-", " ")
 		hit := strings.Contains(text, folded) || strings.Contains(text, plural) || verb.Near(tail, []string{folded, plural}) != "" ||
 			nearly(words, folded) || nearly(words, plural)
-		for _, w := range strings.Fields(folded) {
-			for _, o := range words {
-				o = strings.Trim(o, ".,;:")
-				hit = hit || len(w) >= 4 && (o == w || o == procedure.Plural(w) || verb.Near(o, []string{w, procedure.Plural(w)}) != "" && len(o) >= 4)
-			}
-		}
-		if hit {
+		if hit || slices.ContainsFunc(strings.Fields(folded), alike) {
 			l.mute(name)
 		}
 	}
@@ -79,6 +74,27 @@ func (l *ledger) muteWords(typed string) {
 	}
 	l.mutes = append(l.mutes, mute{l.clock, tail})
 	l.lost = append(l.lost, mute{l.clock, " " + strings.Map(unpointed, text) + " "})
+}
+
+// alikeIn gives what tells whether a word of four letters or more, or its plural, is nearly one of some words. It remembers:
+// many names share a word.
+func alikeIn(words []string) func(string) bool {
+	known := map[string]bool{}
+	return func(w string) bool {
+		if len(w) < 4 {
+			return false
+		}
+		hit, ok := known[w]
+		if !ok {
+			plural := procedure.Plural(w)
+			hit = slices.ContainsFunc(words, func(o string) bool {
+				o = strings.Trim(o, ".,;:")
+				return o == w || o == plural || len(o) >= 4 && verb.Near(o, []string{w, plural}) != ""
+			})
+			known[w] = hit
+		}
+		return hit
+	}
 }
 
 func isArticle(w string) bool {

@@ -98,6 +98,9 @@ func (l *ledger) holders(g *group, visit func(f *group, clamps bool)) {
 // heldOff reports a part that comes off while its fasteners hold it: x of it may be off while f of them are only if
 // x times their number is at most f times its own.
 func (l *ledger) heldOff(o *procedure.Object, g *group, k int) {
+	if l.full() {
+		return
+	}
 	l.holders(g, func(f *group, clamps bool) {
 		free := f.off()
 		if clamps {

@@ -106,6 +106,7 @@ func (r *resolver) key(e keys.Entry) {
 		if e.Value.Kind == keys.Scalar { // "small, large" on one line
 			p.Variants = commaTexts(e.Value)
 		}
+		p.Variants = r.atMost(e, p.Variants, maxVariants)
 	case "after":
 		p.After = r.list(e)
 	case "then":
@@ -217,7 +218,22 @@ func (r *resolver) list(e keys.Entry) []procedure.Text {
 	if e.Value.Kind == keys.Mapping {
 		r.badKey(e, "one value, or a list with a line - for each")
 	}
-	return all
+	return r.atMost(e, all, maxEntries)
+}
+
+// The limits on the lists of the front matter. The job is played through once for each variant.
+const (
+	maxVariants = 50
+	maxEntries  = 200
+)
+
+// atMost cuts a list at its limit, and says so.
+func (r *resolver) atMost(e keys.Entry, list []procedure.Text, limit int) []procedure.Text {
+	if len(list) <= limit {
+		return list
+	}
+	r.fault("file/too-large", e.KeyAt, "entries under "+e.Key).Counts = []int{len(list), limit}
+	return list[:limit]
 }
 
 // commaTexts cuts a scalar at its commas, each piece with its place.

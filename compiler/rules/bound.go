@@ -23,8 +23,8 @@ func Bound(a *procedure.Act, fits func(procedure.Choice) bool) []BoundTool {
 	if unread(a.Step) {
 		return nil // the tool that was meant is not known
 	}
+	var found []BoundTool
 	pick := func(acts []*procedure.Act, same func(*procedure.Act) bool) []BoundTool {
-		var found []BoundTool
 		for _, t := range acts {
 			if t.Tool != nil && same(t) && t.Choice < len(t.Tool.Choices) && fits(t.Tool.Choices[t.Choice]) {
 				found = append(found, BoundTool{t.Tool, t.Choice})
@@ -42,11 +42,10 @@ func Bound(a *procedure.Act, fits func(procedure.Choice) bool) []BoundTool {
 	if a.Step.Stage == nil || plainTool(a.Step, fits) {
 		return nil
 	}
-	var acts []*procedure.Act
 	for _, s := range a.Step.Stage.Steps {
-		acts = append(acts, s.Acts...)
+		pick(s.Acts, all)
 	}
-	return pick(acts, all)
+	return found
 }
 
 // plainTool tells whether a step names a tool that fits outside a tag: then another one of the stage is not what is meant.

@@ -56,6 +56,7 @@ type Job struct {
 
 	words *vocabulary // see SpellName
 	facts map[any]any // by *Fact
+	lost  *lost       // see Muted
 }
 
 // Named gives the faults of that name: what a rule words that puts an earlier stage's finding into a sentence.

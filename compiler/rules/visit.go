@@ -29,35 +29,94 @@ func (j *Job) EachAct(visit func(*procedure.Act)) {
 // Muted tells whether a fault of an earlier stage is about a declared thing, or about words that may have meant it: then a
 // second finding would only say the same slip again.
 func (j *Job) Muted(name string) bool {
-	folded := procedure.Fold(name)
+	if j.lost == nil {
+		j.lost = lostOf(j)
+	}
+	return j.lost.mutes(procedure.Fold(name))
+}
+
+// lost is what earlier stages could not make sense of. It is gathered once: many names are held against it.
+type lost struct {
+	things map[string]bool // declared things that a fault is about
+	texts  []string        // words that may have meant something declared, folded, each once
+	words  []string        // of texts, those of four letters and more, each once
+	near   map[string]bool // words of names that were held against words before
+}
+
+// manyLost is from how many texts on anything at all may have been meant.
+const manyLost = 100
+
+func lostOf(j *Job) *lost {
+	l := &lost{things: map[string]bool{}, near: map[string]bool{}}
+	seen := map[string]bool{}
+	add := func(text string) {
+		if text = procedure.Fold(text); text != "" && !seen[text] {
+			seen[text] = true
+			l.texts = append(l.texts, text)
+		}
+	}
 	for _, f := range j.Faults {
-		if f.Thing != "" && procedure.Fold(f.Thing) == folded {
-			return true
+		if f.Thing != "" {
+			l.things[procedure.Fold(f.Thing)] = true
 		}
 		for _, w := range f.Words {
-			if w != "" && broken(f.Name) && meant(procedure.Fold(w), folded) {
-				return true
+			if broken(f.Name) {
+				add(w)
 			}
 		}
 		if f.Name == "tag/unknown-verb" || f.Name == "tag/misplaced" || f.Name == "tag/unclosed" {
-			if meant(procedure.Fold(tagText(f.At)), folded) {
-				return true
+			add(tagText(f.At))
+		}
+	}
+	j.EachAct(func(a *procedure.Act) {
+		if a.Broken {
+			add(a.Words)
+		}
+	})
+	for _, t := range l.texts {
+		for _, w := range strings.Fields(t) {
+			if len(w) >= 4 && !seen[" "+w] {
+				seen[" "+w] = true
+				l.words = append(l.words, w)
 			}
 		}
 	}
-	return slices.ContainsFunc(brokenWords.Of(j), func(words string) bool { return meant(words, folded) })
+	return l
 }
 
-// brokenWords are the folded words of the acts that could not be read.
-var brokenWords = NewFact(func(j *Job) []string {
-	var all []string
-	j.EachAct(func(a *procedure.Act) {
-		if a.Broken {
-			all = append(all, procedure.Fold(a.Words))
+// mutes tells whether a folded name is one of the things, or may have been meant by one of the texts: they hold it, are nearly
+// it, or share a word of four letters with it.
+func (l *lost) mutes(name string) bool {
+	if l.things[name] || len(l.texts) > manyLost {
+		return true
+	}
+	if len(l.texts) == 0 {
+		return false
+	}
+	names := []string{name, procedure.Fold(procedure.Plural(name))}
+	for _, t := range l.texts {
+		if strings.Contains(t, name) || verb.Near(t, names) != "" {
+			return true
 		}
-	})
-	return all
-})
+	}
+	for _, w := range strings.Fields(name) {
+		if len(w) >= 4 && l.speaks(w) {
+			return true
+		}
+	}
+	return false
+}
+
+// speaks tells whether a word of a name is nearly one of the words.
+func (l *lost) speaks(w string) bool {
+	said, known := l.near[w]
+	if !known {
+		plural := procedure.Plural(w)
+		said = slices.ContainsFunc(l.words, func(o string) bool { return o == w || o == plural || verb.Near(o, []string{w}) != "" })
+		l.near[w] = said
+	}
+	return said
+}
 
 // tagText gives the words of the tag that a mark stands in, to its closing brace or the end of the line.
 func tagText(at source.Span) string {
@@ -77,27 +136,6 @@ func broken(name string) bool {
 	case "tag/unknown-verb", "tag/unclosed", "tag/hidden", "tag/misplaced", "part/unknown", "tool/not-listed", "tool/ambiguous",
 		"supply/not-listed", "include/missing", "part/unknown-place":
 		return true
-	}
-	return false
-}
-
-// meant tells whether words hold a name, are nearly it, or share a word of four letters with it.
-func meant(words, name string) bool {
-	if words == "" {
-		return false
-	}
-	if strings.Contains(words, name) || verb.Near(words, []string{name, procedure.Fold(procedure.Plural(name))}) != "" {
-		return true
-	}
-	for _, w := range strings.Fields(name) {
-		if len(w) < 4 {
-			continue
-		}
-		for _, o := range strings.Fields(words) {
-			if o == w || o == procedure.Plural(w) || len(o) >= 4 && verb.Near(o, []string{w}) != "" {
-				return true
-			}
-		}
 	}
 	return false
 }

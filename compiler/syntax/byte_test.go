@@ -55,10 +55,10 @@ func TestLimits(t *testing.T) {
 	for _, c := range []struct {
 		name, within, beyond, want string
 	}{
-		{"bytes", rep("a", maxBytes), rep("a", maxBytes+1), "bytes: 1048577 > 1048576 at line 1"},
+		{"bytes", "<!--" + rep("a", maxBytes-4), rep("a", maxBytes+1), "bytes: 1048577 > 1048576 at line 1"},
 		{"columns", table(60, 3), "x\n\n" + table(61, 3), "columns in a table: 61 > 60 at line 4"},
-		{"cells", table(50, 3999), table(50, 4001), "cells in tables: 200050 > 200000 at line 2"},
-		{"cells of many tables", table(50, 1999) + "\n" + table(50, 1999), rep(table(50, 2000)+"\n", 2) + table(1, 2), "cells in tables: 200002 > 200000 at line 4006"},
+		{"cells", table(60, 1999), table(50, 4001), "cells in tables: 200050 > 200000 at line 2"},
+		{"cells of many tables", table(60, 999) + "\n" + table(60, 999), rep(table(50, 2000)+"\n", 2) + table(1, 2), "cells in tables: 200002 > 200000 at line 4006"},
 		{"quotes", rep(">", 40) + "a", "\n" + rep("> ", 41) + "a", "quotes and lists within one another: 41 > 40 at line 2"},
 		{"lists in a line", rep("- ", 40) + "a", rep("10. ", 41) + "a", "quotes and lists within one another: 41 > 40 at line 1"},
 		{"lists by indentation", rep(" ", 319) + "- a", rep("\t", 82) + "- a", "quotes and lists within one another: 42 > 40 at line 1"},
@@ -68,9 +68,23 @@ func TestLimits(t *testing.T) {
 		{"definitions", rep("[a]: b\n", 200), rep("[a]: b\n", 201), "brackets in a paragraph: 201 > 200 at line 201"},
 		{"marks", rep("*a_", 250), rep("*a_", 251), "emphasis marks in a paragraph: 502 > 500 at line 1"},
 		{"marks in many rows", "|a|\n|-|\n" + rep("|*b*|\n", 1000), "|a|\n|-|\n|" + rep("*a_", 251) + "|", "emphasis marks in a paragraph: 502 > 500 at line 3"},
+		{"rows", rep("|a|\n|-|\n"+rep("|b|\n", 1000)+"\n", 2), "|a|\n|-|\n" + rep("|b|\n", 2001), "rows in tables: 2001 > 2000 at line 1"},
+		{"entries", rep("- a\n", 6000), rep("- a\n", 6001), "entries in lists: 6001 > 6000 at line 1"},
+		{"tags", rep("- {check a}{check b}\n", 5000), rep("{check a}\n\n", 10_001), "tags: 10001 > 10000 at line 1"},
+		{"paragraphs", rep("a\n\n", 20_000), rep("a\n\n", 20_001), "paragraphs: 20001 > 20000 at line 1"},
+		{"places", "```layout a\n" + rep("oooooooooo\n", 200) + "```", "```layout a\n" + rep("ooo\n", 667) + "```", "places in layouts: 2001 > 2000 at line 1"},
+		{"a text", rep("a", 5000), "- b\n- " + rep("a", 5001), "bytes in one text: 5001 > 5000 at line 2"},
+		{"a cell", "|a|\n|-|\n|" + rep("a", 5000) + "|", "|a|\n|-|\n|" + rep("a", 5001) + "|", "bytes in one text: 5001 > 5000 at line 3"},
+		{"a heading", "## " + rep("a", 4990), "## " + rep("a", 5001), "bytes in one text: 5001 > 5000 at line 1"},
+		{"front matter", "---\n" + rep("# a\n", 8000) + "a: b\n---\n", "---\n" + rep("# a\n", 8200) + "a: b\n---\n", "bytes in the front matter: 32812 > 32768 at line 1"},
+		{"places that can't be read", rep("{a\n\n", 1000), rep("{a\n\n", 1001), "places that can't be read: 1001 > 1000 at line 1"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			if tree := parse([]byte(c.within)); len(tree.Faults) > 0 {
+			if tree := parse([]byte(c.within)); len(tree.Faults) > 0 && strings.HasPrefix(c.name, "places that") {
+				if len(tree.Faults) != 1000 {
+					t.Errorf("%d faults within the limit", len(tree.Faults))
+				}
+			} else if len(tree.Faults) > 0 {
 				t.Errorf("refused within the limit: %v", tree.Faults[0].Words)
 			}
 			tree := parse([]byte(c.beyond))

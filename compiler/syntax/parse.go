@@ -24,6 +24,9 @@ func Parse(f *source.File, verbs *verb.Table) *Tree {
 		return refused(fault)
 	}
 	body := frontEnd(f)
+	if body > maxFront {
+		return refused(tooLarge(f.At(0, 0), "bytes in the front matter", body, maxFront))
+	}
 	if fault, bad := tooDeep(f, body); bad {
 		return refused(fault)
 	}
@@ -38,6 +41,9 @@ func Parse(f *source.File, verbs *verb.Table) *Tree {
 	t.front(body)
 	b := &builder{tree: t, file: f, src: src, verbs: verbs, places: w.places, lastOpen: -1, tornAt: -1}
 	b.document(doc)
+	if fault, over := t.oversize(); over {
+		return refused(fault)
+	}
 	return t
 }
 

@@ -17,8 +17,11 @@ var noTool = rules.Rule{
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
+		if idleGauge(j) || len(j.Named("tool/not-listed")) > 0 || len(j.Named("tool/ambiguous")) > 0 {
+			return nil // the list has one that no step uses, or a tag names one that could not be found: that finding says it
+		}
 		eachMeasure(j, func(a *procedure.Act) {
-			if measured(j, a) {
+			if measured(a) {
 				return
 			}
 			all = append(all, diag.Finding{
@@ -33,7 +36,7 @@ var noTool = rules.Rule{
 
 // measured tells whether something measures for the act: a tool, or an instrument of the machine that the step speaks of.
 // A count needs none, a time only a watch.
-func measured(j *rules.Job, a *procedure.Act) bool {
+func measured(a *procedure.Act) bool {
 	if v := a.Limit; figured(a.Name) || v != nil && (v.Unit == nil || v.Unit.Kind == quantity.Time || v.Unit.Name == "turn") {
 		return true
 	}
@@ -47,9 +50,6 @@ func measured(j *rules.Job, a *procedure.Act) bool {
 	if len(bound) > 0 {
 		return true
 	}
-	if idleGauge(j) {
-		return true // the list has one that no step uses: that finding says it
-	}
 	for _, t := range a.Step.Acts {
 		if t.Broken {
 			return true // what could not be read may be the gauge
@@ -62,9 +62,6 @@ func measured(j *rules.Job, a *procedure.Act) bool {
 				return true // a meter that the step connects
 			}
 		}
-	}
-	if len(j.Named("tool/not-listed")) > 0 || len(j.Named("tool/ambiguous")) > 0 {
-		return true
 	}
 	return holds(stepText(a.Step), "gauge", "meter", "ammeter", "voltmeter", "panel", "display", "dial", "dipstick", "sight glass", "scale", "staff",
 		"clock", "counter", "screen", "indicator", "thermometer", "instrument", "by eye", "by hand", "readout", "cabinet", "paces")

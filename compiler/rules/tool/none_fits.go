@@ -62,9 +62,9 @@ var noneFits = rules.Rule{
 }
 
 // unturned tells whether a finding of a step without a tool is about a fastener that this one turns: it is the tool that is
-// missing there.
-func unturned(j *rules.Job, t *procedure.Tool) bool {
-	for _, f := range noneFits.Check(j) {
+// missing there. without are those findings.
+func unturned(j *rules.Job, without []diag.Finding, t *procedure.Tool) bool {
+	for _, f := range without {
 		for _, p := range j.Proc.Parts {
 			if p.Name.Value != f.Thing {
 				continue

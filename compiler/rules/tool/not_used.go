@@ -21,8 +21,9 @@ var notUsed = rules.Rule{
 				}
 			}
 		})
+		without := noneFits.Check(j)
 		for _, t := range j.Proc.Tools {
-			if used[t] || misspelt(j, t) || missed(j, t) || unturned(j, t) || t.At.File != j.Proc.File {
+			if used[t] || misspelt(j, t) || missed(j, t) || unturned(j, without, t) || t.At.File != j.Proc.File {
 				continue
 			}
 			do := "name it in the step that needs it, or take it out"
