@@ -40,6 +40,7 @@ type options struct {
 	formats   []string // what --format may be for this verb
 	threshold diag.Severity
 
+	filled  string // what was filled in on a tablet
 	against string // the earlier version, a file or a folder
 	port    int    // that watch listens on
 }

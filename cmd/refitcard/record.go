@@ -12,7 +12,7 @@ import (
 func recordTask() task {
 	return task{
 		name: "record", args: "[options] FILE|FOLDER|- …",
-		purpose: "make the record sheet, PDF, to fill in, sign and file",
+		purpose: "make the record sheet, PDF, to fill in, sign and file; or with what was filled in on a tablet",
 		example: `refitcard record end-cover.md --punch left
 
 end-cover.md -> SD-114-C-record.pdf
@@ -23,9 +23,15 @@ end-cover.md -> SD-114-C-record.pdf
 			set.StringVar(&o.paper, "paper", "", "a4, letter, a5-landscape, … (else letter where the card is on it, else a4)")
 			set.StringVar(&o.variant, "variant", "", "one `VARIANT` only")
 			set.StringVar(&o.punch, "punch", "", "leave room for holes: left or top")
+			set.StringVar(&o.filled, "filled", "", "with what was filled in on a tablet: `RECORD.json`, as the card's page saves it")
 			o.common(set)
 		},
-		run: func(s *session) (int, error) { return s.makeEach(s.records) },
+		run: func(s *session) (int, error) {
+			if s.opt.filled != "" {
+				return s.filledRecord()
+			}
+			return s.makeEach(s.records)
+		},
 	}
 }
 
@@ -53,7 +59,12 @@ func (s *session) eachVariant(c compiled, make func(variant string) (made, error
 
 // record makes the record sheet of one variant on a paper.
 func (s *session) record(c compiled, variant, paper string) (made, error) {
-	page, err := sheet.LayRecord(document.MakeRecord(pickInput(c, variant)), sheet.Options{Paper: paper, Punch: s.opt.punch})
+	return s.laidRecord(c, document.MakeRecord(pickInput(c, variant)), variant, paper)
+}
+
+// laidRecord draws a record sheet, blank or filled in.
+func (s *session) laidRecord(c compiled, record *document.Record, variant, paper string) (made, error) {
+	page, err := sheet.LayRecord(record, sheet.Options{Paper: paper, Punch: s.opt.punch})
 	if err != nil {
 		return made{}, err
 	}

@@ -29,7 +29,7 @@ func (w *writer) acts(s *procedure.Step) []Act {
 	}
 	if s.Hold.Set() {
 		h := holdOf(s)
-		h.Line = w.lines.hold(s.Name())
+		h.Line = w.record.Lines.hold(s.Name())
 		out = append(out, Act{Hold: &h, At: s.HoldAt})
 	}
 	if s.Handover.Known() {
@@ -85,10 +85,12 @@ func (w *writer) fill(a *Act, act *procedure.Act, s *procedure.Step) {
 			w.boxes += len(a.Passes.Rows)
 		}
 	case verb.Measured, verb.Recorded:
-		a.Boxes = measureBoxes(act)
+		a.Boxes = w.measureBoxes(act)
 	case verb.Checked:
 		if act.Limit != nil {
-			a.Boxes = measureBoxes(act)
+			a.Boxes = w.measureBoxes(act)
+		} else if lines := w.record.Lines.of[act]; len(lines) == 1 {
+			a.Check = lines[0]
 		}
 	case verb.Install, verb.Replace:
 		a.Lines = append(a.Lines, ways(act)...)
@@ -122,17 +124,25 @@ func ways(act *procedure.Act) []string {
 	return lines
 }
 
-func measureBoxes(act *procedure.Act) []MeasureBox {
-	b := MeasureBox{}
+// measureBoxes gives the boxes of a reading, one for each place, with their lines of the record sheet: there the places of the
+// first time come first, then those of the second.
+func (w *writer) measureBoxes(act *procedure.Act) []MeasureBox {
+	limits, unit := "", ""
 	if act.Limit != nil {
-		b.Limits, b.Unit = act.Limit.Boxed()
+		limits, unit = act.Limit.Boxed()
 	}
-	if act.Places < 2 {
-		return []MeasureBox{b}
-	}
+	places, lines := max(act.Places, 1), w.record.Lines.of[act]
 	var all []MeasureBox
-	for i := range act.Places {
-		b.Place = fmt.Sprint(i + 1)
+	for i := range places {
+		b := MeasureBox{Limits: limits, Unit: unit}
+		if places > 1 {
+			b.Place = fmt.Sprint(i + 1)
+		}
+		if len(lines)%places == 0 {
+			for at := i; at < len(lines); at += places {
+				b.Lines = append(b.Lines, lines[at])
+			}
+		}
 		all = append(all, b)
 	}
 	return all

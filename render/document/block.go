@@ -137,6 +137,7 @@ func (c Condition) Set() bool {
 type Act struct {
 	Runs     []Run
 	Tick     bool // false where the passes have the ticks, and for words that nobody does
+	Check    int  // line of the record sheet on which it is ticked as well; 0 for none
 	Torque   *TorqueBox
 	Passes   *Passes
 	Boxes    []MeasureBox
@@ -195,6 +196,7 @@ type MeasureBox struct {
 	Place  string // "1" to "4" where there are several; else empty
 	Limits string // "12–18", "at least 3", empty for none
 	Unit   string
+	Lines  []int // of the record sheet: one for each time that the step is done; empty when unknown
 }
 
 // Hold stops the job for another person.
@@ -275,4 +277,5 @@ type JobCard struct {
 	Language string
 	Blocks   []Block
 	End      End
+	Record   *Record // the record sheet that belongs to it; nil when unknown
 }

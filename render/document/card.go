@@ -34,23 +34,23 @@ const wrong = "Stop, leave it safe, tell the foreman, write it on the record she
 
 // writer puts one card together.
 type writer struct {
-	p     *procedure.Procedure
-	play  assembly.Play
-	s     *library.Settings
-	opt   Options
-	us    bool
-	boxes int
-	steps int
-	lines RecordLines // of the record sheet, where holds are signed
-	table []TorqueRow
-	drawn map[*procedure.Layout]bool
+	p      *procedure.Procedure
+	play   assembly.Play
+	s      *library.Settings
+	opt    Options
+	us     bool
+	boxes  int
+	steps  int
+	record *Record // where holds are signed
+	table  []TorqueRow
+	drawn  map[*procedure.Layout]bool
 }
 
 // Card makes the job card of a procedure: what has to be known before starting, the steps, the marks at the end.
 func Card(p *procedure.Procedure, plays []assembly.Play, s *library.Settings, opt Options) *JobCard {
 	w := &writer{drawn: map[*procedure.Layout]bool{}, p: p, play: playOf(plays, opt.Variant), s: s, opt: opt, us: prefersUS(p, s, opt)}
-	w.lines = linesOf(PickInput{Proc: p, Plays: plays, Settings: s, Variant: opt.Variant})
-	c := &JobCard{Header: header(p, opt.Variant), Foot: foot(s), Language: "en"}
+	w.record = MakeRecord(PickInput{Proc: p, Plays: plays, Settings: s, Variant: opt.Variant})
+	c := &JobCard{Header: header(p, opt.Variant), Foot: foot(s), Language: "en", Record: w.record}
 	c.Blocks = append(w.before(), w.stages()...)
 	c.Blocks = append(c.Blocks, w.closing()...)
 	c.End = End{Steps: w.steps, Boxes: w.boxes, Then: "Now finish the record sheet."}

@@ -12,12 +12,21 @@ import (
 type Record struct {
 	Header  Header
 	Foot    Foot
-	Boxes   []string // labels of the boxes at the head, to fill in before starting
-	Again   []string // labels of those that stand again on each further page, so that no page can be filed under another job
-	Rests   string   // the maker's data that the work rests on; may be empty
+	Boxes   []RecordBox // the boxes at the head, to fill in before starting
+	Again   []string    // labels of those that stand again on each further page, so that no page can be filed under another job
+	Rests   string      // the maker's data that the work rests on; may be empty
 	Lines   RecordLines
 	Release []Run    // what the last signature says
 	Signing []string // labels of the lines to sign on
+
+	Filled  string   // where what is filled in comes from; empty on a sheet to fill in by hand
+	Remarks []string // what was done and found, a paragraph each
+}
+
+// RecordBox is one of the boxes at the head.
+type RecordBox struct {
+	Label string
+	Typed string // what is filled in; empty on a sheet to fill in by hand
 }
 
 // RecordLines are the lines to fill in, numbered through the sheet from 1 in the order of the fields.
@@ -29,6 +38,8 @@ type RecordLines struct {
 	Handovers []RecordHold
 	Parts     []RecordPart
 	Remains   []RecordRemain
+
+	of map[*procedure.Act][]int // the lines of each check and reading
 }
 
 // RecordReading is one reading, or one check.
@@ -39,6 +50,16 @@ type RecordReading struct {
 	More   string // "only if the motor half sits low"; may be empty
 	Limits string // "12–18 mm"; empty for a check and for what has no limits
 	Tick   bool   // a check: it is ticked, and nothing is written
+
+	Found, Left RecordValue // what is filled in; empty on a sheet to fill in by hand
+	Ticked      string      // of a check that is filled in: when, "2026-11-25 14:32"
+	NotNeeded   bool        // filled in as not needed
+}
+
+// RecordValue is a reading that is filled in.
+type RecordValue struct {
+	Words   string // as typed, with the unit: "12,5 mm"
+	Verdict string // "too low", "too high" or "not a figure"; empty when it is within limits, or has none
 }
 
 // RecordTorque is one tightening.
@@ -50,6 +71,7 @@ type RecordTorque struct {
 	More         string // "crosswise in 3 passes, then 90°"; may be empty
 	NewtonMetres string
 	PoundFeet    string // "16"; with its unit where that is another: "84 lbf·in"
+	Written
 }
 
 // RecordGauge is one tool that measures, with the steps that read it.
@@ -57,6 +79,7 @@ type RecordGauge struct {
 	Line  int
 	Tool  string
 	Steps string // "6, 7"
+	Written
 }
 
 // RecordHold is a place where another person signs: a hold, or a handover with what stands open there.
@@ -66,6 +89,7 @@ type RecordHold struct {
 	Who  string   // "supervisor"; empty for a handover
 	What string   // "to see both pins"; may be empty
 	Open []string // of a handover, a line each: "Off: 1 end cover, 12 cover bolts"
+	Written
 }
 
 // RecordPart is a part that goes on new.
@@ -76,7 +100,23 @@ type RecordPart struct {
 	Name   string
 	More   string // "if it was renewed"; may be empty
 	Number string // may be empty
+	Written
 }
+
+// Written is what is filled in on a line, by the names of its columns; nil on a sheet to fill in by hand.
+type Written map[string]string
+
+// The columns of a record sheet that a page for a tablet has fields for. Initials and signatures are given by hand.
+const (
+	WrenchSerial = "Wrench serial"
+	GaugeSerial  = "Serial"
+	CalibratedTo = "Calibrated to"
+	SignerName   = "Name"
+	GivenBy      = "Given over by"
+	TakenBy      = "Taken over by"
+	DateAndTime  = "Date and time"
+	Batch        = "Batch or serial"
+)
 
 // RecordRemain is what is still to do when the last step is done, or what stays open on purpose.
 type RecordRemain struct {
@@ -95,9 +135,11 @@ func MakeRecord(in PickInput) *Record {
 		place = "Place; which " + p.Each.Name
 		r.Header.Machine += fmt.Sprintf(", one sheet for each of %s", procedure.CountName(p.Each.Count, p.Each.Name))
 	}
-	r.Boxes = []string{
+	for _, label := range []string{
 		"Serial number", "Running hours", "Work order", place,
 		"Technician", "Second person", "Started, date and time", "Finished, date and time",
+	} {
+		r.Boxes = append(r.Boxes, RecordBox{Label: label})
 	}
 	r.Again = []string{"Serial number", "Work order", "Technician", place}
 	r.Release = release(p, r.Header)
@@ -136,9 +178,14 @@ func recordFoot(s *library.Settings) Foot {
 // linesOf lists what is filled in, and numbers it. Card and record sheet both take the numbers from here: the card's hold names
 // its line of the record sheet.
 func linesOf(in PickInput) RecordLines {
-	var l RecordLines
+	l := RecordLines{of: map[*procedure.Act][]int{}}
+	var read []*procedure.Act // the act of each reading
 	eachStep(in.Proc, in.Variant, func(s *procedure.Step) {
-		l.Readings = append(l.Readings, readings(s)...)
+		for _, a := range s.Acts {
+			for _, r := range readings(s, a) {
+				l.Readings, read = append(l.Readings, r), append(read, a)
+			}
+		}
 		l.Holds = append(l.Holds, holdLines(in, s)...)
 		l.Parts = append(l.Parts, fitted(in, s)...)
 		if s.Handover.Known() {
@@ -153,6 +200,9 @@ func linesOf(in PickInput) RecordLines {
 		l.Remains = append(l.Remains, RecordRemain{Lead: r.Lead, What: strings.TrimSpace(text(r.Runs))})
 	}
 	l.number()
+	for i, r := range l.Readings {
+		l.of[read[i]] = append(l.of[read[i]], r.Line)
+	}
 	return l
 }
 

@@ -13,28 +13,25 @@ import (
 // mostLines is how many lines one reading may take: a line for each place and each time. Beyond it one line asks for all.
 const mostLines = 24
 
-// readings lists what is measured, recorded and checked in a step: a line for each place, and for each time that it is done.
-func readings(s *procedure.Step) []RecordReading {
-	var all []RecordReading
-	for _, a := range s.Acts {
-		if a.Broken || a.Verb == nil {
-			continue
-		}
-		r := RecordReading{Step: s.Name(), What: a.Name, More: onlyIf(s)}
-		switch a.Verb.Effect {
-		case verb.Measured, verb.Recorded:
-		case verb.Checked:
-			r.Tick = a.Limit == nil
-		default:
-			continue
-		}
-		if a.Limit != nil {
-			figure, unit := a.Limit.Boxed()
-			r.Limits = strings.TrimSpace(figure + " " + unit)
-		}
-		all = append(all, spread(r, max(a.Places, 1), timesOf(s))...)
+// readings gives the lines of an act that measures, records or checks: one for each place, and for each time that the step is
+// done; none for another act.
+func readings(s *procedure.Step, a *procedure.Act) []RecordReading {
+	if a.Broken || a.Verb == nil {
+		return nil
 	}
-	return all
+	r := RecordReading{Step: s.Name(), What: a.Name, More: onlyIf(s)}
+	switch a.Verb.Effect {
+	case verb.Measured, verb.Recorded:
+	case verb.Checked:
+		r.Tick = a.Limit == nil
+	default:
+		return nil
+	}
+	if a.Limit != nil {
+		figure, unit := a.Limit.Boxed()
+		r.Limits = strings.TrimSpace(figure + " " + unit)
+	}
+	return spread(r, max(a.Places, 1), timesOf(s))
 }
 
 // onlyIf says on what condition a step is done; then the line may be struck out.

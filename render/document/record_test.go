@@ -196,7 +196,7 @@ func TestRecordNamesDraftAndWhich(t *testing.T) {
 		}
 		if in.Proc.Each.Count > 1 {
 			each++
-			if which := "Place; which " + in.Proc.Each.Name; !slices.Contains(rec.Boxes, which) || !slices.Contains(rec.Again, which) {
+			if which := "Place; which " + in.Proc.Each.Name; !slices.Contains(rec.Boxes, document.RecordBox{Label: which}) || !slices.Contains(rec.Again, which) {
 				t.Errorf("%s: no box for which %s", name, in.Proc.Each.Name)
 			}
 		}

@@ -1,6 +1,7 @@
 package html_test
 
 import (
+	"bytes"
 	"encoding/json"
 	"fmt"
 	"net/url"
@@ -240,35 +241,28 @@ func TestTimers(t *testing.T) {
 	quiet(t, p, address)
 }
 
-// record is the file that a page saves.
-type record struct {
-	Schema  int
-	Card    struct{ Number, Revision, Digest, Variant, Title string }
-	DoneBy  string `json:"done_by"`
-	Remarks string
-	Ticks   []struct {
-		Step, Box string
-		Ticked    *string
-		Settled   bool
-	}
-	Readings []struct {
-		Step, Act, Place, Limits, Unit, Typed, Verdict string
-		Value                                          *float64
-	}
-	Holds []struct{ Step, For, Name, Time string }
-}
-
-// saved waits for the file that a page saves and reads it.
-func saved(t *testing.T, file string) (r record) {
+// saved waits for the file that a page saves into a folder and reads it, as the desk does.
+func saved(t *testing.T, folder, pattern string) *document.Filled {
 	t.Helper()
-	var raw []byte
-	for end := time.Now().Add(20 * time.Second); len(raw) == 0 && time.Now().Before(end); time.Sleep(50 * time.Millisecond) {
-		raw, _ = os.ReadFile(file)
+	var names []string
+	for end := time.Now().Add(20 * time.Second); len(names) == 0 && time.Now().Before(end); time.Sleep(50 * time.Millisecond) {
+		names, _ = filepath.Glob(filepath.Join(folder, pattern))
 	}
-	if err := json.Unmarshal(raw, &r); err != nil {
-		t.Fatalf("%v: %.200s", err, raw)
+	if len(names) != 1 {
+		t.Fatalf("%d files %s", len(names), pattern)
 	}
-	return r
+	var f *document.Filled
+	var err error
+	for end := time.Now().Add(20 * time.Second); f == nil && time.Now().Before(end); time.Sleep(50 * time.Millisecond) {
+		raw, _ := os.ReadFile(names[0])
+		if f, err = document.ReadFilled(bytes.NewReader(raw)); err != nil {
+			f = nil // it may be half written yet
+		}
+	}
+	if f == nil {
+		t.Fatal(err)
+	}
+	return f
 }
 
 // What is filled in can be taken along as a file and seen as a record.
@@ -278,26 +272,38 @@ func TestTheRecordIsSaved(t *testing.T) {
 	address := onDisk(t, "card", full())
 	p := b.Open(address, 800, 1000, "")
 	p.Do("Browser.setDownloadBehavior", browsertest.Params{"behavior": "allow", "downloadPath": folder})
-	look(p, `boxes().slice(1).forEach((e) => e.click()); type(id("s1-a3-m1"), "12,5"); type(id("s1-a3-m2"), "2,5"); type(id("s2-a2-n"), "R. <i>Toller"); type(id("s2-a2-t"), "14:30");
-		type(id("done-by"), "A. Winder"); type(id("remarks"), "</script>"); id("save").click(); id("show").click()`)
-	r := saved(t, filepath.Join(folder, "FV-1-A-DN300-record.json"))
-	if r.Schema != 1 || r.Card.Number != "FV-1" || r.Card.Revision != "A" || r.Card.Digest != "ABCD-EFGH" || r.Card.Variant != "DN300" || r.DoneBy != "A. Winder" || r.Remarks != "</script>" {
+	look(p, `boxes().slice(1).forEach((e) => e.click()); type(id("s1-a3-m1"), "12,5"); type(id("s1-a3-m2"), "2,5"); type(id("s1-a3-m2-l"), "3.1");
+		type(id("s2-a2-n"), "R. <i>Toller"); type(id("s2-a2-t"), "14:30"); type(id("box2"), "A. Winder"); type(id("line5-1"), "W-12");
+		type(id("line8-2"), "B. Reed"); type(id("remarks"), "</script>"); id("save").click(); id("show").click()`)
+	r := saved(t, folder, "FV-1-A-DN300-record-????-??-??-????.json")
+	if r.Card.Number != "FV-1" || r.Card.Revision != "A" || r.Card.Digest != "ABCD-EFGH" || r.Card.Variant != "DN300" || r.Remarks != "</script>" ||
+		!slices.Equal(r.Boxes, []document.FilledBox{{Label: "Serial number"}, {Label: "Technician", Typed: "A. Winder"}, {Label: "Finished, date and time"}}) {
 		t.Errorf("the head: %+v", r)
 	}
-	if len(r.Ticks) != 8 || r.Ticks[0].Ticked != nil || !r.Ticks[0].Settled || r.Ticks[7].Ticked == nil || r.Ticks[7].Box != "Wait 10 min." || r.Ticks[4].Box != "Torque 4 flap boltsP-7 by hand Pass 1" {
+	if len(r.Ticks) != 8 || r.Ticks[0].Ticked != nil || !r.Ticks[0].Settled || r.Ticks[7].Ticked == nil || r.Ticks[7].Box != "Wait 10 min." ||
+		r.Ticks[4].Box != "Torque 4 flap boltsP-7 by hand Pass 1" || r.Ticks[3].Line != 4 {
 		t.Errorf("ticks: %+v", r.Ticks)
 	}
+	if len(r.Readings) != 3 {
+		t.Fatalf("readings: %+v", r.Readings)
+	}
 	one, two := r.Readings[0], r.Readings[1]
-	if len(r.Readings) != 3 || one.Typed != "12,5" || one.Value == nil || *one.Value != 12.5 || one.Verdict != "within limits" || one.Place != "1" || one.Limits != "12–18" ||
-		two.Verdict != "too low" || two.Unit != "bar" || two.Place != "" || r.Readings[2].Verdict != "no reading" {
+	if one.Found.Typed != "12,5" || one.Found.Value == nil || *one.Found.Value != 12.5 || one.Found.Verdict != document.Within || one.Place != "1" || one.Limits != "12–18" || one.Line != 1 ||
+		one.Left.Verdict != document.NoReading || two.Found.Verdict != document.TooLow || two.Left.Typed != "3.1" || two.Left.Verdict != document.Within || two.Unit != "bar" ||
+		r.Readings[2].Found.Verdict != document.NoReading {
 		t.Errorf("readings: %+v", r.Readings)
 	}
-	if len(r.Holds) != 1 || r.Holds[0].Name != "R. <i>Toller" || r.Holds[0].For != "the supervisor" || r.Holds[0].Time != "14:30" {
+	if want := (document.FilledHold{Line: 7, Step: "2", For: "the supervisor", Name: "R. <i>Toller", Time: "14:30"}); len(r.Holds) != 1 || r.Holds[0] != want {
 		t.Errorf("holds: %+v", r.Holds)
+	}
+	for _, want := range []document.FilledWords{{Line: 5, Column: document.WrenchSerial, Typed: "W-12"}, {Line: 6, Column: document.GaugeSerial}, {Line: 8, Column: document.TakenBy, Typed: "B. Reed"}, {Line: 9, Column: document.Batch}} {
+		if !slices.Contains(r.Written, want) {
+			t.Errorf("%+v is not among %+v", want, r.Written)
+		}
 	}
 	var shown string
 	p.Eval(&shown, `document.getElementById("record").textContent + (document.querySelector("#record i") ? "MARKUP" : "")`)
-	for _, want := range []string{"12,5 mm", "too low", "R. <i>Toller", "14:30", "</script>", "A. Winder", "8 of 8"} {
+	for _, want := range []string{"12,5 mm", "too low", "3.1 bar", "W-12", "R. <i>Toller", "14:30", "</script>", "A. Winder", "8 of 8"} {
 		if !strings.Contains(shown, want) {
 			t.Errorf("the record lacks %q", want)
 		}
@@ -314,4 +320,74 @@ func TestTheRecordIsSaved(t *testing.T) {
 		t.Errorf("the record on paper: %+v", seen)
 	}
 	quiet(t, p, address)
+}
+
+// A reading that is out of limits asks for a second one; that counts from then on.
+func TestAReadingIsTakenAgain(t *testing.T) {
+	b := browsertest.Start(t, "that a reading can be taken again")
+	p := b.Open(onDisk(t, "card", full()), 800, 1000, "")
+	for _, c := range []struct {
+		do, points string
+		asked      bool
+	}{
+		{`type(id("s1-a3-m1"), "13")`, "", false},
+		{`type(id("s1-a3-m1"), "11")`, "reading out of limits in step 1", true},
+		{`type(id("s1-a3-m1-l"), "19")`, "reading out of limits in step 1", true},
+		{`type(id("s1-a3-m1-l"), "x")`, "reading that is no figure in step 1", true},
+		{`type(id("s1-a3-m1-l"), "12")`, "", true},
+		{`type(id("s1-a3-m1"), "12")`, "", true}, // what was typed stays seen
+		{`type(id("s1-a3-m1-l"), "")`, "", false},
+	} {
+		s := look(p, c.do)
+		var hidden bool
+		p.Eval(&hidden, `document.getElementById("s1-a3-m1-l").closest(".left").hidden`)
+		if s.Points != c.points || hidden == c.asked {
+			t.Errorf("after %s: %q, asked again: %v", c.do, s.Points, !hidden)
+		}
+	}
+}
+
+// What is filled in on the page of any card of the library comes to the desk whole: each reading stands on its line.
+func TestTheRecordComesToTheDesk(t *testing.T) {
+	b := browsertest.Start(t, "that what is filled in comes onto the record sheet")
+	cards := libraryCards(t)
+	for _, name := range []string{"winch-brakeRW40", "coupling-alignment", "trailer-hub-brake", "pump-impeller-seal"} {
+		c := cards[name]
+		folder := t.TempDir()
+		p := b.Open(onDisk(t, name, c), 800, 1000, "")
+		p.Do("Browser.setDownloadBehavior", browsertest.Params{"behavior": "allow", "downloadPath": folder})
+		look(p, `boxes().forEach((e) => e.click());
+			document.querySelectorAll("input:not([type])").forEach((e, i) => type(e, e.closest(".reading") ? String(i) + ",5" : "typed " + i));
+			type(id("remarks"), "One.\nTwo."); id("save").click()`)
+		f := saved(t, folder, "*.json")
+		typed := map[string]int{}
+		for _, r := range f.Readings {
+			typed[strings.TrimSpace(r.Found.Typed+" "+r.Unit)]++
+			if r.Left.Typed != "" {
+				typed[strings.TrimSpace(r.Left.Typed+" "+r.Unit)]++
+			}
+		}
+		r := c.Record
+		if wrong := r.Fill(f); len(wrong) > 0 {
+			t.Fatalf("%s: %q", name, wrong)
+		}
+		for _, x := range r.Lines.Readings {
+			for _, v := range []document.RecordValue{x.Found, x.Left} {
+				if v.Words != "" {
+					typed[v.Words]--
+				}
+			}
+			if x.Tick && x.Ticked == "" {
+				t.Errorf("%s: line %d is not ticked", name, x.Line)
+			}
+		}
+		for words, n := range typed {
+			if n != 0 {
+				t.Errorf("%s: %q stands %d times too seldom on the record sheet", name, words, n)
+			}
+		}
+		if n := len(r.Unread()); n > 0 || len(typed) < 2 {
+			t.Errorf("%s: %d lines are empty, %d readings were looked for", name, n, len(typed))
+		}
+	}
 }

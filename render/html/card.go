@@ -67,6 +67,9 @@ type cardPage struct {
 	File     string // what a saved record's name begins with
 	Code     *scanCode
 	Sections []cardSection
+	Boxes    []cardField // at the head of the record sheet
+	Tables   []cardTable
+	Lists    []string // of what was typed already, by the names that fields call them
 }
 
 // cardSection is a stage, or what stands before the first or behind the last.
@@ -138,6 +141,7 @@ func newCardPage(c *document.JobCard) (*cardPage, error) {
 	if p.Code, err = newScanCode(h.Payload); err != nil {
 		return nil, err
 	}
+	p.fields(c.Record)
 	steps := 0
 	for _, b := range c.Blocks {
 		if step, ok := b.(document.Step); ok {

@@ -73,17 +73,17 @@ func full() *document.JobCard {
 				Condition: document.Condition{If: "the flap sticks", For: []string{"DN300"}, Repeat: "2 times", Times: 2, Takes: "4 min"},
 				Before:    []document.Block{document.Note{Runs: words("Mind the tide.")}, picture, plan, document.Pile{Name: "pack", Layers: []string{"1 plate", "2 felts"}, Target: "9–11 mm"}},
 				Acts: []document.Act{
-					{Runs: words("Remove"), Tick: true, Lines: []string{"Else call."}, Figures: []document.Figure{picture}},
+					{Runs: words("Remove"), Tick: true, Check: 4, Lines: []string{"Else call."}, Figures: []document.Figure{picture}},
 					{
 						Runs: words("Torque"), Torque: &document.TorqueBox{Figure: "22", Unit: "N·m", Second: "16", SecondUnit: "lbf·ft", Angle: "then 90°", Set: "set 22", Dial: "dial 19.1"},
 						Passes: &document.Passes{Unit: "N·m", SecondUnit: "lbf·ft", Rows: []document.Pass{{Name: "Pass 1", Figure: "11", Second: "8"}, {Name: "Pass 2", Figure: "22", Second: "16"}}, Layout: &plan, Below: "Same order in each pass; start at 1."},
 					},
-					{Runs: words("Measure"), Tick: true, Boxes: []document.MeasureBox{{Place: "1", Limits: "12–18", Unit: "mm"}, {Limits: "≥ 3", Unit: "bar"}, {}}},
+					{Runs: words("Measure"), Tick: true, Boxes: []document.MeasureBox{{Place: "1", Limits: "12–18", Unit: "mm", Lines: []int{1}}, {Limits: "≥ 3", Unit: "bar", Lines: []int{2}}, {Lines: []int{3}}}},
 				},
 			},
 			document.Step{Name: "2", Number: 2, Condition: document.Condition{Otherwise: true}, Acts: []document.Act{
 				{Runs: []document.Run{{Text: "Wait "}, {Text: "10 min", Bold: true}, {Text: "."}}, Tick: true},
-				{Hold: &document.Hold{For: "the supervisor", Why: "to see the pins.", Next: "3"}},
+				{Hold: &document.Hold{For: "the supervisor", Why: "to see the pins.", Line: 7, Next: "3"}},
 				{Handover: &document.Handover{Lines: []document.HandoverLine{{Label: "Off", Words: "1 flap"}}}},
 			}},
 			plan,
@@ -92,6 +92,15 @@ func full() *document.JobCard {
 			document.After{Lines: []document.Line{{Lead: "After the job:", Runs: words("look again")}}},
 		},
 		End: document.End{Steps: 2, Boxes: 8, Then: "Now finish the record sheet."},
+		Record: &document.Record{
+			Boxes: []document.RecordBox{{Label: "Serial number"}, {Label: "Technician"}, {Label: "Finished, date and time"}},
+			Lines: document.RecordLines{
+				Torques:   []document.RecordTorque{{Line: 5, Step: "1", Count: "4", What: "flap bolts, M10", NewtonMetres: "22", PoundFeet: "16"}},
+				Gauges:    []document.RecordGauge{{Line: 6, Tool: "steel rule", Steps: "1, 2"}},
+				Handovers: []document.RecordHold{{Line: 8, Step: "2"}},
+				Parts:     []document.RecordPart{{Line: 9, Step: "1", Count: "4", Name: "flap bolts", Number: "P-7", More: "if renewed"}},
+			},
+		},
 	}
 }
 

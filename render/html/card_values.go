@@ -15,32 +15,40 @@ import (
 type reading struct {
 	document.MeasureBox
 	ID, Act   string
+	Line      int    // of the record sheet; 0 for none
+	Time      string // "2 of 3" where the step is done several times; else empty
 	Low, High string
 	Judged    bool
 	Figures   bool // figures are wanted, not words
 }
 
+// readings gives the fields of an act: one for each box, and for each time that its step is done.
 func readings(a document.Act, id string) []reading {
 	var all []reading
-	for i, b := range a.Boxes {
-		r := reading{MeasureBox: b, ID: fmt.Sprintf("%s-m%d", id, i+1), Act: id, Figures: b.Limits != "" || b.Unit != ""}
-		r.Low, r.High, r.Judged = limits(b.Limits, b.Unit)
-		all = append(all, r)
+	times := 1
+	for _, b := range a.Boxes {
+		times = max(times, len(b.Lines))
+	}
+	for t := range times {
+		for _, b := range a.Boxes {
+			r := reading{MeasureBox: b, ID: fmt.Sprintf("%s-m%d", id, len(all)+1), Act: id, Figures: b.Limits != "" || b.Unit != ""}
+			if times > 1 {
+				r.Time = fmt.Sprintf("%d of %d", t+1, times)
+			}
+			if t < len(b.Lines) {
+				r.Line = b.Lines[t]
+			}
+			r.Low, r.High, r.Judged = limits(b.Limits, b.Unit)
+			all = append(all, r)
+		}
 	}
 	return all
 }
 
-// limits reads what a box says of its limits, "12–18", "3.0 ±0.1", "≥ 3", "≤ 0.05", back into figures.
+// limits gives the limits of a box as figures for the script.
 func limits(text, unit string) (low, high string, ok bool) {
-	if text == "" {
-		return "", "", false
-	}
-	text = strings.Replace(strings.Replace(text, "≥ ", "at least ", 1), "≤ ", "at most ", 1)
-	v, problem := quantity.ParseLimit(text + " " + unit)
-	if problem != nil {
-		return "", "", false
-	}
-	return decimal(v.Low.Rat), decimal(v.High.Rat), true
+	l, h, ok := document.Bounds(text, unit)
+	return decimal(l), decimal(h), ok
 }
 
 // decimal writes a figure with all its places, at most 20: a script reads it to the nearest number of 53 bits.

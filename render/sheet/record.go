@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"strconv"
+	"strings"
 
 	"refitcard/render/document"
 )
@@ -58,10 +59,11 @@ type recorder struct {
 	*layout
 	plan   recordPlan
 	record *document.Record
-	gap    float64 // mm above a section
-	ruled  int     // the least number of lines to write on
-	whole  bool    // short tables are not split
-	extra  float64 // mm that the lines to write on get beyond the least, to fill the last page
+	gap    float64  // mm above a section
+	ruled  int      // the least number of lines to write on
+	whole  bool     // short tables are not split
+	long   []string // what is filled in and does not fit at its place: it stands among the remarks
+	extra  float64  // mm that the lines to write on get beyond the least, to fill the last page
 }
 
 // LayRecord lays a record sheet out on pages: boxes to fill in, tables of readings, torques, holds and parts, lines to write
@@ -134,9 +136,13 @@ func (p *recorder) fewest() ([]leaf, error) {
 }
 
 func (p *recorder) body() []piece {
+	p.long = nil
+	p.tooLong()
 	ps := []piece{p.fields(p.record.Boxes, fieldHigh)}
-	if p.record.Rests != "" {
-		ps = append(ps, p.rests())
+	for _, said := range []document.Line{{Lead: "Rests on:", Runs: plainRun(p.record.Rests)}, {Lead: "Filled in", Runs: plainRun(p.record.Filled)}} {
+		if wordsOf(said.Runs) != "" {
+			ps = append(ps, p.said(said))
+		}
 	}
 	l := &p.record.Lines
 	for _, part := range [][]piece{
@@ -149,38 +155,58 @@ func (p *recorder) body() []piece {
 	if l.Count() == 0 {
 		ps = append(ps, p.nothing())
 	}
+	ps = append(ps, p.remarks()...)
 	return append(ps, p.closing())
 }
 
 // fields is the grid of boxes to fill in before starting.
-func (p *recorder) fields(labels []string, high float64) piece {
+func (p *recorder) fields(boxes []document.RecordBox, high float64) piece {
 	n := len(p.grid.cols)
-	rows := (len(labels) + n - 1) / n
+	rows := (len(boxes) + n - 1) / n
 	h := float64(rows)*(high+fieldApart) - fieldApart
 	return piece{name: "boxes", topGap: 1.1, h: h, draw: func(c *canvas, y float64) {
-		for i, label := range labels {
+		for i, box := range boxes {
 			col := p.grid.cols[i%n]
 			top := y + float64(i/n)*(high+fieldApart)
 			c.frame(col.x, top, col.w, high, 0.75)
-			c.box("field", col.x, top, col.w, high, label)
-			words := p.set.plain(Regular, label).lines(signLabel, col.w-2*writeIn)
+			c.box("field", col.x, top, col.w, high, strings.TrimRight(box.Label+": "+box.Typed, ": "))
+			words := p.set.plain(Regular, box.Label).lines(signLabel, col.w-2*writeIn)
 			c.lines(words[:1], ink{size: signLabel}, col.x+writeIn, top+1.4+capHeight(signLabel), recordLead2)
+			p.typed(c, box.Typed, col.x+writeIn, col.w-2*writeIn, top+high-2.2)
 		}
 	}}
 }
 
 // again is what opens a further page above a piece: the boxes that tell whose job it is, and the heads of the table.
 func (p *recorder) again(heads ...piece) []piece {
-	return append([]piece{p.fields(p.record.Again, 10)}, heads...)
+	var boxes []document.RecordBox
+	for _, label := range p.record.Again {
+		box := document.RecordBox{Label: label}
+		for _, b := range p.record.Boxes {
+			if b.Label == label {
+				box = b
+			}
+		}
+		boxes = append(boxes, box)
+	}
+	return append([]piece{p.fields(boxes, 10)}, heads...)
 }
 
-func (p *recorder) rests() piece {
-	lines := p.set.mixed("Rests on:", []document.Run{{Text: p.record.Rests}}).lines(recordSize, p.grid.live)
+// said is a line of words below the boxes, with its lead in bold.
+func (p *recorder) said(l document.Line) piece {
+	lines := p.set.mixed(l.Lead, l.Runs).lines(recordSize, p.grid.live)
 	h := capHeight(recordSize) + float64(len(lines)-1)*recordLead
-	return piece{name: "rests on", gapA: 4.2, topGap: 3, h: h, draw: func(c *canvas, y float64) {
-		c.box("rests", 0, y, p.grid.live, h, p.record.Rests)
+	return piece{name: l.Lead, gapA: 4.2, topGap: 3, h: h, draw: func(c *canvas, y float64) {
+		c.box("said", 0, y, p.grid.live, h, wordsOf(l.Runs))
 		c.lines(lines, ink{size: recordSize}, 0, y+capHeight(recordSize), recordLead)
 	}}
+}
+
+func plainRun(s string) []document.Run {
+	if s == "" {
+		return nil
+	}
+	return []document.Run{{Text: s}}
 }
 
 func (p *recorder) nothing() piece {
@@ -195,7 +221,7 @@ func (p *recorder) readings(all []document.RecordReading) []piece {
 		write: []recordHead{{"As found", p.plan.write1, false}, {"As left", p.plan.write2, false}, {"Initials", p.plan.write3, false}},
 	}
 	for _, r := range all {
-		row := recordLine{line: r.Line, step: r.Step, what: []document.Run{{Text: r.What}}, small: []string{r.More}, until: p.plan.write1 - 2.5, tick: r.Tick}
+		row := recordLine{line: r.Line, step: r.Step, what: []document.Run{{Text: r.What}}, small: []string{r.More}, until: p.plan.write1 - 2.5, tick: r.Tick, typed: readingFill(r)}
 		if r.Limits != "" {
 			row.right = []recordCell{{r.Limits, p.plan.last, true}}
 		}
@@ -212,11 +238,12 @@ func (p *recorder) torques(all []document.RecordTorque) []piece {
 	t := recordTable{
 		title: "Torques",
 		heads: []recordHead{{"Count and fastener", p.plan.what, false}, {"N·m", first, true}, {"lbf·ft", p.plan.last, true}},
-		write: []recordHead{{"Wrench serial", p.plan.write1, false}, {"Calibrated to", p.plan.write2, false}, {"Initials", p.plan.write3, false}},
+		write: []recordHead{{document.WrenchSerial, p.plan.write1, false}, {document.CalibratedTo, p.plan.write2, false}, {"Initials", p.plan.write3, false}},
 	}
 	for _, r := range all {
 		row := recordLine{line: r.Line, step: r.Step, what: countedRuns(r.Count, r.What), small: []string{r.More}, until: p.plan.write1 - 2.5}
 		row.right = []recordCell{{r.NewtonMetres, first, true}, {r.PoundFeet, p.plan.last, false}}
+		row.typed = writtenFill(r.Written, t.write)
 		t.rows = append(t.rows, row)
 	}
 	return p.table(t)
@@ -225,11 +252,11 @@ func (p *recorder) torques(all []document.RecordTorque) []piece {
 func (p *recorder) gauges(all []document.RecordGauge) []piece {
 	t := recordTable{
 		title: "Measuring tools", help: "the ones used", heads: []recordHead{{"Tool", p.plan.what, false}, {"Steps", p.plan.last, true}},
-		write: []recordHead{{"Serial", p.plan.write1, false}, {"Calibrated to", p.plan.write2, false}, {"Initials", p.plan.write3, false}},
+		write: []recordHead{{document.GaugeSerial, p.plan.write1, false}, {document.CalibratedTo, p.plan.write2, false}, {"Initials", p.plan.write3, false}},
 	}
 	for _, r := range all {
 		t.rows = append(t.rows, recordLine{
-			line: r.Line, what: []document.Run{{Text: r.Tool}}, until: p.plan.write1 - 2.5, right: []recordCell{{r.Steps, p.plan.last, false}},
+			line: r.Line, what: []document.Run{{Text: r.Tool}}, until: p.plan.write1 - 2.5, right: []recordCell{{r.Steps, p.plan.last, false}}, typed: writtenFill(r.Written, t.write),
 		})
 	}
 	return p.table(t)
@@ -238,10 +265,10 @@ func (p *recorder) gauges(all []document.RecordGauge) []piece {
 func (p *recorder) holds(all []document.RecordHold) []piece {
 	t := recordTable{
 		title: "Hold points", help: "nobody goes past one unsigned", high: holdRow, heads: []recordHead{{"Who and what", p.plan.what, false}},
-		write: []recordHead{{"Name", p.plan.number, false}, {"Signature", p.plan.signature, false}, {"Date and time", p.plan.write3, false}},
+		write: []recordHead{{document.SignerName, p.plan.number, false}, {"Signature", p.plan.signature, false}, {document.DateAndTime, p.plan.write3, false}},
 	}
 	for _, r := range all {
-		t.rows = append(t.rows, recordLine{line: r.Line, step: r.Step, what: []document.Run{{Text: r.Who}}, small: []string{r.What}, until: p.plan.number - 2.5})
+		t.rows = append(t.rows, recordLine{line: r.Line, step: r.Step, what: []document.Run{{Text: r.Who}}, small: []string{r.What}, until: p.plan.number - 2.5, typed: writtenFill(r.Written, t.write)})
 	}
 	return p.table(t)
 }
@@ -250,11 +277,12 @@ func (p *recorder) holds(all []document.RecordHold) []piece {
 func (p *recorder) handovers(all []document.RecordHold) []piece {
 	t := recordTable{
 		title: "Handover", help: "only if the job is left there", high: holdRow, heads: []recordHead{{"What stands open", p.plan.what, false}},
-		write: []recordHead{{"Given over by", p.plan.write1, false}, {"Taken over by", p.plan.write2, false}, {"Date and time", p.plan.write3, false}},
+		write: []recordHead{{document.GivenBy, p.plan.write1, false}, {document.TakenBy, p.plan.write2, false}, {document.DateAndTime, p.plan.write3, false}},
 	}
 	for _, r := range all {
 		t.rows = append(t.rows, recordLine{
 			line: r.Line, step: r.Step, what: []document.Run{{Text: r.What}}, small: r.Open, until: p.plan.write1 - 2.5,
+			typed: writtenFill(r.Written, t.write),
 		})
 	}
 	return p.table(t)
@@ -263,11 +291,12 @@ func (p *recorder) handovers(all []document.RecordHold) []piece {
 func (p *recorder) parts(all []document.RecordPart) []piece {
 	t := recordTable{
 		title: "Parts fitted", heads: []recordHead{{"Count and part", p.plan.what, false}, {"Number", p.plan.number, false}},
-		write: []recordHead{{"Batch or serial", p.plan.write1, false}, {"Initials", p.plan.write3, false}},
+		write: []recordHead{{document.Batch, p.plan.write1, false}, {"Initials", p.plan.write3, false}},
 	}
 	for _, r := range all {
 		row := recordLine{line: r.Line, step: r.Step, what: countedRuns(r.Count, r.Name), small: []string{r.More}, until: p.plan.number - 2.5}
 		row.left = &recordCell{r.Number, p.plan.number, false}
+		row.typed = writtenFill(r.Written, t.write)
 		t.rows = append(t.rows, row)
 	}
 	return p.table(t)

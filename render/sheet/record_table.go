@@ -39,6 +39,7 @@ type recordLine struct {
 	right []recordCell // figures, their right edges
 	left  *recordCell  // a part's number
 	tick  bool         // a dash under the first head to write in, a box to tick under the second
+	typed []recordFill // what is filled in, under the heads to write in; may be shorter than they are many
 }
 
 // table gives the pieces of a section: its head with the heads of the columns, then a piece a line.
@@ -119,11 +120,13 @@ func (p *recorder) lines(t recordTable, r recordLine) []piece {
 	for _, s := range r.small {
 		small = append(small, p.set.plain(Regular, s).lines(recordSmall, max(until-p.plan.what, 20))...)
 	}
+	typed := p.filledCells(t, r)
 	var ps []piece
 	for first := true; first || len(words)+len(small) > 0; first = false {
 		n := min(len(words), mostDown)
 		m := min(len(small), mostDown-n)
-		ps = append(ps, p.line(t, r, words[:n], small[:m], first))
+		ps = append(ps, p.line(t, r, words[:n], small[:m], typed, first))
+		typed = nil
 		words, small = words[n:], small[m:]
 	}
 	for i := range ps[:len(ps)-1] {
@@ -133,7 +136,7 @@ func (p *recorder) lines(t recordTable, r recordLine) []piece {
 }
 
 // line is one row: number, step and values stand on its first baseline; uprights part the places to write in.
-func (p *recorder) line(t recordTable, r recordLine, words, small []line, first bool) piece {
+func (p *recorder) line(t recordTable, r recordLine, words, small []line, typed []filledCell, first bool) piece {
 	cap := capHeight(recordSize)
 	block := cap + float64(max(len(words)-1, 0))*recordLead
 	if len(small) > 0 {
@@ -148,6 +151,9 @@ func (p *recorder) line(t recordTable, r recordLine, words, small []line, first 
 		block = max(block, cap+float64(len(number)-1)*recordLead)
 	}
 	h := max(t.high, block+2*rowPad)
+	for _, cell := range typed {
+		h = max(h, cell.high+2*rowPad)
+	}
 	text := strings.Join(strings.Fields(wordsOf(r.what)+" "+strings.Join(r.small, " ")), " ")
 	return piece{name: t.title, h: h, draw: func(c *canvas, y float64) {
 		base := y + (h-block)/2 + cap
@@ -167,6 +173,9 @@ func (p *recorder) line(t recordTable, r recordLine, words, small []line, first 
 			p.values(c, r, number, base)
 		}
 		p.writing(c, t, r, y, h, first)
+		for _, cell := range typed {
+			p.fillIn(c, cell, y, h)
+		}
 		c.rule(0, p.grid.live, y+h, recordPen, Colour{})
 	}}
 }
@@ -216,6 +225,11 @@ func (p *recorder) writing(c *canvas, t recordTable, r recordLine, y, h float64,
 			continue
 		}
 		switch {
+		case i < len(r.typed) && r.typed[i].words != "":
+			c.box("typed", w.x, y, until-w.x, h, strings.TrimSpace(numbered(r.line)+" "+r.typed[i].words+" "+r.typed[i].verdict))
+			if r.typed[i].mark {
+				c.tick(w.x+writeIn, y+(h-pickTick)/2, pickTick)
+			}
 		case r.tick && i == 0:
 			c.words(ink{size: recordSize}, w.x+writeIn, y+(h+capHeight(recordSize))/2, "–")
 		case r.tick && i == 1:

@@ -20,9 +20,15 @@ func benchRecord() *document.Record {
 			Machine: "Rake winch RW40, serial 0210 and up", Digest: "4F7K-29QD", Payload: "SD-114 C 4F7K29QD",
 		},
 		Foot: document.Foot{Lead: "File this sheet.", Wrong: "The laminated card is no record.", Statement: "The maker's service information comes before this sheet."},
-		Boxes: []string{
-			"Serial number", "Running hours", "Work order", "Place",
-			"Technician", "Second person", "Started, date and time", "Finished, date and time",
+		Boxes: []document.RecordBox{
+			{Label: "Serial number"},
+			{Label: "Running hours"},
+			{Label: "Work order"},
+			{Label: "Place"},
+			{Label: "Technician"},
+			{Label: "Second person"},
+			{Label: "Started, date and time"},
+			{Label: "Finished, date and time"},
 		},
 		Again: []string{"Serial number", "Work order", "Technician", "Place"},
 		Lines: document.RecordLines{
@@ -210,7 +216,49 @@ func randomRecord(t *rapid.T) *document.Record {
 	if rapid.Bool().Draw(t, "references") {
 		r.Rests = said(t, "rests on", 30)
 	}
+	if rapid.Bool().Draw(t, "filled in") {
+		fillAtRandom(t, r)
+	}
 	return r
+}
+
+// fillAtRandom fills a record in: some of its places, with words that fit and words that don't.
+func fillAtRandom(t *rapid.T, r *document.Record) {
+	typed := func() string {
+		return rapid.SampledFrom([]string{"", "", "W-12", "12,5 mm", "2026-11-25 14:32", strings.Repeat("X", 200), strings.TrimSpace(strings.Repeat("a long word ", 16)), "łódź"}).Draw(t, "typed")
+	}
+	r.Filled = "on a tablet, saved 2026-11-25 14:32; 40 of 40 boxes done."
+	for i := range r.Boxes {
+		r.Boxes[i].Typed = typed()
+	}
+	for range rapid.IntRange(0, 40).Draw(t, "remarks") {
+		r.Remarks = append(r.Remarks, said(t, "remark", 30))
+	}
+	l := &r.Lines
+	for i := range l.Readings {
+		x := &l.Readings[i]
+		switch {
+		case rapid.IntRange(0, 9).Draw(t, "not needed") == 0:
+			x.NotNeeded = true
+		case x.Tick:
+			x.Ticked = rapid.SampledFrom([]string{"", "2026-11-25 14:32"}).Draw(t, "ticked")
+		default:
+			x.Found.Words, x.Left.Words = typed(), typed()
+			if x.Found.Words == "" {
+				continue
+			}
+			x.Found.Verdict = rapid.SampledFrom([]string{"", "too high", "not a figure"}).Draw(t, "verdict")
+		}
+	}
+	for i := range l.Torques {
+		l.Torques[i].Written = document.Written{document.WrenchSerial: typed(), document.CalibratedTo: typed()}
+	}
+	for i := range l.Holds {
+		l.Holds[i].Written = document.Written{document.SignerName: typed(), document.DateAndTime: typed()}
+	}
+	for i := range l.Parts {
+		l.Parts[i].Written = document.Written{document.Batch: typed()}
+	}
 }
 
 // Whatever is on a record: each line once and in order, each with the places to write in, nothing outside the margins, below the
@@ -236,7 +284,7 @@ func TestAnyRecordKeepsTheRulesOfThePage(t *testing.T) {
 					limit = min(limit, b.Y)
 				}
 			}
-			if p.Boxes == nil || !slices.ContainsFunc(p.Boxes, func(b Box) bool { return b.Name == "field" && b.Text == "Serial number" }) {
+			if p.Boxes == nil || !slices.ContainsFunc(p.Boxes, func(b Box) bool { return b.Name == "field" && strings.HasPrefix(b.Text, "Serial number") }) {
 				t.Errorf("%s does not say which machine it is about", where)
 			}
 			for _, b := range p.Boxes {
@@ -250,7 +298,7 @@ func TestAnyRecordKeepsTheRulesOfThePage(t *testing.T) {
 					} else if !strings.Contains(b.Text, fmt.Sprintf("#%d#", next-1)) {
 						t.Fatalf("%s: line %q is not number %d", where, b.Text, next)
 					}
-				case "write":
+				case "write", "typed":
 					var line int
 					fmt.Sscan(b.Text, &line)
 					write[line]++
@@ -266,7 +314,14 @@ func TestAnyRecordKeepsTheRulesOfThePage(t *testing.T) {
 			t.Errorf("%d of %d lines, %d release boxes", next-1, r.Lines.Count(), releases)
 		}
 		for _, x := range r.Lines.Readings {
-			if want := map[bool]int{true: 1, false: 3}[x.Tick]; write[x.Line] != want {
+			want := 3
+			if x.Tick {
+				want = 1 // its initials
+			}
+			if x.Tick && (x.Ticked != "" || x.NotNeeded) {
+				want = 2
+			}
+			if write[x.Line] != want {
 				t.Errorf("line %d has %d places to write in, want %d", x.Line, write[x.Line], want)
 			}
 		}
@@ -307,13 +362,19 @@ func TestAnyRecordKeepsTheRulesOfThePage(t *testing.T) {
 
 // placesApart tests that no two places to fill in lie on each other, and that no words of the sheet stand in one that is empty.
 func placesApart(t *rapid.T, p Page, where string) {
-	var places []Box
+	var places, typed []Box
 	for _, b := range p.Boxes {
 		switch b.Name {
+		case "tick":
+			if !slices.ContainsFunc(typed, func(o Box) bool { return o.X < b.X && b.X < o.X+o.W && o.Y < b.Y && b.Y < o.Y+o.H }) {
+				places = append(places, b) // else it is ticked, and its time stands beside it
+			}
 		case "value": // figures keep their distance
 			places = append(places, Box{b.Name, b.X - 1.5, b.Y, b.W + 3, b.H, b.Text})
-		case "field", "write", "tick", "sign", "ruled":
+		case "field", "write", "sign", "ruled", "remark":
 			places = append(places, b)
+		case "typed":
+			typed = append(typed, b)
 		}
 	}
 	for i, a := range places {
@@ -323,12 +384,18 @@ func placesApart(t *rapid.T, p Page, where string) {
 			}
 		}
 	}
+	places = append(places, typed...)
 	for _, o := range p.Ops {
 		x, ok := o.(Text)
 		if !ok {
 			continue
 		}
 		r := inkOf(x)
+		for _, b := range typed { // what is filled in keeps to its place
+			if r.X > b.X && r.X < b.X+b.W && r.Y > b.Y && r.Y < b.Y+b.H && (r.X+r.W > b.X+b.W || r.Y+r.H > b.Y+b.H) {
+				t.Errorf("%s: %q does not keep to the place of %q", where, x.String, b.Text)
+			}
+		}
 		for _, b := range places {
 			if (b.Name == "write" || b.Name == "ruled") && r.X < b.X+b.W-0.01 && b.X < r.X+r.W-0.01 && r.Y < b.Y+b.H-0.01 && b.Y < r.Y+r.H-0.01 {
 				t.Errorf("%s: %q stands in the place for %q", where, x.String, b.Text)

@@ -60,6 +60,7 @@
       }
     }
     all(".reading").forEach(judge);
+    all("datalist").forEach(offer);
     update();
   }
 
@@ -122,9 +123,14 @@
     return null;
   }
 
-  // verdict says how a reading stands; kind is empty, none (not judged), within, low, high or unread.
-  function verdict(box) {
-    const input = box.querySelector("input");
+  // fieldsOf gives the fields of a reading: as found, and as left where there are limits.
+  function fieldsOf(box) {
+    return all("input", box);
+  }
+
+  // verdict says how what stands in a field of a reading stands to its limits; kind is empty, none (not judged), within, low, high
+  // or unread.
+  function verdict(box, input) {
     const text = input.value.trim();
     const unit = box.dataset.unit;
     const limits = box.dataset.limits + (unit ? " " + unit : "");
@@ -143,14 +149,25 @@
     return kind === "low" || kind === "high" || kind === "unread";
   }
 
+  // last gives the verdict that counts: that of the reading as left, where there is one.
+  function last(box) {
+    const [found, left] = fieldsOf(box);
+    return verdict(box, left && left.value.trim() ? left : found);
+  }
+
   function judge(box) {
-    const v = verdict(box);
-    const input = box.querySelector("input");
-    const out = box.querySelector("output");
-    box.classList.toggle("wrong", bad(v.kind));
-    if (bad(v.kind)) input.setAttribute("aria-invalid", "true");
-    else input.removeAttribute("aria-invalid");
-    if (out.textContent !== v.say) out.textContent = v.say;
+    const fields = fieldsOf(box);
+    for (const input of fields) {
+      const v = verdict(box, input);
+      const out = find(input.id + (input === fields[0] ? "-v" : "v"));
+      if (bad(v.kind)) input.setAttribute("aria-invalid", "true");
+      else input.removeAttribute("aria-invalid");
+      if (out.textContent !== v.say) out.textContent = v.say;
+    }
+    box.classList.toggle("wrong", bad(last(box).kind));
+    if (fields.length < 2) return;
+    const first = verdict(box, fields[0]).kind;
+    box.querySelector(".left").hidden = first !== "low" && first !== "high" && !fields[1].value.trim();
   }
 
   // ---- how far the job is ----
@@ -211,17 +228,20 @@
     const hold = passed(skip);
     for (const h of all(".hold[data-for]")) h.classList.toggle("unsigned-and-passed", h === hold);
     if (hold) points.push("HOLD in step " + stepOf(hold) + " is not signed");
-    const among = (list) => list.map(stepOf).filter((s, i, l) => l.indexOf(s) === i).join(", ");
+    const among = (list) => {
+      const names = list.map(stepOf).filter((s, i, l) => l.indexOf(s) === i);
+      return (names.length > 1 ? "steps " : "step ") + names.join(", ");
+    };
     const wrong = all(".reading.wrong");
-    const out = wrong.filter((r) => verdict(r).kind !== "unread");
-    const unread = wrong.filter((r) => verdict(r).kind === "unread");
-    if (out.length) points.push("reading out of limits in step " + among(out));
-    if (unread.length) points.push("reading that is no figure in step " + among(unread));
+    const out = wrong.filter((r) => last(r).kind !== "unread");
+    const unread = wrong.filter((r) => last(r).kind === "unread");
+    if (out.length) points.push("reading out of limits in " + among(out));
+    if (unread.length) points.push("reading that is no figure in " + among(unread));
     const missing = all(".reading").filter((r) => {
       const act = r.closest(".act").querySelector("input[type=checkbox]");
       return act && act.checked && !r.querySelector("input").value.trim() && !skip.has(r.closest(".step"));
     });
-    if (missing.length) points.push("reading missing in step " + among(missing));
+    if (missing.length) points.push("reading missing in " + among(missing));
     put("open-points", points.join("; "));
     timers();
   }
@@ -310,31 +330,41 @@
         machine: text("machine"), date: text("date"), digest: text("digest"),
       },
       saved: local(new Date()),
-      done_by: find("done-by").value.trim(),
-      finished: find("done-at").value.trim(),
+      boxes: all("[data-box]").map((e) => ({ label: e.dataset.box, typed: typed(e) })),
       remarks: find("remarks").value.trim(),
+      readings: all(".reading").map((box) => {
+        const [found, left] = fieldsOf(box);
+        return {
+          line: Number(box.dataset.line), step: stepOf(box), act: actOf(box), place: words(box.querySelector(".place")),
+          limits: box.dataset.limits, unit: box.dataset.unit, not_needed: skip.has(box.closest(".step")) && !typed(found),
+          found: valueOf(box, found), left: left ? valueOf(box, left) : { typed: "", value: null, verdict: said.empty },
+        };
+      }),
+      holds: all(".hold[data-for]").map((h) => {
+        const [name, time] = all("input", h).map(typed);
+        return { line: Number(h.dataset.line), step: stepOf(h), for: h.dataset.for, name: name, time: time };
+      }),
+      written: all("[data-column]").map((e) => ({ line: Number(e.dataset.line), column: e.dataset.column, typed: typed(e) })),
       ticks: ticks.map((e) => {
         const pass = e.closest("tr");
         const name = words(e.labels[0]);
         return {
-          step: stepOf(e), box: pass ? actOf(e) + " " + name : name,
+          line: Number(e.dataset.line || 0), step: stepOf(e), box: pass ? actOf(e) + " " + name : name,
           settled: settled(e, skip), ticked: e.checked ? state.ticks[e.id] || "" : null,
         };
       }),
-      readings: all(".reading").map((box) => {
-        const v = verdict(box);
-        const out = {
-          step: stepOf(box), act: actOf(box), place: words(box.querySelector(".place")), limits: box.dataset.limits,
-          unit: box.dataset.unit, typed: box.querySelector("input").value.trim(), value: "value" in v ? v.value : null,
-        };
-        out.verdict = { empty: "no reading", none: "not judged", within: "within limits", low: "too low", high: "too high", unread: "not a figure" }[v.kind];
-        return out;
-      }),
-      holds: all(".hold[data-for]").map((h) => {
-        const [name, time] = all("input", h).map((e) => e.value.trim());
-        return { step: stepOf(h), for: h.dataset.for, name: name, time: time };
-      }),
     };
+  }
+
+  function typed(e) {
+    return e.value.trim();
+  }
+
+  const said = { empty: "no reading", none: "not judged", within: "within limits", low: "too low", high: "too high", unread: "not a figure" };
+
+  function valueOf(box, input) {
+    const v = verdict(box, input);
+    return { typed: typed(input), value: "value" in v ? v.value : null, verdict: said[v.kind] };
   }
 
   function make(name, text, parent) {
@@ -365,18 +395,20 @@
     find("record-when").textContent = "as of " + r.saved;
     const facts = make("dl", "", body);
     facts.className = "facts";
-    const list = [["Done by", r.done_by || "not told"], ["Finished", r.finished || "not told"],
-      ["Boxes done", r.ticks.filter((t) => t.settled).length + " of " + r.ticks.length]];
+    const list = r.boxes.map((x) => [x.label, x.typed || "not told"]);
+    list.push(["Boxes done", r.ticks.filter((t) => t.settled).length + " of " + r.ticks.length]);
     for (const [label, value] of list) {
       const d = make("div", "", facts);
       make("dt", label, d);
       make("dd", value, d);
     }
-    if (r.remarks) make("p", "Remarks: " + r.remarks, body);
-    table(body, "Readings", ["Step", "What", "Reading", "Verdict"], r.readings.map((x) => [
-      x.step, x.act + (x.place ? ", place " + x.place : "") + (x.limits ? " (" + (x.limits + " " + x.unit).trim() + ")" : ""),
-      x.typed ? (x.typed + " " + x.unit).trim() : "none", x.verdict]));
-    table(body, "Holds", ["Step", "For", "Name", "Time"], r.holds.map((x) => [x.step, x.for, x.name || "not signed", x.time || "not signed"]));
+    if (r.remarks) make("p", "Work done, and anything found: " + r.remarks, body);
+    const read = (v, unit) => (v.typed ? (v.typed + " " + unit).trim() + ", " + v.verdict : "");
+    table(body, "Readings", ["Line", "Step", "What", "As found", "As left"], r.readings.map((x) => [
+      x.line ? String(x.line) : "", x.step, x.act + (x.place ? ", place " + x.place : "") + (x.limits ? " (" + (x.limits + "\u00a0" + x.unit).trim() + ")" : ""),
+      x.not_needed ? "not needed" : read(x.found, x.unit) || "none", read(x.left, x.unit)]));
+    table(body, "Holds", ["Line", "Step", "For", "Name", "Time"], r.holds.map((x) => [x.line ? String(x.line) : "", x.step, x.for, x.name || "not signed", x.time || "not signed"]));
+    table(body, "Written", ["Line", "What", ""], r.written.filter((x) => x.typed).map((x) => [String(x.line), x.column, x.typed]));
     table(body, "Ticks", ["Step", "Box", "Ticked"], r.ticks.map((x) => [x.step, x.box, x.ticked !== null ? x.ticked : x.settled ? "not needed" : "no"]));
     find("record").hidden = false;
     find("record-head").focus();
@@ -386,7 +418,7 @@
     const blob = new Blob([JSON.stringify(record(), null, 1) + "\n"], { type: "application/json" });
     const a = make("a");
     a.href = URL.createObjectURL(blob);
-    a.download = root.dataset.file + ".json";
+    a.download = root.dataset.file + "-" + local(new Date()).replace(" ", "-").replace(":", "") + ".json";
     document.body.appendChild(a);
     a.click();
     a.remove();
@@ -437,13 +469,21 @@
     keep();
     const reading = t.closest(".reading");
     if (reading) judge(reading);
+    if (t.list) offer(t.list);
     update();
+  }
+
+  // offer lets a list offer what was typed into the other fields that have it: one wrench serves many lines.
+  function offer(list) {
+    const seen = all("[list]").filter((e) => e.list === list && e.value.trim()).map((e) => e.value.trim());
+    list.textContent = "";
+    for (const s of new Set(seen)) make("option", "", list).value = s;
   }
 
   function next() {
     const skip = idle();
     const open = ticks.find((e) => !settled(e, skip));
-    const to = open || find("done-by");
+    const to = open || kept.find((e) => e.closest("#writing"));
     to.scrollIntoView({ block: "center" });
     to.focus({ preventScroll: true });
     if (!open) find("say").textContent = "No box is left";
