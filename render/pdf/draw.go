@@ -30,9 +30,9 @@ type drawing struct {
 // and type it holds.
 type artist struct {
 	pdf    *fpdf.Fpdf
-	page   []byte          // operators of this page that fpdf does not have yet
-	height float64         // of the page in mm
-	images map[string]bool // keys of the pictures that fpdf knows
+	page   []byte            // operators of this page that fpdf does not have yet
+	height float64           // of the page in mm
+	images map[string]string // kinds of the pictures that fpdf knows, by their keys
 	tagger tagger
 	fonts  fontSet
 	held   // what the page holds now
@@ -62,7 +62,7 @@ func paint(d *sheet.Document) (*drawing, error) {
 	p.SetProducer("", false)
 	p.SetMargins(0, 0, 0)
 	p.SetAutoPageBreak(false, 0)
-	a := &artist{pdf: p, height: d.Height, images: map[string]bool{}}
+	a := &artist{pdf: p, height: d.Height, images: map[string]string{}}
 	for n, page := range d.Pages {
 		p.AddPage()
 		a.tagger.turn(n)

@@ -44,6 +44,10 @@ func finish(drawn *drawing, d *sheet.Document) ([]byte, error) {
 		"ViewerPreferences": dict{"DisplayDocTitle": word("true")},
 		"StructTreeRoot":    structure(&f.out, drawn.marks, pages, d.Height),
 		"Metadata":          f.metadata(d),
+		"OutputIntents": array{dict{
+			"Type": name("OutputIntent"), "S": name("GTS_PDFA1"), "OutputConditionIdentifier": words("sRGB"),
+			"Info": words("sRGB IEC 61966-2-1"), "DestOutputProfile": f.out.add(profile()),
+		}},
 	}
 	if d.Language != "" {
 		catalog["Lang"] = textString(d.Language)
@@ -54,7 +58,9 @@ func finish(drawn *drawing, d *sheet.Document) ([]byte, error) {
 		}
 	}
 	if len(d.Attachments) > 0 {
-		catalog["Names"] = dict{"EmbeddedFiles": dict{"Names": f.attachments(d.Attachments)}}
+		names, files := f.attachments(d.Attachments)
+		catalog["Names"] = dict{"EmbeddedFiles": dict{"Names": names}}
+		catalog["AF"] = files
 	}
 	f.out.set(root, catalog)
 	info := dict{"Title": textString(d.Title), "Producer": textString(producer)}
@@ -230,8 +236,8 @@ func (f *finisher) bookmarks(d *sheet.Document, pages []ref) (ref, error) {
 	return root, nil
 }
 
-// attachments puts files inside; it gives the list of keys and files that leads to them.
-func (f *finisher) attachments(list []sheet.Attachment) (names array) {
+// attachments puts files inside; it gives the list of keys and files that leads to them, and the files alone.
+func (f *finisher) attachments(list []sheet.Attachment) (names, files array) {
 	for i, a := range list {
 		d := dict{"Type": name("EmbeddedFile"), "Params": dict{
 			"Size": integer(len(a.Data)), "CheckSum": checksum(a.Data),
@@ -243,10 +249,24 @@ func (f *finisher) attachments(list []sheet.Attachment) (names array) {
 		spec := f.out.add(dict{
 			"Type": name("Filespec"), "F": textString(a.Name), "UF": textString(a.Name),
 			"Desc": textString(a.Description), "EF": dict{"F": content, "UF": content},
+			"AFRelationship": relationship(a.Type),
 		})
+		files = append(files, spec)
 		names = append(names, words(fmt.Sprintf("%04d", i)), spec) // keys have to rise: the names of the files need not
 	}
-	return names
+	return names, files
+}
+
+// relationship says what a file inside is to the pages (ISO 19005-3, 6.8; ISO 32000-2, 7.11.3, both from memory): what they
+// were made from, or the data that they show.
+func relationship(mime string) name {
+	switch mime {
+	case "text/markdown":
+		return "Source"
+	case "application/json":
+		return "Data"
+	}
+	return "Unspecified"
 }
 
 // checksum is what the format asks for beside a file inside; it guards against accidents, not against people.

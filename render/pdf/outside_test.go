@@ -28,7 +28,7 @@ func TestStrictValidation(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	file := pdftest.File(t, "card.pdf", written(t, sample(t)))
+	file := pdftest.File(t, "card.pdf", pdftest.Unassociated(written(t, sample(t))))
 	t.Chdir(root)
 	goTool := pdftest.Need(t, "go", "that pdfcpu's strict mode accepts the file")
 	out := pdftest.Run(t, goTool, "tool", "-modfile=.ci/tools.mod", "pdfcpu", "validate", "-conf", "disable", "-mode", "strict", file)

@@ -1,8 +1,14 @@
 // Package pdf turns a laid-out sheet into a PDF file, and finds the files that were put inside one.
 //
-// fpdf draws the pages; a second pass over its output, the finisher, writes the file anew with what fpdf can't do:
-// structure tree, characters behind the codes of the fonts, attachments, metadata, an ID from the content. The same
-// sheet gives the same bytes: no clock, no path, no order of a map reaches them.
+// fpdf keeps the pages and packs the pictures; a second pass over its output, the finisher, writes the file anew with what
+// fpdf can't do: structure tree, fonts with the characters behind their codes, attachments, metadata, an ID from the
+// content. The same sheet gives the same bytes: no clock, no path, no order of a map reaches them.
+//
+// The file is made as PDF/A-3 asks (ISO 19005-3): fonts embedded with all characters told, colours told by a profile,
+// metadata that agree with the properties, files inside with what they are to the pages, nothing fetched, run or locked,
+// tagged throughout. It does not claim so. The one validator at hand, that of PDFBox, knows PDF/A-1, which allows no files
+// inside; it accepts a sheet without them but for the missing claim (TestPDFAIsKeptButForTheClaim). What PDF/A-3 adds for
+// files inside, no program that did not make the file has confirmed yet. Nor is there a claim of PDF/UA.
 package pdf
 
 import (

@@ -14,8 +14,9 @@ import (
 	"refitcard/render/sheet"
 )
 
-// mostPixels is how large a picture may be: 40 million pixels take 160 MB while it is read.
-const mostPixels = 40_000_000
+// mostPixels is how large a picture may be, as the compiler has it too: 25 million pixels take 100 to 200 MB while it is
+// read.
+const mostPixels = 25_000_000
 
 // image puts a picture into its box.
 func (a *artist) image(m sheet.Image) error {
@@ -32,14 +33,15 @@ func (a *artist) image(m sheet.Image) error {
 		}
 		return nil
 	}
-	kind := map[string]string{"png": "PNG", "jpeg": "JPEG"}[m.Type]
-	if !a.images[m.Key] {
-		data, err := readable(m)
+	kind, known := a.images[m.Key]
+	if !known {
+		data, as, err := readable(m)
 		if err != nil {
 			return fmt.Errorf("%s: %w", what, err)
 		}
+		kind = as
 		a.pdf.RegisterImageOptionsReader(m.Key, fpdf.ImageOptions{ImageType: kind}, bytes.NewReader(data))
-		a.images[m.Key] = true
+		a.images[m.Key] = kind
 	}
 	a.page = a.tagger.figure(a.page, m.Alt, [4]float64{m.X, m.Y, m.W, m.H})
 	a.flush()
@@ -47,26 +49,28 @@ func (a *artist) image(m sheet.Image) error {
 	return nil
 }
 
-// readable gives the bytes of a picture as fpdf can read them: it panics on damaged ones and refuses some good ones.
-func readable(m sheet.Image) ([]byte, error) {
+// readable gives the bytes of a picture as fpdf can read them, and what fpdf calls its kind: fpdf panics on damaged ones
+// and refuses some good ones.
+func readable(m sheet.Image) (data []byte, kind string, err error) {
 	if m.Type != "png" && m.Type != "jpeg" {
-		return nil, fmt.Errorf("%q is no kind of picture that can be drawn: use png, jpeg or svg", m.Type)
+		return nil, "", fmt.Errorf("%q is no kind of picture that can be drawn: use png, jpeg or svg", m.Type)
 	}
-	config, kind, err := image.DecodeConfig(bytes.NewReader(m.Data))
-	if err != nil || kind != m.Type {
-		return nil, fmt.Errorf("the file can't be read as %s", m.Type)
+	config, found, err := image.DecodeConfig(bytes.NewReader(m.Data))
+	if err != nil || found != m.Type {
+		return nil, "", fmt.Errorf("the file can't be read as %s", m.Type)
 	}
 	if config.Width*config.Height > mostPixels {
-		return nil, fmt.Errorf("%d by %d pixels are too many: make it smaller", config.Width, config.Height)
+		return nil, "", fmt.Errorf("%d by %d pixels are too many: make it smaller", config.Width, config.Height)
 	}
 	decoded, _, err := image.Decode(bytes.NewReader(m.Data))
 	if err != nil {
-		return nil, fmt.Errorf("the file is cut off or damaged (%w)", err)
+		return nil, "", fmt.Errorf("the file is cut off or damaged (%w)", err)
 	}
-	if kind == "jpeg" {
-		return m.Data, nil // kept as it is: packing it anew would lose sharpness
+	if m.Type == "jpeg" && config.ColorModel != color.CMYKModel {
+		return m.Data, "JPEG", nil // kept as it is: packing it anew would lose sharpness
 	}
-	return plainPNG(decoded)
+	data, err = plainPNG(decoded) // the file says what its red, green and blue are, and nothing of printing inks
+	return data, "PNG", err
 }
 
 // plainPNG writes a picture with 8 bits a channel, not interlaced: the kinds of PNG that fpdf reads.

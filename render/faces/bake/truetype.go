@@ -214,31 +214,17 @@ func (t typeface) maxima() []byte {
 	return m.Bytes()
 }
 
-// characters writes the table cmap. A font with codes has one list for each of the two ways in which readers of a PDF file
-// look for the glyph of a code (ISO 32000-1, 9.6.6.4): by the code itself, and by 0xF000 and the code. Another font has
-// one for Unicode.
+// characters writes the table cmap, with one list: of 0xF000 and the code where the letters have codes, which is how
+// readers of a PDF file look for them (ISO 32000-1, 9.6.6.4), else of Unicode.
 func (t typeface) characters() []byte {
+	kind, number := 1, func(l letter) int { return int(l.char) }
+	if t.coded {
+		kind, number = 0, func(l letter) int { return 0xf000 + l.code }
+	}
 	var m table
-	if !t.coded {
-		list := t.segments(func(l letter) int { return int(l.char) })
-		m.u16(0, 1, 3, 1)
-		m.u32(12)
-		m.Write(list)
-		return m.Bytes()
-	}
-	var plain table
-	plain.u16(0, 262, 0)
-	var glyphs [256]byte
-	for i, l := range t.letters[1:] {
-		glyphs[l.code] = byte(i + 1)
-	}
-	plain.Write(glyphs[:])
-	m.u16(0, 2, 1, 0)
-	m.u32(20)
-	m.u16(3, 0)
-	m.u32(uint32(20 + plain.Len()))
-	m.Write(plain.Bytes())
-	m.Write(t.segments(func(l letter) int { return 0xf000 + l.code }))
+	m.u16(0, 1, 3, kind)
+	m.u32(12)
+	m.Write(t.segments(number))
 	return m.Bytes()
 }
 

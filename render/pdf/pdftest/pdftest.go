@@ -45,3 +45,10 @@ func Run(t testing.TB, program string, args ...string) string {
 	}
 	return out.String()
 }
+
+// Unassociated gives a PDF file whose attachments no longer say what they are to the pages, its length as before. PDF/A-3
+// has a file of version 1.7 say so, and pdfcpu's strict mode allows it in version 2.0 only: so it is given the rest.
+func Unassociated(pdf []byte) []byte {
+	pdf = bytes.ReplaceAll(pdf, []byte("/AFRelationship "), []byte("/XFRelationship "))
+	return bytes.ReplaceAll(pdf, []byte("/AF ["), []byte("/XF ["))
+}
