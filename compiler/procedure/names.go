@@ -43,9 +43,13 @@ func Fold(name string) string {
 	return strings.TrimRight(string(out), " ")
 }
 
+// alike are letters that are one in capitals, or that are typed for each other: the sigma at the end of a Greek word, the
+// Turkish i with and without a dot, the Romanian s and t with a comma or a cedilla.
+var alike = strings.NewReplacer("ς", "σ", "i\u0307", "i", "ı", "i", "ş", "ș", "ţ", "ț")
+
 // foldWide folds names with letters beyond ASCII. A hyphen that does not break is a hyphen, a space that does not break a space.
 func foldWide(name string) string {
-	name = norm.NFC.String(name)
+	name = alike.Replace(strings.ToLower(norm.NFC.String(name)))
 	out := make([]byte, 0, len(name)+4)
 	gap := false
 	for _, r := range name {
@@ -56,7 +60,7 @@ func foldWide(name string) string {
 		if gap {
 			out, gap = append(out, ' '), false
 		}
-		out = utf8.AppendRune(out, unicode.ToLower(r))
+		out = utf8.AppendRune(out, r)
 	}
 	return string(out)
 }
@@ -88,7 +92,7 @@ func pluralWord(w string) string {
 		return w[:1] + p[1:]
 	}
 	switch {
-	case w == "":
+	case w == "" || otherScript(w):
 		return w
 	case ends("s", "x", "z", "ch", "sh"):
 		return w + "es"
@@ -100,6 +104,12 @@ func pluralWord(w string) string {
 		return w[:len(w)-1] + "ves"
 	}
 	return w + "s"
+}
+
+// otherScript tells whether a word ends in a letter that is not Latin: English has no plural of it.
+func otherScript(w string) bool {
+	r, _ := utf8.DecodeLastRuneInString(w)
+	return unicode.IsLetter(r) && !unicode.Is(unicode.Latin, r)
 }
 
 // CountName puts a count before a name: "1 cover bolt", "12 cover bolts".

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"refitcard/compiler/letters"
 )
 
 // print gives the stage as text.
@@ -44,12 +46,8 @@ func (w *writer) print(idle []string) Stage {
 
 // lowerTag makes the first letter small, as it stands within a sentence.
 func lowerTag(s string) string {
-	if s == "" {
-		return s
+	if rest, ok := strings.CutPrefix(s, "{"); ok {
+		return "{" + letters.Small(rest)
 	}
-	mark := ""
-	if strings.HasPrefix(s, "{") && len(s) > 1 {
-		mark, s = "{", s[1:]
-	}
-	return mark + strings.ToLower(s[:1]) + s[1:]
+	return letters.Small(s)
 }

@@ -7,6 +7,7 @@ import (
 
 	"refitcard/compiler/assembly"
 	"refitcard/compiler/hardware"
+	"refitcard/compiler/letters"
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/verb"
 )
@@ -244,15 +245,8 @@ func (w *writer) byName(x *op) {
 		case verb.Either:
 			with = only(w.tools.usedFor(x.Act), hardware.Tool.Turns)
 		}
-		w.open(byName, x.scope(), 1).say("{%s %s}%s.", upper(x.Verb.Name), x.thing(), w.tools.with(with))
+		w.open(byName, x.scope(), 1).say("{%s %s}%s.", letters.Capital(x.Verb.Name), x.thing(), w.tools.with(with))
 	}
-}
-
-func upper(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
 }
 
 // restore gives the energy back, last of all work, once nobody is there.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"refitcard/compiler/letters"
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/verb"
 )
@@ -118,7 +119,7 @@ func ways(act *procedure.Act) []string {
 			if parts > 1 {
 				words = o.Part.Name.Value + " " + words
 			}
-			lines = append(lines, strings.ToUpper(words[:1])+words[1:]+".")
+			lines = append(lines, letters.Capital(words)+".")
 		}
 	}
 	return lines
