@@ -244,6 +244,7 @@ func (s *session) compileAll(jobs []job, opt rules.Options, use func(compiled) e
 		results[i] = make(chan compiled, 1)
 	}
 	work := make(chan int)
+	room := make(chan struct{}, s.opt.jobs+ahead) // what is compiled and not used yet fills memory
 	var group sync.WaitGroup
 	for range min(s.opt.jobs, max(len(jobs), 1)) {
 		group.Go(func() {
@@ -255,6 +256,11 @@ func (s *session) compileAll(jobs []job, opt rules.Options, use func(compiled) e
 	go func() {
 		defer close(work)
 		for i := range jobs {
+			select {
+			case room <- struct{}{}:
+			case <-ctx.Done():
+				return
+			}
 			select {
 			case work <- i:
 			case <-ctx.Done():
@@ -270,12 +276,17 @@ func (s *session) compileAll(jobs []job, opt rules.Options, use func(compiled) e
 			if err := use(r); err != nil {
 				return err
 			}
+			results[i] = nil // and its buffer with it
+			<-room
 		case <-ctx.Done():
 			return ctx.Err()
 		}
 	}
 	return nil
 }
+
+// ahead is how many procedures may lie compiled until their turn comes, beside those that are being worked on.
+const ahead = 2
 
 // compile compiles one procedure. A mistake of the program itself ends as an error of this procedure: the others are made.
 func (j job) compile(opt rules.Options) (c compiled) {

@@ -1,12 +1,8 @@
 package pdf
 
 import (
-	"bytes"
 	"fmt"
 	"math"
-	"time"
-
-	"github.com/go-pdf/fpdf"
 
 	"refitcard/compiler/letters"
 	"refitcard/render/faces"
@@ -18,23 +14,21 @@ const (
 	millimetre  = 25.4 / 72 // of a point
 )
 
-// drawing is what the first pass gives: the file as fpdf wrote it, what its marked pieces mean, and the fonts that they
-// are set in, which the finisher adds.
+// drawing is what the first pass gives: the operators of each page, what their marked pieces mean, the fonts that they are
+// set in, and the pictures that they show.
 type drawing struct {
-	raw   []byte
+	pages []([]byte)
 	marks []mark
 	fonts fontSet
+	album album
 }
 
-// artist draws the operations of a sheet: pictures with fpdf, all else in the operators of the format. It remembers what pen
-// and type it holds.
+// artist draws the operations of a sheet. It remembers what pen and type it holds.
 type artist struct {
-	pdf    *fpdf.Fpdf
-	page   []byte            // operators of this page that fpdf does not have yet
-	height float64           // of the page in mm
-	images map[string]string // kinds of the pictures that fpdf knows, by their keys
+	drawing
+	page   []byte  // operators of this page
+	height float64 // of the page in mm
 	tagger tagger
-	fonts  fontSet
 	held   // what the page holds now
 }
 
@@ -48,49 +42,22 @@ type held struct {
 	stroke, fill sheet.Colour
 }
 
-// longAgo stands where the format wants a time: a card must not change because it was made again.
-var longAgo = time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC)
-
 func paint(d *sheet.Document) (*drawing, error) {
-	p := fpdf.NewCustom(&fpdf.InitType{
-		OrientationStr: "P", UnitStr: "mm", Size: fpdf.SizeType{Wd: d.Width, Ht: d.Height},
-	})
-	p.SetCompression(false) // the finisher packs what it keeps
-	p.SetCatalogSort(true)
-	p.SetCreationDate(longAgo)
-	p.SetModificationDate(longAgo)
-	p.SetProducer("", false)
-	p.SetMargins(0, 0, 0)
-	p.SetAutoPageBreak(false, 0)
-	a := &artist{pdf: p, height: d.Height, images: map[string]string{}}
+	a := &artist{height: d.Height}
 	for n, page := range d.Pages {
-		p.AddPage()
+		a.page = make([]byte, 0, 64*len(page.Ops))
 		a.tagger.turn(n)
 		a.held = held{}
 		for _, op := range page.Ops {
 			if err := a.op(op); err != nil {
 				return nil, fmt.Errorf("page %d: %w", n+1, err)
 			}
-			if p.Err() {
-				return nil, fmt.Errorf("page %d: %w", n+1, p.Error())
-			}
 		}
 		a.page = a.tagger.close(a.page)
-		a.flush()
+		a.pages = append(a.pages, a.page)
 	}
-	var b bytes.Buffer
-	if err := p.Output(&b); err != nil {
-		return nil, err
-	}
-	return &drawing{b.Bytes(), a.tagger.marks, a.fonts}, nil
-}
-
-// flush hands what is drawn so far to fpdf.
-func (a *artist) flush() {
-	if len(a.page) > 0 {
-		a.pdf.RawWriteStr(string(a.page))
-		a.page = a.page[:0]
-	}
+	a.marks = a.tagger.marks
+	return &a.drawing, nil
 }
 
 // op draws one operation. A new kind of operation has to be drawn here, or the sheet is refused.

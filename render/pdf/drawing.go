@@ -18,10 +18,10 @@ import (
 	"refitcard/render/sheet"
 )
 
-// drawing puts an SVG drawing into its box as paths, sharp at any size. Letters are refused, because the library that
+// vectors puts an SVG drawing into its box as paths, sharp at any size. Letters are refused, because the library that
 // reads drawings passes over them in silence. A gradient takes the colour of its middle; what is see-through is drawn
 // as it would look on white.
-func (a *artist) drawing(m sheet.Image) (err error) {
+func (a *artist) vectors(m sheet.Image) (err error) {
 	defer func() {
 		if r := recover(); r != nil {
 			err = errors.New("the drawing can't be read")

@@ -5,10 +5,10 @@ import (
 	"compress/zlib"
 	"crypto/md5"
 	"crypto/sha256"
-	"errors"
 	"fmt"
 	"maps"
 	"slices"
+	"strconv"
 	"strings"
 	"sync"
 
@@ -18,23 +18,18 @@ import (
 // producer names the program in a file's properties, without a version: a new one must not change a card.
 const producer = "refitcard"
 
-// finisher writes a file anew from what fpdf drew. It numbers the objects in the order in which it meets them, because
-// fpdf's own order can change from run to run.
+// finisher writes the file. It numbers the objects in the order in which it meets them: what fpdf packed comes in an order
+// that can change from run to run.
 type finisher struct {
-	in    *file
 	out   output
-	moved map[ref]ref // from a number in fpdf's file to one in ours
-	fonts fontSet
+	in    *file       // what fpdf made of the pictures, nil without any
+	moved map[ref]ref // from a number in that file to one in ours
 }
 
 func finish(drawn *drawing, d *sheet.Document) ([]byte, error) {
-	in, err := open(drawn.raw)
-	if err != nil {
-		return nil, err
-	}
-	f := &finisher{in: in, moved: map[ref]ref{}, fonts: drawn.fonts}
+	f := &finisher{}
 	root, tree := f.out.reserve(), f.out.reserve()
-	pages, err := f.pages(tree, d)
+	pages, err := f.pages(tree, d, drawn)
 	if err != nil {
 		return nil, err
 	}
@@ -76,39 +71,17 @@ func finish(drawn *drawing, d *sheet.Document) ([]byte, error) {
 // subject is the number and revision of a sheet in one string.
 func subject(d *sheet.Document) string { return strings.TrimSpace(d.Number + " " + d.Revision) }
 
-// pages writes the page tree; it gives the numbers of the pages.
-func (f *finisher) pages(tree ref, d *sheet.Document) ([]ref, error) {
-	root, err := f.in.dict(f.in.trailer["Root"])
+// pages writes the pages, which share one dictionary of fonts and pictures.
+func (f *finisher) pages(tree ref, d *sheet.Document, drawn *drawing) ([]ref, error) {
+	resources, err := f.resources(drawn)
 	if err != nil {
 		return nil, err
-	}
-	old, err := f.in.dict(root["Pages"])
-	if err != nil {
-		return nil, err
-	}
-	kids, _ := old["Kids"].(array)
-	if len(kids) != len(d.Pages) {
-		return nil, errors.New("the pages that were drawn are not all in the file")
 	}
 	var pages []ref
 	var list array
-	var resources any
-	for n, kid := range kids {
-		page, err := f.in.dict(kid)
-		if err != nil {
-			return nil, err
-		}
-		if resources == nil { // fpdf has one dictionary for all pages
-			if resources, err = f.resources(page["Resources"]); err != nil {
-				return nil, err
-			}
-		}
-		content, err := f.copy(page["Contents"])
-		if err != nil {
-			return nil, err
-		}
+	for n, content := range drawn.pages {
 		r := f.out.add(dict{
-			"Type": name("Page"), "Parent": tree, "Resources": resources, "Contents": content,
+			"Type": name("Page"), "Parent": tree, "Resources": resources, "Contents": f.stream(nil, content),
 			"MediaBox":      array{word("0"), word("0"), decimal(d.Width * pointsPerMM), decimal(d.Height * pointsPerMM)},
 			"StructParents": integer(n), "Tabs": name("S"),
 		})
@@ -119,20 +92,26 @@ func (f *finisher) pages(tree ref, d *sheet.Document) ([]ref, error) {
 }
 
 // resources writes the fonts and copies the pictures that the pages use.
-func (f *finisher) resources(v any) (ref, error) {
-	old, err := f.in.dict(v)
-	if err != nil {
-		return 0, err
-	}
+func (f *finisher) resources(drawn *drawing) (ref, error) {
 	out := dict{}
-	if fonts := f.out.fonts(f.fonts); len(fonts) > 0 {
+	if fonts := f.out.fonts(drawn.fonts); len(fonts) > 0 {
 		out["Font"] = fonts
 	}
-	pictures, err := f.in.dict(old["XObject"])
-	if err == nil && len(pictures) > 0 {
-		out["XObject"], err = f.copy(pictures)
+	if drawn.album.pdf != nil {
+		in, pictures, err := drawn.album.open()
+		if err != nil {
+			return 0, err
+		}
+		f.in, f.moved = in, map[ref]ref{}
+		copied := dict{}
+		for i, p := range pictures {
+			if copied[name("P"+strconv.Itoa(i+1))], err = f.copy(p); err != nil {
+				return 0, err
+			}
+		}
+		out["XObject"] = copied
 	}
-	return f.out.add(out), err
+	return f.out.add(out), nil
 }
 
 // copy takes a value over, and all that it refers to.

@@ -1,8 +1,8 @@
 // Package pdf turns a laid-out sheet into a PDF file, and finds the files that were put inside one.
 //
-// fpdf keeps the pages and packs the pictures; a second pass over its output, the finisher, writes the file anew with what
-// fpdf can't do: structure tree, fonts with the characters behind their codes, attachments, metadata, an ID from the
-// content. The same sheet gives the same bytes: no clock, no path, no order of a map reaches them.
+// The pages are drawn in the operators of the format; fpdf packs the pictures. The finisher writes the file: pages, fonts with
+// the characters behind their codes, structure tree, attachments, metadata, an ID from the content. The same sheet gives
+// the same bytes: no clock, no path, no order of a map reaches them.
 //
 // The file is made as PDF/A-3 asks (ISO 19005-3): fonts embedded with all characters told, colours told by a profile,
 // metadata that agree with the properties, files inside with what they are to the pages, nothing fetched, run or locked,

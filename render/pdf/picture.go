@@ -2,12 +2,15 @@ package pdf
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"image"
 	"image/color"
 	"image/draw"
 	_ "image/jpeg" // one of the two kinds that are read
 	"image/png"
+	"strconv"
+	"time"
 
 	"github.com/go-pdf/fpdf"
 
@@ -28,25 +31,103 @@ func (a *artist) image(m sheet.Image) error {
 		return fmt.Errorf("%s has no size", what)
 	}
 	if m.Type == "svg" {
-		if err := a.drawing(m); err != nil {
+		if err := a.vectors(m); err != nil {
 			return fmt.Errorf("%s: %w", what, err)
 		}
 		return nil
 	}
-	kind, known := a.images[m.Key]
-	if !known {
-		data, as, err := readable(m)
-		if err != nil {
-			return fmt.Errorf("%s: %w", what, err)
-		}
-		kind = as
-		a.pdf.RegisterImageOptionsReader(m.Key, fpdf.ImageOptions{ImageType: kind}, bytes.NewReader(data))
-		a.images[m.Key] = kind
+	known, err := a.album.add(m)
+	if err != nil {
+		return fmt.Errorf("%s: %w", what, err)
 	}
 	a.page = a.tagger.figure(a.page, m.Alt, [4]float64{m.X, m.Y, m.W, m.H})
-	a.flush()
-	a.pdf.ImageOptions(m.Key, m.X, m.Y, m.W, m.H, false, fpdf.ImageOptions{ImageType: kind}, 0, "")
+	a.page = append(a.page, "q "...)
+	a.page = append(appendNumber(a.page, m.W*pointsPerMM), " 0 0 "...)
+	a.page = append(appendNumber(a.page, m.H*pointsPerMM), ' ')
+	a.at(m.X, m.Y+m.H)
+	a.page = append(append(append(a.page, " cm /"...), known...), " Do Q\n"...)
 	return nil
+}
+
+// album has fpdf pack the pictures of a sheet: each is shown once on a page of a file that is never seen.
+type album struct {
+	pdf   *fpdf.Fpdf      // nil without pictures
+	names map[string]name // by which the pages call them, by their keys
+}
+
+// longAgo stands where fpdf wants a time.
+var longAgo = time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC)
+
+// add takes a picture in and gives its name; one that is known by its key is not looked at again.
+func (a *album) add(m sheet.Image) (name, error) {
+	if known, ok := a.names[m.Key]; ok {
+		return known, nil
+	}
+	data, kind, err := readable(m)
+	if err != nil {
+		return "", err
+	}
+	if a.pdf == nil {
+		a.names = map[string]name{}
+		a.pdf = fpdf.New("P", "mm", "A4", "")
+		a.pdf.SetCompression(false)
+		a.pdf.SetCatalogSort(true)
+		a.pdf.SetCreationDate(longAgo)
+		a.pdf.SetModificationDate(longAgo)
+		a.pdf.AddPage()
+	}
+	how := fpdf.ImageOptions{ImageType: kind}
+	a.pdf.RegisterImageOptionsReader(m.Key, how, bytes.NewReader(data))
+	a.pdf.ImageOptions(m.Key, 0, 0, 1, 1, false, how, 0, "")
+	if a.pdf.Err() {
+		return "", a.pdf.Error()
+	}
+	a.names[m.Key] = name("P" + strconv.Itoa(len(a.names)+1))
+	return a.names[m.Key], nil
+}
+
+// open reads the file that fpdf made, and gives the pictures in it in the order in which they were added.
+func (a *album) open() (*file, []any, error) {
+	var b bytes.Buffer
+	if err := a.pdf.Output(&b); err != nil {
+		return nil, nil, err
+	}
+	f, err := open(b.Bytes())
+	if err != nil {
+		return nil, nil, err
+	}
+	page, content, err := f.firstPage()
+	if err != nil {
+		return nil, nil, err
+	}
+	resources, err := f.dict(page["Resources"])
+	if err != nil {
+		return nil, nil, err
+	}
+	pictures, err := f.dict(resources["XObject"])
+	if err != nil {
+		return nil, nil, err
+	}
+	var out []any
+	var last name
+	for p := (&parser{data: content}); p.skip() != 0; {
+		v, err := p.value(0)
+		if err != nil {
+			return nil, nil, err
+		}
+		switch v := v.(type) {
+		case name:
+			last = v
+		case word:
+			if v == "Do" {
+				out = append(out, pictures[last])
+			}
+		}
+	}
+	if len(out) != len(a.names) {
+		return nil, nil, errors.New("the pictures that were packed are not all in the file")
+	}
+	return f, out, nil
 }
 
 // readable gives the bytes of a picture as fpdf can read them, and what fpdf calls its kind: fpdf panics on damaged ones

@@ -14,31 +14,7 @@ func Printed(pdf []byte) ([]string, error) {
 	if err != nil {
 		return nil, err
 	}
-	root, err := f.dict(f.trailer["Root"])
-	if err != nil {
-		return nil, err
-	}
-	pages, err := f.dict(root["Pages"])
-	if err != nil {
-		return nil, err
-	}
-	kids, _ := pages["Kids"].(array)
-	if len(kids) == 0 {
-		return nil, errShort
-	}
-	page, err := f.dict(kids[0])
-	if err != nil {
-		return nil, err
-	}
-	v, err := f.get(page["Contents"])
-	if err != nil {
-		return nil, err
-	}
-	content, ok := v.(stream)
-	if !ok {
-		return nil, errShort
-	}
-	data, err := unpack(content, mostBytes)
+	page, data, err := f.firstPage()
 	if err != nil {
 		return nil, err
 	}
@@ -47,6 +23,36 @@ func Printed(pdf []byte) ([]string, error) {
 		return nil, err
 	}
 	return drawnStrings(data, sets)
+}
+
+// firstPage gives the dictionary of the first page and the operators on it, unpacked.
+func (f *file) firstPage() (dict, []byte, error) {
+	root, err := f.dict(f.trailer["Root"])
+	if err != nil {
+		return nil, nil, err
+	}
+	pages, err := f.dict(root["Pages"])
+	if err != nil {
+		return nil, nil, err
+	}
+	kids, _ := pages["Kids"].(array)
+	if len(kids) == 0 {
+		return nil, nil, errShort
+	}
+	page, err := f.dict(kids[0])
+	if err != nil {
+		return nil, nil, err
+	}
+	v, err := f.get(page["Contents"])
+	if err != nil {
+		return nil, nil, err
+	}
+	content, ok := v.(stream)
+	if !ok {
+		return nil, nil, errShort
+	}
+	data, err := unpack(content, mostBytes)
+	return page, data, err
 }
 
 // sets tells which set of characters stands behind each name of a font.
