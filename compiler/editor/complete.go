@@ -123,6 +123,8 @@ func (c *cursor) put(from int, o Offer) Offer {
 	return o
 }
 
+const letters = "abcdefghijklmnopqrstuvwxyz"
+
 func isWord(b byte) bool {
 	return 'a' <= b && b <= 'z' || 'A' <= b && b <= 'Z' || '0' <= b && b <= '9' || b >= 0x80
 }
@@ -155,10 +157,14 @@ func (c *cursor) frontOffers() []Offer {
 	if c.before != c.word(c.line.Start) { // indented: below a key
 		return nil
 	}
+	colon := ": "
+	if rest := strings.TrimLeft(string(c.v.File.Text[c.offset:c.line.End]), letters); strings.HasPrefix(rest, ":") {
+		colon = ""
+	}
 	var list []Offer
 	for _, k := range frontKeys {
-		if _, there := c.v.tree().Front.Get(k.key); !there {
-			list = append(list, Offer{Text: k.key + ": ", Detail: k.about, Kind: KeyOffer})
+		if e, there := c.v.tree().Front.Get(k.key); !there || c.v.at(e.KeyAt, c.offset) {
+			list = append(list, Offer{Text: k.key + colon, Detail: k.about, Kind: KeyOffer})
 		}
 	}
 	return c.fitting(c.line.Start, list)

@@ -240,9 +240,7 @@ func digitBefore(s string, i int) bool { return i > 0 && '0' <= s[i-1] && s[i-1]
 func (c *collector) labels(p *procedure.Procedure) {
 	use := func(r procedure.Run) {
 		if r.Step != nil && r.Step.Label.Set() {
-			if at, ok := wordsIn(r.At, r.Step.Label.Value, len("{number")); ok {
-				c.add(Use{At: at, Thing: Thing{Label, r.Step.Label.Value}})
-			}
+			c.add(Use{At: r.Step.Label.At, Thing: Thing{Label, r.Step.Label.Value}})
 		}
 	}
 	runs := func(list []procedure.Remark) {

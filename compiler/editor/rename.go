@@ -51,13 +51,13 @@ func (s *Shelf) Rename(v *View, offset int, name string) ([]diag.Edit, error) {
 	if u.Plural {
 		name = singularOf(name)
 	}
-	if err := v.mayBe(u.Thing, name); err != nil {
-		return nil, err
-	}
 	hosts := []*View{v}
 	done := map[string]bool{v.Result.Proc.File.Path: true}
 	var edits []diag.Edit
 	for i := 0; i < len(hosts); i++ {
+		if err := hosts[i].mayBe(u.Thing, name); err != nil {
+			return nil, err
+		}
 		more, err := hosts[i].renamed(u.Thing, name)
 		if err != nil {
 			return nil, err
@@ -124,7 +124,13 @@ func sameKind(a, b hardware.Tool) bool {
 // renamed gives the edits of one procedure and its includes.
 func (v *View) renamed(t Thing, name string) ([]diag.Edit, error) {
 	var edits []diag.Edit
-	for _, u := range v.Uses(t) {
+	uses, declared := v.Uses(t), ""
+	for _, u := range uses {
+		if u.Declares && declared == "" {
+			declared = u.At.Text()
+		}
+	}
+	for _, u := range uses {
 		typed := u.At.Text()
 		if !v.spells(typed, t.Name) {
 			return nil, Refusal(fmt.Sprintf("the name is written as %q in %s line %d, where it can't be told apart; write it plainly there first", oneLine(typed), u.At.File.Name, u.At.File.Line(u.At.Start)))
@@ -133,7 +139,7 @@ func (v *View) renamed(t Thing, name string) ([]diag.Edit, error) {
 		if u.Plural {
 			now = procedure.Plural(name)
 		}
-		edits = append(edits, diag.Edit{At: u.At, Text: likeCased(typed, t.Name, now)})
+		edits = append(edits, diag.Edit{At: u.At, Text: likeCased(typed, declared, now)})
 		if e, ok := articled(u.At, typed, now); ok && t.Sort != Label {
 			edits = append(edits, e)
 		}
@@ -152,18 +158,23 @@ func (v *View) spells(typed, name string) bool {
 // looseVes is the other plural of a name in f, which some write.
 func looseVes(name string) string { return strings.TrimSuffix(name, "f") + "ves" }
 
-// likeCased gives a name the capital that the old one has where it is typed, as at the start of a cell.
-func likeCased(typed, folded, now string) string {
-	first, _ := utf8.DecodeRuneInString(typed)
-	plain, _ := utf8.DecodeRuneInString(folded)
-	if !unicode.IsUpper(first) || first == plain {
-		return now
-	}
-	if word, _, _ := strings.Cut(typed, " "); len(word) > 1 && strings.ToUpper(word) == word {
-		return now // "M8 bolt", "RW40 cover": no capital of a sentence
+// likeCased gives a new name the capital, or the small letter, that the old one has where it is typed and not where it is declared.
+func likeCased(typed, declared, now string) string {
+	big := func(s string) bool {
+		r, _ := utf8.DecodeRuneInString(s)
+		return unicode.IsUpper(r)
 	}
 	r, n := utf8.DecodeRuneInString(now)
-	return string(unicode.ToUpper(r)) + now[n:]
+	word, _, _ := strings.Cut(now, " ")
+	switch {
+	case big(typed) == big(declared):
+		return now
+	case big(typed):
+		return string(unicode.ToUpper(r)) + now[n:]
+	case strings.ToUpper(word) == word: // "RW40 cover"
+		return now
+	}
+	return string(unicode.ToLower(r)) + now[n:]
 }
 
 // articled changes the "a" or "an" right before a name where the new name wants the other.
@@ -191,7 +202,7 @@ func articled(at source.Span, was, now string) (diag.Edit, bool) {
 
 // singularOf gives the name whose plural was typed; what is no plural stays.
 func singularOf(name string) string {
-	for _, x := range []struct{ end, one string }{{"ies", "y"}, {"ves", "fe"}, {"ves", "f"}, {"es", ""}, {"s", ""}} {
+	for _, x := range []struct{ end, one string }{{"ies", "y"}, {"ves", "f"}, {"ves", "fe"}, {"es", ""}, {"s", ""}} {
 		if head, ok := strings.CutSuffix(name, x.end); ok && head != "" && procedure.Plural(head+x.one) == name {
 			return head + x.one
 		}

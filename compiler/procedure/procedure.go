@@ -182,7 +182,7 @@ type Run struct {
 	Weight Weight
 	Keep   bool // never broken over a line: number and unit, count and name
 	Act    *Act
-	Step   *Step // of a {number …}: the step whose Name prints here
+	Step   *Step // of a {number …}: the step whose Name prints here; its Label is the label as it stands in the tag
 	At     source.Span
 	Code   bool
 	End    bool // the end of a paragraph: a line break

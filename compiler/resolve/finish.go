@@ -59,7 +59,7 @@ func (r *resolver) labels() {
 			r.fault("label/unknown", n.label.At, n.label.Value, verb.Near(n.label.Value, names))
 			continue
 		}
-		n.ref.Number, n.ref.Sub = step.Number, step.Sub
+		n.ref.Number, n.ref.Sub, n.ref.Label = step.Number, step.Sub, n.label
 	}
 	for _, name := range names {
 		if s := r.p.Labels[name]; !r.uses[name] && !r.nearlyUsed(name) {

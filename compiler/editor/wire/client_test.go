@@ -7,7 +7,10 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"maps"
+	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -26,6 +29,7 @@ type client struct {
 	lines  []string                 // of showMessage
 	asked  []message                // requests of the server
 	events chan message
+	seen   func(publishParams)
 	quiet  chan int // how much the server had taken in when it came to rest
 	sent   int
 }
@@ -134,7 +138,9 @@ func (c *client) answer(id int) message {
 			if err := json.Unmarshal(m.Params, &p); err != nil {
 				c.t.Fatal(err)
 			}
-			c.shown[p.URI] = p
+			if c.shown[p.URI] = p; c.seen != nil {
+				c.seen(p)
+			}
 		case m.Method == "window/showMessage":
 			var p shown
 			if err := json.Unmarshal(m.Params, &p); err != nil {
@@ -221,6 +227,32 @@ func (c *client) findings(path string) []string {
 	}
 	return all
 }
+
+// cases reads the texts of a folder of cases, their marks cut off.
+func cases(t testing.TB, folder string) map[string][]byte {
+	t.Helper()
+	root := filepath.Join("..", "..", "..", folder)
+	all := map[string][]byte{}
+	err := filepath.WalkDir(root, func(name string, e fs.DirEntry, err error) error {
+		if err != nil || e.IsDir() || filepath.Ext(name) != ".md" {
+			return err
+		}
+		raw, err := os.ReadFile(name)
+		rel, _ := filepath.Rel(root, name)
+		all[filepath.ToSlash(rel)] = raw
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(all) < 10 {
+		t.Fatalf("only %d cases in %s", len(all), folder)
+	}
+	return all
+}
+
+// names lists the keys of a map in order.
+func names[V any](m map[string]V) []string { return slices.Sorted(maps.Keys(m)) }
 
 // job is a procedure with one slip: 2 of 12 bolts do not go back.
 const job = `---
