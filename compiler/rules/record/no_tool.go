@@ -21,7 +21,7 @@ var noTool = rules.Rule{
 			return nil // the list has one that no step uses, or a tag names one that could not be found: that finding says it
 		}
 		eachMeasure(j, func(a *procedure.Act) {
-			if measured(a) {
+			if measured(j, a) {
 				return
 			}
 			all = append(all, diag.Finding{
@@ -34,20 +34,24 @@ var noTool = rules.Rule{
 	},
 }
 
+// calibrated are the tools that measure, torque wrenches among them; measuring are those without: a torque wrench reads a torque
+// and nothing else.
+var (
+	calibrated = rules.NewToolKind(func(c procedure.Choice) bool { return c.Kind.Calibrated() })
+	measuring  = rules.NewToolKind(func(c procedure.Choice) bool { return c.Kind.Calibrated() && c.Kind.Kind != hardware.AppliesTorque })
+)
+
 // measured tells whether something measures for the act: a tool, or an instrument of the machine that the step speaks of.
 // A count needs none, a time only a watch.
-func measured(a *procedure.Act) bool {
+func measured(j *rules.Job, a *procedure.Act) bool {
 	if v := a.Limit; figured(a.Name) || v != nil && (v.Unit == nil || v.Unit.Kind == quantity.Time || v.Unit.Name == "turn") {
 		return true
 	}
-	bound := rules.Bound(a, func(c procedure.Choice) bool {
-		if c.Kind.Kind == hardware.AppliesTorque { // it reads a torque, and nothing else
-			v := a.Limit
-			return v == nil || v.Unit == nil || v.Unit.Kind == quantity.Torque
-		}
-		return c.Kind.Calibrated()
-	})
-	if len(bound) > 0 {
+	gauges := measuring
+	if v := a.Limit; v == nil || v.Unit == nil || v.Unit.Kind == quantity.Torque {
+		gauges = calibrated
+	}
+	if len(gauges.Bound(j, a)) > 0 {
 		return true
 	}
 	for _, t := range a.Step.Acts {

@@ -70,10 +70,13 @@ func tooHeavy(j *rules.Job, a *procedure.Act, p *procedure.Part) (why string, ov
 // helping are words of a step in which something or somebody else bears the load. Common practice, no source.
 var helping = set("hoist crane jack sling slung tackle block gantry forklift truck dolly trolley helper helpers mate second persons people two roll slide slides rolls tilt")
 
+// lifting are the tools that lift.
+var lifting = rules.NewToolKind(func(c procedure.Choice) bool { return c.Kind.Kind == hardware.Lifts })
+
 // helped tells whether something bears the load: a lifting tool of the step or stage, a support of the same thing, or words
 // that name a hoist or a helper.
 func helped(j *rules.Job, a *procedure.Act) bool {
-	if len(rules.Bound(a, func(c procedure.Choice) bool { return c.Kind.Kind == hardware.Lifts })) > 0 {
+	if len(lifting.Bound(j, a)) > 0 {
 		return true
 	}
 	if hasAny(procedure.RunText(a.Step.Runs), helping) {

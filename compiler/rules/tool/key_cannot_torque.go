@@ -24,7 +24,7 @@ var keyCannotTorque = rules.Rule{
 				if a.Verb.Effect != verb.DoTorque || a.Torque.Value == nil && valueOf(a) == nil {
 					continue
 				}
-				bound := rules.Bound(a, func(c procedure.Choice) bool { return c.Kind.Turns() })
+				bound := turning.Bound(j, a)
 				var key *procedure.Choice
 				for _, b := range bound {
 					c := b.Tool.Choices[b.Choice]
@@ -47,6 +47,9 @@ var keyCannotTorque = rules.Rule{
 		return all
 	},
 }
+
+// turning are the tools that turn a fastener.
+var turning = rules.NewToolKind(func(c procedure.Choice) bool { return c.Kind.Turns() })
 
 // takesKey tells whether the act turns a fastener with a hexagon socket.
 func takesKey(j *rules.Job, a *procedure.Act) bool {

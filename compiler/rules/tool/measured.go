@@ -22,7 +22,7 @@ func beyondScale(j *rules.Job) (all []diag.Finding) {
 				continue
 			}
 			var worst *diag.Finding
-			for _, b := range rules.Bound(a, measures) {
+			for _, b := range gauges.Bound(j, a) {
 				f, bad := offScale(a, b)
 				if !bad {
 					worst = nil
@@ -40,7 +40,8 @@ func beyondScale(j *rules.Job) (all []diag.Finding) {
 	return all
 }
 
-func measures(c procedure.Choice) bool { return c.Kind.Kind == hardware.Measures }
+// gauges are the tools that measure.
+var gauges = rules.NewToolKind(func(c procedure.Choice) bool { return c.Kind.Kind == hardware.Measures })
 
 // reads tells whether a tool has a scale with two ends. Feeler blades are laid together: their largest is no end.
 func reads(c procedure.Choice) bool {

@@ -29,7 +29,7 @@ var tooSmall = rules.Rule{
 				if out == nil || out.Unit == nil || out.Unit.Kind != quantity.Volume || a.Amount == nil && j.Muted(fluid) || a.Amount == nil && plainFill(j, fluid) {
 					continue
 				}
-				pans := rules.Bound(a, func(c procedure.Choice) bool { return c.Kind.Kind == hardware.Catches && c.Kind.Volume != nil })
+				pans := catching.Bound(j, a)
 				if len(pans) != 1 {
 					continue
 				}
@@ -49,6 +49,9 @@ var tooSmall = rules.Rule{
 		return all
 	},
 }
+
+// catching are the tools of a known volume that catch a fluid.
+var catching = rules.NewToolKind(func(c procedure.Choice) bool { return c.Kind.Kind == hardware.Catches && c.Kind.Volume != nil })
 
 // plainFill tells whether a step names the fluid outside a tag: it may be filled there, which nothing counts.
 func plainFill(j *rules.Job, fluid string) bool {

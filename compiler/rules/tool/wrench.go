@@ -48,6 +48,9 @@ type torqued struct {
 	value  quantity.Value
 }
 
+// wrenchesAndFeet are torque wrenches, and the adapters that lengthen them.
+var wrenchesAndFeet = rules.NewToolKind(func(c procedure.Choice) bool { return c.Kind.Kind == hardware.AppliesTorque || c.Kind.Crowfoot })
+
 // eachTorque visits torque acts with a value and the one wrench that is bound to them: tools bind to the acts of their
 // sentence; with none there, of their step; with none there, of the stage.
 func eachTorque(j *rules.Job, visit func(torqued)) {
@@ -61,7 +64,7 @@ func eachTorque(j *rules.Job, visit func(torqued)) {
 				continue
 			}
 			t := torqued{act: a, value: *value}
-			for _, tool := range rules.Bound(a, func(c procedure.Choice) bool { return c.Kind.Kind == hardware.AppliesTorque || c.Kind.Crowfoot }) {
+			for _, tool := range wrenchesAndFeet.Bound(j, a) {
 				c := tool.Tool.Choices[min(tool.Choice, len(tool.Tool.Choices)-1)]
 				if c.Kind.Crowfoot {
 					k := c.Kind

@@ -26,7 +26,7 @@ var otherUnit = rules.Rule{
 			if value == nil || againstTable(a, *value) {
 				return
 			}
-			wrenches := rules.Bound(a, func(c procedure.Choice) bool { return c.Kind.Kind == hardware.AppliesTorque && c.Kind.Range != nil })
+			wrenches := ranged.Bound(j, a)
 			if len(wrenches) != 1 {
 				return
 			}
@@ -46,6 +46,9 @@ var otherUnit = rules.Rule{
 		return all
 	},
 }
+
+// ranged are torque wrenches with a range.
+var ranged = rules.NewToolKind(func(c procedure.Choice) bool { return c.Kind.Kind == hardware.AppliesTorque && c.Kind.Range != nil })
 
 // written is the torque that a tag gives, else the table's. An angle alone has none.
 func written(a *procedure.Act) *quantity.Value {
