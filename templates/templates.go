@@ -1,4 +1,4 @@
-// Package templates holds data that is built in: skeletons of new procedures and web pages.
+// Package templates holds data that is built in: skeletons of new procedures, a first procedure told step by step, web pages.
 package templates
 
 import "embed"
@@ -7,6 +7,11 @@ import "embed"
 //
 //go:embed new/*.md
 var New embed.FS
+
+// First tells how a first procedure is written; the tests run its commands.
+//
+//go:embed first-procedure.md
+var First string
 
 // Pages holds the web pages with their styles and scripts: inside the card for a tablet, beside the page of watch.
 //

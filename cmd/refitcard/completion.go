@@ -112,6 +112,10 @@ func candidates(before []string) []string {
 				names = append(names, r.Name)
 			}
 		}
+		for _, v := range verb.Standard().All() {
+			names = append(names, v.Name)
+		}
+		names = append(names, topics...)
 	case "completion":
 		names = []string{"bash", "fish", "zsh"}
 	}

@@ -1,7 +1,10 @@
 package main
 
 import (
+	"bytes"
 	"fmt"
+	"io"
+	"path/filepath"
 	"slices"
 	"strings"
 
@@ -11,33 +14,121 @@ import (
 	"refitcard/compiler/diag"
 	"refitcard/compiler/rules"
 	"refitcard/compiler/verb"
+	"refitcard/render/pdf"
+	"refitcard/render/sheet"
+	"refitcard/templates"
 )
 
 func explainTask() task {
 	return task{
-		name: "explain", args: "[NAME]",
-		purpose: "tell what a check finds, why it matters, and show a wrong and a right example",
-		example: "refitcard explain refit/left-off\n",
-		options: func(set *pflag.FlagSet, o *options) {},
-		run:     runExplain,
+		name: "explain", args: "[options] [NAME]",
+		purpose: "tell what a check finds, why it matters, and show a wrong and a right example; tell of a verb, or of the whole language",
+		example: `refitcard explain refit/left-off
+
+refitcard explain torque
+refitcard explain first                      a first procedure in a quarter of an hour
+refitcard explain language -o language.pdf   the language on two sheets, to hang up
+`,
+		options: func(set *pflag.FlagSet, o *options) {
+			o.output(set, "`FILE` for what is told, or - (else the screen); a name that ends in .pdf makes sheets of the language")
+			set.StringVar(&o.paper, "paper", "", "a4 or letter, for the sheets of the language")
+		},
+		run: runExplain,
 	}
 }
 
 func runExplain(s *session) (int, error) {
-	if len(s.args) == 0 {
-		_, err := s.Out.Write([]byte(listOfChecks()))
-		return done, err
-	}
-	for _, name := range s.args {
-		rule, text, ok := namedRule(name)
-		if !ok {
-			return 0, usageError{fmt.Sprintf("%q is not a check", name), nearestCheck(name)}
+	out := s.opt.out
+	if strings.EqualFold(filepath.Ext(out), ".pdf") {
+		if len(s.args) != 1 || s.args[0] != "language" {
+			return 0, usageError{"only the language makes sheets", "refitcard explain language -o " + typed(out)}
 		}
-		if _, err := s.Out.Write([]byte(explanation(rule, text))); err != nil {
+		data, err := languageSheets(sheet.Options{Paper: s.opt.paper})
+		if err != nil {
 			return 0, err
 		}
+		return done, writeWhole(out, data)
 	}
-	return done, nil
+	told := ""
+	if len(s.args) == 0 {
+		told = listOfChecks()
+	}
+	for _, name := range s.args {
+		text, err := explained(name)
+		if err != nil {
+			return 0, err
+		}
+		told += text
+	}
+	if out != "" && out != "-" {
+		return done, writeWhole(out, []byte(told))
+	}
+	_, err := io.WriteString(s.Out, told)
+	return done, err
+}
+
+// topics are what is told of beside checks and verbs.
+var topics = []string{"first", "language"}
+
+// explained tells of a topic, a check or a verb.
+func explained(name string) (string, error) {
+	switch name {
+	case "first":
+		return templates.First, nil
+	case "language":
+		return referenceText(languageReference()), nil
+	}
+	if rule, text, ok := namedRule(name); ok {
+		return explanation(rule, text), nil
+	}
+	if v, ok := verb.Standard().Named(strings.ToLower(name)); ok {
+		return aboutVerb(v), nil
+	}
+	return "", usageError{fmt.Sprintf("%q is not a check, a verb or a topic", name), nearestCheck(name)}
+}
+
+// aboutVerb tells of a verb of the language.
+func aboutVerb(v *verb.Verb) string {
+	does, example := v.About()
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s: %s\n", v.Name, does)
+	for _, line := range []struct {
+		head  string
+		words []string
+	}{{"also", v.Also}, {"undone by", v.UndoneBy}} {
+		if len(line.words) > 0 {
+			fmt.Fprintf(&b, "  %-10s %s\n", line.head, strings.Join(line.words, ", "))
+		}
+	}
+	if opens := verb.Standard().Opens(v); opens != nil {
+		fmt.Fprintf(&b, "  %-10s %s\n", "undoes", opens.Name)
+	}
+	things := "parts of the table"
+	switch v.Takes {
+	case verb.Anything, verb.OneThing:
+		things = "declared things, and things that nobody declares"
+	case verb.Fluids:
+		things = "a fluid of the supplies"
+	case verb.Parts, verb.Torque:
+	default:
+		things = ""
+	}
+	if things != "" {
+		fmt.Fprintf(&b, "  %-10s %s\n", "takes", things)
+	}
+	fmt.Fprintf(&b, "  %-10s %s\n", "example", example)
+	return b.String()
+}
+
+// languageSheets is the language as sheets to hang up.
+func languageSheets(opt sheet.Options) ([]byte, error) {
+	laid, err := sheet.LayReference(languageReference(), opt)
+	if err != nil {
+		return nil, err
+	}
+	var b bytes.Buffer
+	err = pdf.Write(&b, laid)
+	return b.Bytes(), err
 }
 
 func nearestCheck(name string) string {
@@ -50,9 +141,13 @@ func nearestCheck(name string) string {
 			}
 		}
 	}
-	if near := verb.Near(name, names); near != "" {
+	for _, v := range verb.Standard().All() {
+		names = append(append(names, v.Name), v.Also...)
+	}
+	if near := verb.Near(name, append(names, topics...)); near != "" {
 		return "refitcard explain " + near
 	}
+	names = slices.DeleteFunc(names, func(n string) bool { return !strings.Contains(n, "/") })
 	var short []string
 	for _, n := range names {
 		short = append(short, n[strings.IndexByte(n, '/')+1:])

@@ -36,6 +36,18 @@ const (
 	Share // percent
 )
 
+// Word names a kind: "torque".
+func (k Kind) Word() string {
+	words := [...]string{
+		"", "torque", "length", "volume", "mass", "time", "pressure", "temperature", "angle", "speed", "rotation", "force",
+		"voltage", "current", "resistance", "flow", "area", "power", "frequency", "share",
+	}
+	if k < 0 || int(k) >= len(words) {
+		return ""
+	}
+	return words[k]
+}
+
 // System is whose unit it is.
 type System int
 

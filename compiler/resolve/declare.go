@@ -150,6 +150,9 @@ func firstLine(at source.Span) string {
 // partColumns lists the columns of the parts table.
 var partColumns = []string{"Part", "Qty", "Spec", "Number", "Use", "Place", "Torque", "Layout", "Variant"}
 
+// PartColumns lists the columns of the parts table.
+func PartColumns() []string { return slices.Clone(partColumns) }
+
 // parts reads the parts table; its columns are known by their headings.
 func (r *resolver) parts(t *syntax.Table) {
 	columns := make([]string, len(t.Head))

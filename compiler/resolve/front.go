@@ -1,6 +1,7 @@
 package resolve
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -18,6 +19,9 @@ var frontKeys = []string{
 	"title", "number", "revision", "date", "machine", "people", "author", "reviewer", "approved", "walked", "time", "units",
 	"paper", "conditions", "references", "variants", "each", "after", "then", "starts", "leaves",
 }
+
+// FrontKeys lists the keys of the front matter, in the order in which they are told of.
+func FrontKeys() []string { return slices.Clone(frontKeys) }
 
 // front reads the front matter of the main file.
 func (r *resolver) front(t *syntax.Tree) {
