@@ -15,10 +15,10 @@ import (
 
 func completionTask() task {
 	return task{
-		name: "completion", args: "bash|zsh|fish",
-		purpose: "print the script that completes verbs, options and files in your shell",
+		name: "completion", args: "bash|zsh|fish|man",
+		purpose: "print the script that completes verbs, options and files in your shell; or the manual page",
 		example: `refitcard completion bash > ~/.local/share/bash-completion/completions/refitcard
-
+refitcard completion man > ~/.local/share/man/man1/refitcard.1
 `,
 		options: func(set *pflag.FlagSet, o *options) {},
 		run:     runCompletion,
@@ -54,9 +54,13 @@ complete -c refitcard -a '(__refitcard)'
 }
 
 func runCompletion(s *session) (int, error) {
-	names := []string{"bash", "fish", "zsh"}
+	names := []string{"bash", "fish", "man", "zsh"}
+	if len(s.args) == 1 && s.args[0] == "man" {
+		_, err := io.WriteString(s.Out, manual())
+		return done, err
+	}
 	if len(s.args) != 1 || shells[s.args[0]] == "" {
-		do := "refitcard completion bash, zsh or fish"
+		do := "refitcard completion bash, zsh, fish or man"
 		if len(s.args) == 1 {
 			if near := verb.Near(s.args[0], names); near != "" {
 				do = "refitcard completion " + near
@@ -117,7 +121,7 @@ func candidates(before []string) []string {
 		}
 		names = append(names, topics...)
 	case "completion":
-		names = []string{"bash", "fish", "zsh"}
+		names = []string{"bash", "fish", "man", "zsh"}
 	}
 	set.VisitAll(func(f *pflag.Flag) { names = append(names, "--"+f.Name) })
 	return append(names, procedures()...)

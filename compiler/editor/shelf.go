@@ -81,7 +81,7 @@ func (s *Shelf) enter(path string, now []byte) {
 		s.register = nil // where it stands among the others, a walk over the folder tells
 		return
 	}
-	s.register = &library.Register{Entries: entries}
+	s.register = library.NewRegister(entries)
 }
 
 // Renew forgets what was read from the disk: something there has changed.

@@ -43,13 +43,21 @@ func ReadRegister(fsys fs.FS) *Register {
 		})
 	}
 	readers.Wait()
-	r := &Register{numbered: map[string][]Entry{}}
+	var entries []Entry
 	for _, e := range found {
 		if e != nil {
-			r.Entries = append(r.Entries, *e)
-			key := sameCase(e.Number)
-			r.numbered[key] = append(r.numbered[key], *e)
+			entries = append(entries, *e)
 		}
+	}
+	return NewRegister(entries)
+}
+
+// NewRegister makes a register of entries, in their order.
+func NewRegister(entries []Entry) *Register {
+	r := &Register{Entries: entries, numbered: map[string][]Entry{}}
+	for _, e := range entries {
+		key := sameCase(e.Number)
+		r.numbered[key] = append(r.numbered[key], e)
 	}
 	return r
 }
