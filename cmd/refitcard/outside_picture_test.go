@@ -9,6 +9,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -54,7 +55,14 @@ func TestNoInkLiesNearTheEdge(t *testing.T) {
 			t.Fatalf("%d pictures of %d pages", len(pages), want)
 		}
 		for n, m := range pages {
-			inner := m.Rect.Inset(sealed * dots)
+			left, right, top, bottom := p.free(n)
+			inside := func(edge float64) int {
+				if edge == holed { // a round letter may rise by a part of a dot: no hole is that near
+					return holed*dots - 1
+				}
+				return int(edge * dots)
+			}
+			inner := image.Rect(inside(left), inside(top), m.Rect.Dx()-inside(right), m.Rect.Dy()-inside(bottom))
 			dark := 0
 			for y := range m.Rect.Dy() {
 				for x := range m.Rect.Dx() {
@@ -67,11 +75,115 @@ func TestNoInkLiesNearTheEdge(t *testing.T) {
 					}
 				}
 			}
-			if dark < 1000 {
+			if dark < 500 {
 				t.Errorf("page %d: only %d dots of ink", n+1, dark)
 			}
 		}
 	})
+}
+
+// Text stands out from its ground 7 : 1, a signal word from its colour 4.5 : 1 (WCAG 2.2, 1.4.6 and 1.4.3, for its way of reckoning),
+// in colour and in the grey of a copier. DRAFT, which lies under everything, is left out.
+func TestTextStandsOut(t *testing.T) {
+	const dpi = 150
+	pdftoppm := pdftest.Need(t, "pdftoppm", "that text stands out from its ground")
+	some := func(list []printedSheet) []printedSheet {
+		if os.Getenv("REFITCARD_LONG") != "" {
+			return list
+		}
+		return list[:min(len(list), 3)]
+	}
+	all := sampled(t)
+	a4 := pressed(t, "a4")
+	sheets := slices.Concat(some(all.black), some(a4.cards), some(a4.records), some(a4.labels), some(a4.reviews), some(a4.picks))
+	for _, p := range sheets {
+		t.Run(p.name, func(t *testing.T) {
+			t.Parallel()
+			r := readBack(t, p.file)
+			for _, mode := range []string{"colour", "grey"} {
+				args := []string{"-r", fmt.Sprint(dpi)}
+				if mode == "grey" {
+					args = append(args, "-gray")
+				}
+				pages := shades(t, []byte(pdftest.Run(t, pdftoppm, append(args, p.file)...)))
+				signals := 0
+				for _, w := range r.words {
+					if w.draft() {
+						continue
+					}
+					least := 7.0
+					if slices.Contains([]string{"DANGER", "WARNING", "CAUTION", "NOTICE"}, w.text) {
+						least = 4.5
+						signals++
+					}
+					if got := pages[w.page].contrast(w, dpi/25.4); got < least {
+						t.Errorf("%s, page %d: %q stands out %.1f : 1", mode, w.page+1, w.text, got)
+					}
+				}
+			}
+		})
+	}
+}
+
+// A shade holds how bright each dot of a page is, from 0 for black to 1 for white, as WCAG reckons it.
+type shade struct {
+	wide, high int
+	bright     []float32
+}
+
+// linear turns a part of a colour in sRGB into brightness (IEC 61966-2-1, as WCAG 2.2 has it).
+var linear = func() (table [256]float32) {
+	for i := range table {
+		v := float64(i) / 255
+		if v <= 0.04045 {
+			table[i] = float32(v / 12.92)
+			continue
+		}
+		table[i] = float32(math.Pow((v+0.055)/1.055, 2.4))
+	}
+	return table
+}()
+
+// shades reads pages in colour or grey, as pdftoppm writes them (PPM and PGM, with one byte a part).
+func shades(t *testing.T, data []byte) []*shade {
+	t.Helper()
+	var pages []*shade
+	for len(data) > 0 {
+		var kind string
+		var w, h, most, n int
+		if _, err := fmt.Sscanf(string(data[:min(40, len(data))]), "%s\n%d %d\n%d\n", &kind, &w, &h, &most); err != nil || most != 255 || kind != "P5" && kind != "P6" {
+			t.Fatalf("no picture of pages: %v, %q", err, data[:min(40, len(data))])
+		}
+		for lines := 0; lines < 3; n++ {
+			if data[n] == '\n' {
+				lines++
+			}
+		}
+		data = data[n:]
+		s := &shade{w, h, make([]float32, w*h)}
+		for i := range s.bright {
+			if kind == "P5" {
+				s.bright[i] = linear[data[i]]
+				continue
+			}
+			s.bright[i] = 0.2126*linear[data[3*i]] + 0.7152*linear[data[3*i+1]] + 0.0722*linear[data[3*i+2]]
+		}
+		data = data[w*h*map[string]int{"P5": 1, "P6": 3}[kind]:]
+		pages = append(pages, s)
+	}
+	return pages
+}
+
+// contrast is that of the darkest and the brightest dot where a word stands; dots to the mm.
+func (s *shade) contrast(w readWord, dots float64) float64 {
+	dark, light := float32(1), float32(0)
+	for y := max(int(w.top*dots), 0); y <= min(int(w.base*dots), s.high-1); y++ {
+		for x := max(int(w.left*dots), 0); x <= min(int(w.right*dots), s.wide-1); x++ {
+			b := s.bright[y*s.wide+x]
+			dark, light = min(dark, b), max(light, b)
+		}
+	}
+	return float64((light + 0.05) / (dark + 0.05))
 }
 
 // A telephone is held askew and is not sharp: 150 dots to the inch, blurred over three dots, turned by ten degrees.

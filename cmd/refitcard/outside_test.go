@@ -3,7 +3,9 @@ package main
 import (
 	"bytes"
 	"context"
+	"fmt"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"regexp"
 	"strings"
@@ -46,9 +48,33 @@ func sheets(t testing.TB, pattern string) []string {
 
 func TestEverySheetIsSound(t *testing.T) {
 	qpdf := pdftest.Need(t, "qpdf", "that the sheets of the library are sound")
-	for _, name := range sheets(t, "*.pdf") {
+	for _, name := range append(sheets(t, "*.pdf"), sampledFiles(t)...) {
 		if out := pdftest.Run(t, qpdf, "--check", name); !strings.Contains(out, "No syntax or stream encoding errors found") {
 			t.Errorf("%s: %s", filepath.Base(name), out)
+		}
+	}
+}
+
+// sampledFiles gives the files of the sample on all papers.
+func sampledFiles(t testing.TB) (names []string) {
+	t.Helper()
+	for _, p := range sampled(t).all() {
+		names = append(names, p.file)
+	}
+	return names
+}
+
+// A second program that draws pages has nothing to say of them either.
+func TestEverySheetIsDrawnWithoutAComplaint(t *testing.T) {
+	mutool := pdftest.Need(t, "mutool", "that mutool draws the sheets of the library without a complaint")
+	const own = "warning: ICC support is not available" // said of the program itself, as Debian builds it
+	for _, name := range sampledFiles(t) {
+		var out bytes.Buffer
+		c := exec.Command(mutool, "draw", "-q", "-r", "24", "-o", filepath.Join(t.TempDir(), "%d.png"), name)
+		c.Stdout, c.Stderr = &out, &out
+		err := c.Run()
+		if said := strings.TrimSpace(strings.ReplaceAll(out.String(), own, "")); err != nil || said != "" {
+			t.Errorf("%s: %v, %s", filepath.Base(name), err, said)
 		}
 	}
 }
@@ -57,12 +83,12 @@ func TestEverySheetIsValidByTheStandard(t *testing.T) {
 	goTool := pdftest.Need(t, "go", "that pdfcpu's strict mode accepts the sheets of the library")
 	var names []string
 	dir := t.TempDir()
-	for _, name := range sheets(t, "*.pdf") {
+	for i, name := range append(sheets(t, "*.pdf"), sampledFiles(t)...) {
 		data, err := os.ReadFile(name)
 		if err != nil {
 			t.Fatal(err)
 		}
-		names = append(names, filepath.Join(dir, filepath.Base(name)))
+		names = append(names, filepath.Join(dir, fmt.Sprint(i, "-", filepath.Base(name))))
 		if err := os.WriteFile(names[len(names)-1], pdftest.Unassociated(data), 0o600); err != nil {
 			t.Fatal(err)
 		}

@@ -13,6 +13,7 @@ const (
 	savingArc = 18.0 // taken by itself when that saves a sheet
 	leastArc  = 16.0 // the least for text that is read
 	mostArc   = 24.0 // type that grows to fill stops here
+	labelArc  = 15.0 // the least for labels and the numbers of a drawing
 )
 
 // sizeStep is how finely sizes are tried, in points.

@@ -74,12 +74,75 @@ func (l *layout) headHeight(head document.Header) float64 {
 	if head.Kind != "" {
 		tall = capHeight(kindSize)
 	}
-	h := l.rise() + capHeight(headerSize) + headerRowGap + tall + float64(len(lines)-1)*size*1.15*millimetre + headerRowGap + capHeight(smallSize) + below(smallSize)
+	base := l.rise() + capHeight(headerSize) + headerRowGap + tall + float64(len(lines)-1)*size*1.15*millimetre + headerRowGap + capHeight(smallSize)
+	h := max(base, l.machineRow(head, base).digestBase) + below(smallSize)
 	h = max(h+1.2, l.codeSize()+l.quiet()) + 2.5*millimetre
 	if !l.grid.small {
 		h = max(h, 20)
 	}
 	return h + 3.2
+}
+
+// numberRow gives number and revision as they stand at the head, and their size: with "Rev." on paper too narrow for the whole word,
+// then in smaller type; a number that still does not fit is cut.
+func numberRow(h document.Header, room float64) (number, revision string, size float64) {
+	for _, try := range []struct {
+		word string
+		size float64
+	}{{"Revision ", headerSize}, {"Rev. ", headerSize}, {"Rev. ", smallSize}} {
+		revision, size = "", try.size
+		wide := textWidth(Bold, h.Number, size)
+		if h.Revision != "" {
+			revision = try.word + h.Revision
+			wide += 4 + textWidth(Bold, revision, size)
+		}
+		if wide <= room {
+			return h.Number, revision, size
+		}
+	}
+	if revision != "" {
+		room -= 4 + textWidth(Bold, revision, size)
+	}
+	if textWidth(Bold, h.Number, size) > room {
+		return cutWords(Bold, h.Number, size, room), revision, size
+	}
+	return h.Number, revision, size
+}
+
+// machineRow is the third row of a header: the machine, and the digest with its right edge and its baseline in mm from the top margin.
+type machineRow struct {
+	machine                 string
+	size                    float64
+	digestRight, digestBase float64
+}
+
+// digestSize is of what nobody needs while working, in points.
+const digestSize = 9.0
+
+// machineRow lays the third row out, its baseline in mm from the top margin. Where machine and digest would meet on narrow paper,
+// the digest goes under the scan code.
+func (l *layout) machineRow(h document.Header, base float64) machineRow {
+	row := machineRow{machine: h.Machine, size: smallSize, digestBase: base}
+	if h.Variant != "" {
+		row.machine += ", " + h.Variant
+	}
+	row.digestRight = l.grid.live - l.codeSize() - l.quiet()
+	digest := textWidth(Mono, h.Digest, digestSize)
+	room := row.digestRight - digest - 3
+	if under := l.codeSize() + l.quiet(); l.grid.narrow && textWidth(Regular, row.machine, smallSize) > room {
+		room, row.digestRight = row.digestRight, l.grid.live
+		row.digestBase = max(base, under+capHeight(digestSize))
+		if base-capHeight(smallSize) > under { // then the whole row stands below the code
+			room = l.grid.live - digest - 3
+		}
+	}
+	for row.size > 9 && textWidth(Regular, row.machine, row.size) > room {
+		row.size -= 0.25
+	}
+	if textWidth(Regular, row.machine, row.size) > room {
+		row.machine = cutWords(Regular, row.machine, row.size, room)
+	}
+	return row
 }
 
 func (l *layout) header(c *canvas, page, pages int) { l.head(c, l.card.Header, page, pages) }
@@ -92,13 +155,10 @@ func (l *layout) head(c *canvas, h document.Header, page, pages int) {
 	from := len(c.page.Ops)
 	base := y + l.rise() + capHeight(headerSize)
 	paged := "Page " + itoa(page+1) + " of " + itoa(pages)
-	number := h.Number
-	if room := right - textWidth(Regular, paged, smallSize) - 4; textWidth(Bold, number, headerSize) > room {
-		number = cutWords(Bold, number, headerSize, room)
-	}
-	x := c.words(ink{face: Bold, size: headerSize}, 0, base, number) + 4
-	if h.Revision != "" {
-		x += c.words(ink{face: Bold, size: headerSize}, x, base, "Revision "+h.Revision) + 4
+	number, revision, numberSize := numberRow(h, right-textWidth(Regular, paged, smallSize)-4)
+	x := c.words(ink{face: Bold, size: numberSize}, 0, base, number) + 4
+	if revision != "" {
+		x += c.words(ink{face: Bold, size: numberSize}, x, base, revision) + 4
 	}
 	date := h.Date
 	if l.grid.narrow || x+textWidth(Regular, date, smallSize)+textWidth(Regular, paged, smallSize) > right {
@@ -127,21 +187,10 @@ func (l *layout) head(c *canvas, h document.Header, page, pages int) {
 		c.line(ln, ink{size: title, role: Heading1}, titleX, base+float64(n)*title*1.15*millimetre, heading, n+1 < len(lines))
 	}
 	base += float64(len(lines)-1)*title*1.15*millimetre + headerRowGap + capHeight(smallSize)
-	digest := textWidth(Mono, h.Digest, 9)
-	machine := h.Machine
-	if h.Variant != "" {
-		machine += ", " + h.Variant
-	}
-	size2 := smallSize
-	for size2 > 9 && textWidth(Regular, machine, size2) > right-digest-3 {
-		size2 -= 0.25
-	}
-	if textWidth(Regular, machine, size2) > right-digest-3 {
-		machine = cutWords(Regular, machine, size2, right-digest-3)
-	}
-	c.words(ink{size: size2}, 0, base, machine)
+	row := l.machineRow(h, base-y)
+	c.words(ink{size: row.size}, 0, base, row.machine)
 	if h.Digest != "" {
-		c.wordsRight(ink{face: Mono, size: 9}, right, base, h.Digest)
+		c.wordsRight(ink{face: Mono, size: digestSize}, row.digestRight, y+row.digestBase, h.Digest)
 	}
 	if l.code != nil {
 		c.op(Modules{X: c.left + l.grid.live - size, Y: y, Size: l.module(), Dark: l.code, Alt: "scan code " + h.Payload})

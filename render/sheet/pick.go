@@ -33,7 +33,7 @@ type plan struct {
 func planOf(g grid) plan {
 	switch {
 	case g.live < 100:
-		return plan{out: 0, in: 9, place: 18.5, count: 33, item: 36, number: g.live, off: g.live - 16, first: g.live, narrow: true}
+		return plan{out: 0, in: 9, place: 18.5, count: 37.5, item: 40, number: g.live, off: g.live - 16, first: g.live, narrow: true}
 	case g.live < 170:
 		return plan{out: 0, in: 9, place: 18.5, count: 47, item: 50, number: g.live, off: g.live - 22, first: g.live, narrow: true}
 	}

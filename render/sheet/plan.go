@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"refitcard/render/document"
+	"refitcard/render/faces"
 )
 
 // drawn is a layout of fasteners at its size on the page.
@@ -111,7 +112,8 @@ func (l *layout) drawPlan(c *canvas, d drawn, x, y float64) {
 	if len(points) > 2 {
 		c.op(Polygon{Points: points, Stroke: 1, Round: 1})
 	}
-	size := min(0.93*l.m.s, d.r*2/millimetre*0.62)
+	across := d.r * 2 / millimetre
+	size := min(0.93*l.m.s, max(across*0.62, min(across*0.8, faces.SizeFor(l.opt.Distance, labelArc))))
 	for _, p := range d.places {
 		pen := 1.0
 		if p.order == 1 {
