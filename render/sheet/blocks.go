@@ -172,130 +172,31 @@ func (l *layout) figure(b document.Figure) piece {
 	}}
 }
 
-// panel is a safety message: full width, word and triangle at the left, hazard, consequence and what to do at the right.
-func (l *layout) panel(b document.Panel) piece {
-	border := map[string]float64{"DANGER": 5, "WARNING": 3.5, "CAUTION": 2, "NOTICE": 1}[b.Signal]
-	edge := border * millimetre
-	pad := 2.4*l.m.u + edge
-	cellW := min(40.6*max(l.m.s/12.8, 0.85), l.grid.live*0.4)
-	band := 0.0
-	if l.grid.narrow {
-		cellW, band = 0, 2.3*l.m.cap+2*1.2+edge
-	}
-	x := cellW + 2.4*l.m.u + 1
-	width := l.grid.live - x - pad
-	text := l.set.hazard(b).at(l.m.s, width)
-	indent := 3.2 * max(l.m.s/12.8, 0.8)
-	avoid := l.set.of(b.Avoid).at(l.m.s, width-indent)
-	inner := l.m.cap + float64(text.n+avoid.n-1)*l.m.lead + below(l.m.s)*0.6
-	h := max(inner+2*pad, 2.3*l.m.cap+2*pad) + band
-	if l.grid.narrow {
-		h = inner + 2*pad + band
-	}
-	return piece{name: b.Signal, at: b.At, gapA: 2.2 * l.m.u, gapB: 0, h: h + 0.8*l.m.u, draw: func(c *canvas, y float64) {
-		c.box("panel "+b.Signal, 0, y, l.grid.live, h, "")
-		l.signal(c, b.Signal, y, h, cellW, band)
-		c.op(Rect{X: c.left, Y: y, W: l.grid.live, H: h, Stroke: border, Colour: l.borderColour(b.Signal)})
-		top := y + band + pad
-		if !l.grid.narrow {
-			top = y + (h-inner)/2
-		}
-		base := top + l.m.cap
-		c.lines(text.lines(), ink{size: l.m.s}, x, base, l.m.lead)
-		base += float64(text.n) * l.m.lead
-		if avoid.n > 0 {
-			c.pointer(x, base, l.m.cap)
-			c.lines(avoid.lines(), ink{size: l.m.s}, x+indent, base, l.m.lead)
-		}
-	}}
-}
-
-func (l *layout) borderColour(signal string) Colour {
-	if l.opt.Colour && signal == "NOTICE" {
-		return Colour{0, 114, 206}
-	}
-	return Colour{}
-}
-
-// signalFill is the cell's colour: black, grey or white, told apart without colour; on colour the approximations of ANSI
-// Z535.1 (the standard gives Munsell notations).
-func (l *layout) signalFill(signal string) (fill, word Colour, filled bool) {
-	white := Colour{255, 255, 255}
-	switch {
-	case signal == "DANGER" && l.opt.Colour:
-		return Colour{200, 16, 46}, white, true
-	case signal == "DANGER":
-		return Colour{}, white, true
-	case signal == "WARNING" && l.opt.Colour:
-		return Colour{229, 114, 0}, Colour{}, true
-	case signal == "WARNING":
-		return Grey(0.8), Colour{}, true
-	case signal == "CAUTION" && l.opt.Colour:
-		return Colour{255, 209, 0}, Colour{}, true
-	case signal == "NOTICE" && l.opt.Colour:
-		return white, Colour{0, 114, 206}, false
-	}
-	return white, Colour{}, false
-}
-
-// signal draws the cell with the triangle and the word.
-func (l *layout) signal(c *canvas, signal string, y, h, cellW, band float64) {
-	fill, word, filled := l.signalFill(signal)
-	w, ch := cellW, h
-	if l.grid.narrow {
-		w, ch = l.grid.live, band
-	}
-	if filled {
-		c.fill(0, y, w, ch, fill)
-	}
-	if l.grid.narrow {
-		c.rule(0, l.grid.live, y+band, 1, Colour{})
-	} else {
-		c.upright(cellW, y, y+h, 1, Colour{})
-	}
-	size := l.m.s
-	tri := 2.3 * l.m.cap
-	if signal == "NOTICE" {
-		tri = 0
-	}
-	ww := textWidth(Bold, signal, size)
-	for tri*1.1+ww+5 > w && size > 8 && !l.grid.narrow {
-		size -= 0.25
-		ww = textWidth(Bold, signal, size)
-	}
-	gap := 2.4
-	if tri == 0 {
-		gap = 0
-	}
-	x := (w - tri*1.1 - gap - ww) / 2
-	mid := y + ch/2
-	if tri > 0 {
-		l.triangle(c, x, mid, tri, word, fill)
-	}
-	c.words(ink{face: Bold, size: size, colour: word}, x+tri*1.1+gap, mid+capHeight(size)/2, signal)
-}
-
-// triangle is the alert sign: a solid triangle with a mark of exclamation in the colour of the ground.
-func (l *layout) triangle(c *canvas, x, mid, side float64, ink, ground Colour) {
-	w, h := side*1.1, side
-	top := mid - h/2
-	c.shape(ink, x+w/2, top, x+w, top+h, x, top+h)
-	cx := x + w/2
-	c.shape(ground, cx-0.07*w, top+0.38*h, cx+0.07*w, top+0.38*h, cx+0.04*w, top+0.7*h, cx-0.04*w, top+0.7*h)
-	c.op(Circle{X: c.left + cx, Y: top + 0.83*h, R: 0.055 * w, Filled: true, Fill: ground})
-}
-
 // pile draws a stack in order, the top one first, with its target.
 func (l *layout) pile(b document.Pile) piece {
-	h := float64(len(b.Layers)+1)*l.m.lead + 3
-	return piece{name: "stack", at: b.At, gapA: 2.3 * l.m.u, h: h, draw: func(c *canvas, y float64) {
+	head := l.set.mixed(b.Name+":", []document.Run{{Text: b.Target}}).at(l.m.s, l.grid.text)
+	wide := l.grid.text * 0.8
+	for _, s := range b.Layers {
+		wide = max(wide, min(textWidth(Regular, s, l.m.caption)+4, l.grid.text))
+	}
+	lead := l.m.caption * 1.3 * millimetre
+	var layers []passage
+	h := l.m.cap + head.tall(l.m.lead) + below(l.m.s) + 0.6
+	top := h
+	for i := len(b.Layers) - 1; i >= 0; i-- {
+		words := l.set.plain(Regular, b.Layers[i]).at(l.m.caption, wide-4)
+		layers = append(layers, words)
+		h += l.m.lead + words.tall(lead)
+	}
+	return piece{name: "stack", at: b.At, gapA: 2.3 * l.m.u, h: h + 1, draw: func(c *canvas, y float64) {
 		c.box("stack", l.grid.textX, y, l.grid.text, h, b.Name)
-		base := y + l.m.cap
-		c.lines(l.set.mixed(b.Name+":", []document.Run{{Text: b.Target}}).lines(l.m.s, l.grid.text), ink{size: l.m.s}, l.grid.textX, base, l.m.lead)
-		for i := len(b.Layers) - 1; i >= 0; i-- {
-			base += l.m.lead
-			c.frame(l.grid.textX, base-l.m.cap-1.1, l.grid.text*0.8, l.m.lead, 0.75)
-			c.words(ink{size: l.m.caption}, l.grid.textX+2, base-0.3, b.Layers[i])
+		c.lines(head.lines(), ink{size: l.m.s}, l.grid.textX, y+l.m.cap, l.m.lead)
+		at := y + top
+		for _, words := range layers {
+			high := l.m.lead + words.tall(lead)
+			c.frame(l.grid.textX, at, wide, high, 0.75)
+			c.lines(words.lines(), ink{size: l.m.caption}, l.grid.textX+2, at+(l.m.lead+capHeight(l.m.caption))/2, lead)
+			at += high
 		}
 	}}
 }

@@ -55,8 +55,14 @@ func LayCard(card *document.JobCard, opt Options) (*Document, error) {
 	if err != nil {
 		return nil, err
 	}
-	l.m = t.m
+	l.use(t.m)
 	return l.document(t.pages.leaves()), nil
+}
+
+// use sets the sizes of type, and the width of text that goes with them.
+func (l *layout) use(m measures) {
+	l.m = m
+	l.grid.forSize(m.s)
 }
 
 // tried is a card at one size of type.
@@ -67,7 +73,7 @@ type tried struct {
 
 // at sets the card at a size of type in points; it fails where a block fits on no page.
 func (l *layout) at(size float64) (tried, error) {
-	l.m = measuresOf(size)
+	l.use(measuresOf(size))
 	t := tried{l.m, newPager(l.pieces(), l.frame(cardTaste(l.opt.Sides)))}
 	if t.pages.pages() == 0 {
 		return t, t.pages.tooTall()
@@ -90,10 +96,7 @@ func (l *layout) fit() (tried, error) {
 	}
 	wanted, err := l.at(arc(wantedArc))
 	if err != nil {
-		if smaller, err2 := l.at(arc(savingArc)); err2 == nil {
-			return smaller, nil
-		}
-		return wanted, err
+		return l.fitBlocks(arc(wantedArc)-sizeStep, arc(leastArc))
 	}
 	if !l.scant(wanted) && l.sheets(wanted) == 1 {
 		return wanted, nil
@@ -113,6 +116,19 @@ func (l *layout) fit() (tried, error) {
 		return wanted, nil // smaller type would help nobody
 	}
 	return small, nil
+}
+
+// fitBlocks finds the largest type from most down to least points at which every block fits on a page.
+func (l *layout) fitBlocks(most, least float64) (tried, error) {
+	if _, err := l.at(least); err != nil {
+		return tried{}, err
+	}
+	for s := most; s > least; s -= sizeStep {
+		if t, err := l.at(s); err == nil {
+			return t, nil
+		}
+	}
+	return l.at(least)
 }
 
 // fitSheets finds the largest type from most down to least points that fits the sheets asked for.
@@ -226,7 +242,11 @@ func (l *layout) mark(c *canvas, leaves []leaf, i int) {
 			words += ", step " + next
 		}
 		c.box("continued", l.grid.tickX, y-l.m.cap, l.grid.live-l.grid.tickX, l.m.cap, words)
-		c.words(ink{face: Bold, size: l.m.s}, x, y, words)
+		size := l.m.s
+		for size > leastSize && x+textWidth(Bold, words, size) > l.grid.live {
+			size -= 0.25
+		}
+		c.words(ink{face: Bold, size: size}, x, y, words)
 		return
 	}
 	if l.unmarked {

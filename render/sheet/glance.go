@@ -163,24 +163,15 @@ func (l *layout) rowPieces(rows [][]cell, size float64) []piece {
 	lead := size * 1.32 * millimetre
 	label := capHeight(l.m.label)
 	var ps []piece
+	over := map[int]*headCell{} // the head over each column
 	for i, row := range rows {
-		heads := false
-		for _, k := range row {
-			heads = heads || k.head != nil
-		}
-		p := piece{name: "lists", h: lead, keep: soft, aside: i > 0}
-		if heads {
-			p.keep = hard
-			if band(row) {
-				p.aside = false
-				p.h, p.gapA = max(lead, label+2.2), 2.6*l.m.u
-			}
-		}
-		if i == 0 || i == len(rows)-2 || i == 1 && len(rows) > 2 || i+1 < len(rows) && slices.ContainsFunc(rows[i+1], func(k cell) bool { return k.more }) {
-			p.keep = hard
-		}
-		if i == len(rows)-1 {
-			p.keep = free
+		p := piece{name: "lists", h: lead, keep: rowKeep(rows, i), aside: i > 0}
+		goOn := headsOver(over, row)
+		if band(row) {
+			p.aside = false
+			p.h, p.gapA = max(lead, label+2.2), 2.6*l.m.u
+		} else if len(goOn) > 0 {
+			p.again = []piece{l.headsAgain(goOn, max(lead, label+2.2))}
 		}
 		h := p.h
 		p.draw = func(c *canvas, y float64) {
@@ -189,9 +180,7 @@ func (l *layout) rowPieces(rows [][]cell, size float64) []piece {
 				c, part := c.column(k.column)
 				switch {
 				case k.head != nil:
-					c.box("list", k.head.x, y, k.head.w, label, k.head.text)
-					c.words(ink{face: Bold, size: l.m.label}, k.head.x, y+h-0.6-1.6, k.head.text)
-					c.rule(k.head.x, k.head.x+k.head.w, y+h-0.6, 0.5, Colour{})
+					l.listHead(c, k.head, y, h, "")
 				case len(k.line.atoms) > 0:
 					if !k.more {
 						part.block = c.next()
@@ -210,4 +199,50 @@ func (l *layout) rowPieces(rows [][]cell, size float64) []piece {
 		ps = append(ps, p)
 	}
 	return ps
+}
+
+// rowKeep says how a row holds on to the next: heads always, the first two rows and the last two, a line to the one it goes on in,
+// and in a single column the last two of each list.
+func rowKeep(rows [][]cell, i int) keep {
+	if i == len(rows)-1 {
+		return free
+	}
+	ends := len(rows[i]) == 1 && i+2 < len(rows) && band(rows[i+2])
+	headed := slices.ContainsFunc(rows[i], func(k cell) bool { return k.head != nil })
+	goesOn := slices.ContainsFunc(rows[i+1], func(k cell) bool { return k.more })
+	if i < 2 || i == len(rows)-2 || ends || headed || goesOn {
+		return hard
+	}
+	return soft
+}
+
+// headsOver notes the heads of a row and gives those of the lists that go on in it from the row above, from left to right.
+func headsOver(over map[int]*headCell, row []cell) []*headCell {
+	var all []*headCell
+	for _, k := range row {
+		switch {
+		case k.head != nil:
+			over[k.column] = k.head
+		case len(k.line.atoms) == 0: // the head of the column before reaches over this one
+			over[k.column] = over[k.column-1]
+		case over[k.column] != nil && !slices.Contains(all, over[k.column]):
+			all = append(all, over[k.column])
+		}
+	}
+	return all
+}
+
+// headsAgain are the heads of lists that go on over the page.
+func (l *layout) headsAgain(heads []*headCell, h float64) piece {
+	return piece{name: "lists", h: h, draw: func(c *canvas, y float64) {
+		for _, k := range heads {
+			l.listHead(c, k, y, h, Artifact) // a reader that speaks has said it
+		}
+	}}
+}
+
+func (l *layout) listHead(c *canvas, k *headCell, y, h float64, role Role) {
+	c.box("list", k.x, y, k.w, capHeight(l.m.label), k.text)
+	c.words(ink{face: Bold, size: l.m.label, role: role}, k.x, y+h-0.6-1.6, k.text)
+	c.rule(k.x, k.x+k.w, y+h-0.6, 0.5, Colour{})
 }

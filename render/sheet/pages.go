@@ -1,6 +1,9 @@
 package sheet
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // leastForStage is the height in mm below which a stage begins a new page.
 const leastForStage = 30
@@ -85,27 +88,31 @@ func newPager(ps []piece, f frame) *pager {
 			p.price[i] = p.place(i)
 		}
 		end := group(ps, i, soft)
-		p.tear(i, end)
+		p.tear(i, end, soft)
 		i = end
 	}
 	p.search()
 	return p
 }
 
-// tear allows breaks among pieces that should hold together, where they don't fit on a page of their own.
-func (p *pager) tear(i, end int) {
+// tear allows breaks among pieces that should hold together, where they don't fit on a page of their own: the weakest ties first,
+// and stronger ones only in what is then still too tall.
+func (p *pager) tear(i, end int, tie keep) {
 	room := p.room
 	if end == len(p.ps) {
 		room = p.last
 	}
-	if p.height(i, end) <= room+hair {
+	if tie == hard || p.height(i, end) <= room+hair {
 		return
 	}
-	for k := i + 1; k < end; k++ {
-		if p.ps[k-1].keep == soft {
-			p.opening[k] = p.ps[k].opening()
-			p.price[k] = torn + p.place(k)
+	for from := i; from < end; {
+		to := min(group(p.ps, from, tie+1), end)
+		if from > i {
+			p.opening[from] = p.ps[from].opening()
+			p.price[from] = torn*float64(tie) + p.place(from)
 		}
+		p.tear(from, to, tie+1)
+		from = to
 	}
 }
 
@@ -216,19 +223,26 @@ func (p *pager) leaves() []leaf {
 	return all
 }
 
-// tooTall names the piece at which the pieces that have to stand on one page run past its foot.
+// tooTall names the pieces that have to stand on one page, up to the one that runs past its foot.
 func (p *pager) tooTall() error {
 	i := len(p.ps) - 1
 	for i > 0 && p.ways[i].pages == 0 {
 		i--
 	}
-	j := i + 1
-	for j < len(p.ps) && p.height(i, j) <= p.room+hair {
-		j++
+	var blocks []string
+	for j := i; j < len(p.ps); j++ {
+		blocks = append(blocks, p.ps[j].block())
+		if p.height(i, j+1) > p.room+hair || p.crowded(i, j) {
+			break
+		}
 	}
-	where := p.ps[j-1].name
-	if step := p.ps[j-1].step; step != "" {
-		where += " of step " + step
+	return &TooTall{Blocks: slices.Compact(blocks)}
+}
+
+// block names the piece for a message.
+func (p *piece) block() string {
+	if p.step == "" {
+		return p.name
 	}
-	return &TooTall{Block: where}
+	return p.name + " of step " + p.step
 }

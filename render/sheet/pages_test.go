@@ -17,7 +17,7 @@ func randomPieces(t *rapid.T, least, most int) []piece {
 			h:    float64(rapid.IntRange(2, 48).Draw(t, "height")),
 			gapA: float64(rapid.IntRange(0, 4).Draw(t, "gap")),
 			rule: float64(rapid.IntRange(0, 1).Draw(t, "rule")),
-			keep: rapid.SampledFrom([]keep{free, free, free, soft, hard}).Draw(t, "keep"),
+			keep: rapid.SampledFrom([]keep{free, free, free, soft, firm, hard}).Draw(t, "keep"),
 		}
 		if p.name == "act" {
 			p.step = rapid.SampledFrom([]string{"1", "2", "3"}).Draw(t, "step")
@@ -40,39 +40,47 @@ func randomFrame(t *rapid.T) frame {
 	return f
 }
 
-// greedy fills each page with what it takes and gives where pages begin; it knows nothing of what comes after. No place: a piece
-// fits on no page.
-func greedy(ps []piece, room float64) []int {
-	begins := []int{0}
-	used := 0.0
-	for i := 0; i < len(ps); {
-		end := group(ps, i, soft)
-		alone := newPager(ps[i:end], frame{room: room, last: room}).height(0, end-i) <= room+hair
-		for i < end {
-			next := end
-			if !alone {
-				next = min(group(ps, i, hard), end)
-			}
-			high := 0.0
-			for _, p := range ps[i:next] {
-				high += p.above() + p.h
-			}
-			low := ps[i].stage && room-used < leastForStage-hair
-			switch {
-			case used > 0 && !low && used+high <= room+hair:
-				used += high
-			case ps[i].opening()+high-ps[i].above()-ps[i].h > room+hair:
-				return nil
-			default:
-				if i > 0 {
-					begins = append(begins, i)
-				}
-				used = ps[i].opening() + high - ps[i].above() - ps[i].h
-			}
-			i = next
-		}
+// greedy fills each page with what it takes; it knows nothing of what comes after.
+type greedy struct {
+	ps     []piece
+	room   float64
+	used   float64
+	begins []int // places where pages begin
+}
+
+// byPage gives where pages begin; nothing where a piece fits on none.
+func byPage(ps []piece, room float64) []int {
+	g := &greedy{ps: ps, room: room, begins: []int{0}}
+	if !g.put(0, len(ps), soft) {
+		return nil
 	}
-	return begins
+	return g.begins
+}
+
+// put places the pieces from i to end, those whole that hold together so strongly.
+func (g *greedy) put(i, end int, tie keep) bool {
+	for i < end {
+		next := min(group(g.ps, i, tie), end)
+		high := 0.0
+		for k := i + 1; k < next; k++ {
+			high += g.ps[k].above() + g.ps[k].h
+		}
+		first, opens := &g.ps[i], g.ps[i].opening()
+		low := first.stage && g.room-g.used < leastForStage-hair
+		switch {
+		case g.used > 0 && !low && g.used+first.above()+first.h+high <= g.room+hair:
+			g.used += first.above() + first.h + high
+		case opens+high <= g.room+hair:
+			if i > 0 {
+				g.begins = append(g.begins, i)
+			}
+			g.used = opens + high
+		case tie == hard || !g.put(i, next, tie+1):
+			return false
+		}
+		i = next
+	}
+	return true
 }
 
 // allowed tells whether pages that begin at places keep the rules, and gives what they cost.
@@ -149,7 +157,7 @@ func TestPagesHoldAllPiecesInOrder(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		ps := randomPieces(t, 1, 60)
 		f := randomFrame(t)
-		begins := greedy(ps, f.room)
+		begins := byPage(ps, f.room)
 		leaves, err := paginate(ps, f)
 		if err != nil {
 			if begins != nil {

@@ -44,7 +44,8 @@ type grid struct {
 	live                   float64 // width between the margins
 	cols                   []column
 	tickX, tick, textX     float64
-	text                   float64 // width of running text in steps
+	wide                   float64 // what the paper has for running text in steps
+	text                   float64 // width of it: no more than 75 characters
 	value                  column  // for torques and readings
 	narrow                 bool    // no column of its own for values
 	small                  bool    // A5 and smaller: smaller title and scan code
@@ -119,18 +120,31 @@ func (g *grid) columns() {
 	for i := range n {
 		g.cols = append(g.cols, column{float64(i) * (w + between), w})
 	}
-	g.text = g.live - g.textX
+	g.wide = g.live - g.textX
 	if g.narrow {
 		g.value = column{g.live - 40, 40}
+		g.text = g.wide
 		return
 	}
 	// On wide paper text keeps 3.5 to 5.5 mm off the value column, so that the boxes stand free.
 	g.value = column{g.live - min(w, 45), min(w, 45)}
-	g.text = float64(int(g.value.x - 3.4 - g.textX))
+	g.wide = float64(int(g.value.x - 3.4 - g.textX))
 	if g.punched == "left" && !g.small && g.w < 250 {
-		g.text = float64(int(g.value.x - 5.4 - g.textX))
+		g.wide = float64(int(g.value.x - 5.4 - g.textX))
 	}
+	g.text = g.wide
 }
+
+// longestLine is how many characters a line of text has at the most, and meanAdvance how wide one is on average in card text, in
+// em (measured, see the page description).
+const (
+	longestLine = 75
+	meanAdvance = 0.46
+)
+
+// forSize narrows running text to what is read well at a size of type in points; what is left on very wide paper parts it from the
+// values.
+func (g *grid) forSize(s float64) { g.text = min(g.wide, longestLine*meanAdvance*s*millimetre) }
 
 // offset is the left margin of page n, from 0: on the back of a sheet the punched side changes over.
 func (g *grid) offset(page, sides int) float64 {

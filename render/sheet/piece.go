@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"strings"
 
 	"refitcard/compiler/source"
 )
@@ -11,7 +12,8 @@ type keep int
 
 const (
 	free keep = iota // a page may end here
-	soft             // only where the whole would not fit on a page of its own
+	soft             // only where what holds together so would not fit on a page of its own
+	firm             // the same, for what holds together more strongly: an act with its passes
 	hard             // never
 )
 
@@ -28,10 +30,11 @@ type piece struct {
 	indent float64 // of a step's number, where a frame stands on the margin
 	base   float64 // of its first line below its top; 0: the cap height
 	keep   keep
-	stage  bool    // begins a stage
-	aside  bool    // a further row of columns that are read one after the other
-	seam   bool    // may part from its act where both don't fit on a page
-	again  []piece // what is printed above it where it opens a page: panels, "continued", heads of tables
+	stage  bool      // begins a stage
+	aside  bool      // a further row of columns that are read one after the other
+	seam   bool      // may part from its act where both don't fit on a page
+	again  []piece   // what is printed above it where it opens a page: panels, "continued", heads of tables
+	heads  [][]piece // what may be printed there, the best first: again is taken from them
 	draw   func(c *canvas, y float64)
 }
 
@@ -77,11 +80,14 @@ func group(ps []piece, i int, least keep) int {
 	return min(i+1, len(ps))
 }
 
-// TooTall says that a block does not fit on a page of the paper, and can't be split.
-type TooTall struct{ Block string }
+// TooTall says that blocks have to stand on one page, and do not fit on one of the paper.
+type TooTall struct{ Blocks []string }
 
 func (e *TooTall) Error() string {
-	return fmt.Sprintf("%q does not fit on one page: take a larger paper or make it shorter", e.Block)
+	if len(e.Blocks) == 1 {
+		return fmt.Sprintf("%q does not fit on one page: take a larger paper, hold it nearer (--distance) or make it shorter", e.Blocks[0])
+	}
+	return fmt.Sprintf("%q and %q have to stand on one page and do not fit: take a larger paper, hold it nearer (--distance) or make them shorter", strings.Join(e.Blocks[:len(e.Blocks)-1], ", "), e.Blocks[len(e.Blocks)-1])
 }
 
 // place puts the pieces of a page on it, what is repeated above the first one before it.

@@ -24,11 +24,11 @@ func sentence(t *rapid.T, label string, most int) []document.Run {
 
 func randomAct(t *rapid.T, id string) document.Act {
 	a := document.Act{Runs: append([]document.Run{{Text: id + " "}}, sentence(t, "act", 30)...), Tick: true}
-	switch rapid.IntRange(0, 6).Draw(t, "kind") {
+	switch rapid.IntRange(0, 8).Draw(t, "kind") {
 	case 0:
 		a.Torque = &document.TorqueBox{Figure: "150–180", Unit: "N·m", Second: "111–133", SecondUnit: "lbf·ft", Angle: "then 90°"}
 	case 1:
-		for i := range rapid.IntRange(1, 4).Draw(t, "places") {
+		for i := range rapid.IntRange(1, 9).Draw(t, "places") {
 			a.Boxes = append(a.Boxes, document.MeasureBox{Place: fmt.Sprint(i + 1), Limits: "0.30–0.50", Unit: "mm"})
 		}
 	case 2:
@@ -44,8 +44,22 @@ func randomAct(t *rapid.T, id string) document.Act {
 		}
 	case 3:
 		a.Lines = []string{"Else tell the foreman."}
+	case 4:
+		a.Figures = []document.Figure{{Key: "f", Type: "png", Caption: "1 wiper, 2 and 4 guide strips, 3 rod seal, 5 gland O-ring"}}
 	}
 	return a
+}
+
+// signedOff is an act that a second person signs, or a list of what stands other than in a whole machine.
+func signedOff(t *rapid.T) document.Act {
+	if rapid.Bool().Draw(t, "hold") {
+		return document.Act{Hold: &document.Hold{For: "the supervisor", Line: 12, Next: "7"}}
+	}
+	h := &document.Handover{}
+	for range rapid.IntRange(1, 9).Draw(t, "lines") {
+		h.Lines = append(h.Lines, document.HandoverLine{Label: "Off", Words: "12 cover bolts, 1 end cover, 2 locating dowels"})
+	}
+	return document.Act{Handover: h}
 }
 
 // randomCard draws a card; ids gives every act in order.
@@ -61,6 +75,14 @@ func randomCard(t *rapid.T) (card *document.JobCard, ids []string) {
 			for range rapid.IntRange(0, 2).Draw(t, "panels") {
 				s.Panels = append(s.Panels, document.Panel{Signal: rapid.SampledFrom([]string{"DANGER", "WARNING", "CAUTION", "NOTICE"}).Draw(t, "signal"), Hazard: sentence(t, "hazard", 4), Consequence: sentence(t, "consequence", 8), Avoid: sentence(t, "avoid", 8)})
 			}
+			if rapid.IntRange(0, 5).Draw(t, "drawn before") == 0 {
+				s.Before = []document.Block{document.Pile{Name: "brake pack", Target: "41.5–42.5 mm", Layers: []string{"pressure plate", "3 lined discs alternating with 2 steel discs"}}}
+			}
+			if rapid.IntRange(0, 9).Draw(t, "signed") == 0 {
+				s.Acts = []document.Act{signedOff(t)}
+				card.Blocks = append(card.Blocks, s)
+				continue
+			}
 			for k := range rapid.IntRange(1, 6).Draw(t, "acts") {
 				id := fmt.Sprintf("#%d.%d#", n, k)
 				ids = append(ids, id)
@@ -75,13 +97,20 @@ func randomCard(t *rapid.T) (card *document.JobCard, ids []string) {
 // Whatever is on a card: no ink in the margins, nothing below the marks, every act once and in order, and a message on the
 // page of its step.
 func TestAnyCardKeepsTheRulesOfThePage(t *testing.T) {
+	refused, made := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
 		card, ids := randomCard(t)
-		paper := rapid.SampledFrom([]string{"a4", "a4-landscape", "a5", "a5-landscape", "letter", "half-letter"}).Draw(t, "paper")
-		d, err := LayCard(card, Options{Paper: paper})
+		opt := Options{
+			Paper: rapid.SampledFrom(everyPaper()).Draw(t, "paper"), Distance: rapid.SampledFrom([]float64{400, 600}).Draw(t, "distance"),
+			Sides: rapid.IntRange(1, 2).Draw(t, "sides"), Punch: rapid.SampledFrom([]string{"", "left", "top"}).Draw(t, "punched"),
+		}
+		paper := opt.Paper
+		d, err := LayCard(card, opt)
 		if err != nil {
+			refused++
 			t.Skip("refused: " + err.Error())
 		}
+		made++
 		next, begun := 0, false
 		for n, p := range d.Pages {
 			limit := 0.0
@@ -95,7 +124,7 @@ func TestAnyCardKeepsTheRulesOfThePage(t *testing.T) {
 			}
 			panel := false // of a step: not those of the job
 			for _, b := range p.Boxes {
-				body := strings.HasPrefix(b.Name, "panel") || b.Name == "act" || b.Name == "tick" || b.Name == "torque" || b.Name == "measure" || b.Name == "layout" || b.Name == "pass"
+				body := strings.HasPrefix(b.Name, "panel") || b.Name == "act" || b.Name == "hold" || b.Name == "handover" || b.Name == "stack" || b.Name == "figure" || b.Name == "tick" || b.Name == "torque" || b.Name == "measure" || b.Name == "layout" || b.Name == "pass"
 				if body && b.Y+b.H > limit+0.01 {
 					t.Errorf("%s page %d: %s %q reaches %.1f, the mark begins at %.1f", paper, n+1, b.Name, b.Text, b.Y+b.H, limit)
 				}
@@ -107,7 +136,7 @@ func TestAnyCardKeepsTheRulesOfThePage(t *testing.T) {
 					begun = true
 				case strings.HasPrefix(b.Name, "panel"):
 					panel = begun
-				case b.Name == "pass" || b.Name == "layout":
+				case b.Name == "pass" || b.Name == "layout" || b.Name == "stack" || b.Name == "hold" || b.Name == "handover" || b.Name == "figure" || b.Name == "measure":
 					panel = false
 				case b.Name == "act":
 					panel = false
@@ -130,6 +159,17 @@ func TestAnyCardKeepsTheRulesOfThePage(t *testing.T) {
 			t.Errorf("%s: %d acts of %d", paper, next, len(ids))
 		}
 	})
+	if refused > made {
+		t.Errorf("%d cards were refused and only %d made: what is drawn is too much for small paper", refused, made)
+	}
+}
+
+func everyPaper() []string {
+	var names []string
+	for _, p := range papers {
+		names = append(names, p.name, p.name+"-landscape")
+	}
+	return names
 }
 
 // inkInside tests that text ends before the right margin.
@@ -149,7 +189,7 @@ func apart(t *rapid.T, p Page, where string) {
 	var solid []Box
 	for _, b := range p.Boxes {
 		switch b.Name {
-		case "tick", "torque", "measure", "pass", "layout", "initials", "act", "panel DANGER", "panel WARNING", "panel CAUTION", "panel NOTICE":
+		case "tick", "torque", "measure", "pass", "layout", "initials", "act", "stack", "figure", "step", "condition", "panel DANGER", "panel WARNING", "panel CAUTION", "panel NOTICE":
 			solid = append(solid, b)
 		}
 	}

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"slices"
 	"strings"
 
 	"refitcard/render/document"
@@ -32,37 +33,34 @@ func (l *layout) step(b document.Step, first bool) []piece {
 		ps = append(ps, l.condition(b.Condition))
 		ps[len(ps)-1].at = b.At
 	}
+	before := panels // the first piece that stands on the page of the first act in any case
 	for i := panels; i < len(ps); i++ {
 		ps[i].keep, ps[i].step = hard, b.Name
-	}
-	from := len(ps)
-	for i, a := range b.Acts {
-		group := l.act(a)
-		for k := range group {
-			group[k].step = b.Name
-			if !group[k].at.Known() {
-				group[k].at = a.At
-			}
-			group[k].keep = l.actKeep(i, len(b.Acts))
-			if k+1 < len(group) {
-				group[k].keep = hard
-				if group[k+1].seam {
-					group[k].keep = soft
-				}
-			}
-			if group[k].seam {
-				group[k].again = l.fitting(group[k], append(again[:len(again):len(again)], l.repeated(b, a)), again, again[:1])
-			}
+		if i < panels+len(b.Before) {
+			ps[i].keep = firm
+			before = i + 1
 		}
-		if i > 0 {
-			group[0].again = l.fitting(group[0], again, again[:1])
+		if i > panels {
+			ps[i].heads = [][]piece{again, again[:1]}
+		}
+	}
+	for i, a := range b.Acts {
+		room := l.room() - again[0].h - 2.3*l.m.u
+		if i == 0 {
+			room = l.roomBelow(ps[before:], first)
+		}
+		group := l.act(a, room)
+		l.hang(group, l.actKeep(i, len(b.Acts)), b, a, again)
+		if i > 0 || before > panels {
+			group[0].heads = [][]piece{again, again[:1]}
 		}
 		ps = append(ps, group...)
 	}
-	if from == len(ps) && len(ps) == 0 {
+	if len(ps) == 0 {
 		return nil
 	}
 	ps[len(ps)-1].keep = free
+	l.chooseHeads(ps)
 	l.numbered(&ps[panels], b.Name, b.Condition.Takes, panels == len(ps)-1)
 	gap := &ps[0]
 	gap.gapA = 3 * l.m.u
@@ -70,6 +68,41 @@ func (l *layout) step(b document.Step, first bool) []piece {
 		gap.rule, gap.gapB = 0.5, 3*l.m.u
 	}
 	return ps
+}
+
+// roomBelow is the height that is left for an act below pieces that stand on its page in any case, and below the heading of the
+// stage that it may open.
+func (l *layout) roomBelow(ps []piece, first bool) float64 {
+	room := l.room() - 2.3*l.m.u
+	if first {
+		room -= capHeight(l.m.heading) + below(l.m.heading)
+	}
+	for i := range ps {
+		room -= ps[i].above() + ps[i].h
+	}
+	return room
+}
+
+// hang ties the pieces of one act together: they part at their seams, where not all of them fit on a page, and what is below a
+// seam has the act repeated above it.
+func (l *layout) hang(group []piece, last keep, b document.Step, a document.Act, again []piece) {
+	for k := range group {
+		p := &group[k]
+		p.step, p.keep = b.Name, hard
+		if !p.at.Known() {
+			p.at = a.At
+		}
+		switch {
+		case k+1 == len(group):
+			p.keep = last
+		case group[k+1].seam:
+			p.keep = firm
+		}
+		if p.seam {
+			named := []piece{l.continued(b, object(a)...)}
+			p.heads = [][]piece{slices.Concat(again, l.repeated(b, a)), slices.Concat(named, again[1:]), named}
+		}
+	}
 }
 
 // actKeep holds a step of up to three acts together; a longer one breaks between acts, two at least on each side.
@@ -141,34 +174,55 @@ func (l *layout) numberSize(name string, indent float64) float64 {
 	return size
 }
 
-// continued stands above an act that opens a page, and the step's messages below it: the number and the word.
-func (l *layout) continued(b document.Step) piece {
+// continued stands above what opens a page inside a step, and the step's messages below it: the number and the word, and of what
+// it goes on where that can't be said otherwise.
+func (l *layout) continued(b document.Step, of ...document.Run) piece {
 	name := b.Name
+	words := append([]document.Run{{Text: "continued"}}, of...)
 	return piece{name: "continued", at: b.At, step: name, h: l.m.cap + below(l.m.s), keep: hard, draw: func(c *canvas, y float64) {
 		c.box("step", 0, y, l.grid.tickX, l.m.cap, name+" continued")
 		c.words(ink{face: Bold, size: l.numberSize(name, 0)}, 0, y+l.m.cap, name)
-		c.words(ink{size: l.m.s}, l.grid.textX, y+l.m.cap, "continued")
+		c.lines(newParagraph(words).lines(l.m.s, l.grid.text)[:1], ink{size: l.m.s}, l.grid.textX, y+l.m.cap, l.m.lead)
 	}}
 }
 
-// fitting gives the first of several headings with which a piece still fits on a page: on small paper there is not room for
-// all that should be said again.
-func (l *layout) fitting(p piece, headings ...[]piece) []piece {
-	for _, again := range headings {
-		p.again = again
-		if p.opening() <= l.room() {
-			return again
+// object is what an act is done to: the first of its words that are set off.
+func object(a document.Act) []document.Run {
+	for _, r := range a.Runs {
+		if r.Bold {
+			return []document.Run{{Text: ": "}, r}
 		}
 	}
-	return headings[len(headings)-1]
+	return nil
+}
+
+// chooseHeads gives each piece the first of its headings with which it still fits on a page, together with what holds on to it: on
+// small paper there is not room for all that should be said again.
+func (l *layout) chooseHeads(ps []piece) {
+	for i := range ps {
+		p := &ps[i]
+		rest := 0.0
+		for k := i; ps[k].keep == hard && k+1 < len(ps); k++ {
+			rest += ps[k+1].above() + ps[k+1].h
+		}
+		for _, again := range p.heads {
+			p.again = again
+			if p.opening()+rest <= l.room() {
+				break
+			}
+		}
+	}
 }
 
 // repeated stands above passes or a drawing that open a page, below what is said again: the act, without its box to tick.
-func (l *layout) repeated(b document.Step, a document.Act) piece {
+func (l *layout) repeated(b document.Step, a document.Act) []piece {
+	if a.Handover != nil {
+		return nil
+	}
 	a.Tick, a.Passes, a.Figures, a.Boxes = false, nil, nil, nil
-	again := l.act(a)[0]
+	again := l.act(a, l.room())[0]
 	again.step = b.Name
-	return again
+	return []piece{again}
 }
 
 // condition says what governs the step; "not needed" has a small box of its own.
@@ -226,82 +280,4 @@ func (l *layout) condition(b document.Condition) piece {
 			}
 		}
 	}}
-}
-
-// act makes the piece of one act, and those of its passes and figures.
-func (l *layout) act(a document.Act) []piece {
-	switch {
-	case a.Hold != nil:
-		return []piece{l.hold(*a.Hold)}
-	case a.Handover != nil:
-		return []piece{l.handover(*a.Handover)}
-	}
-	width := l.grid.text
-	words := l.set.of(a.Runs).at(l.m.s, width)
-	var under []passage
-	for _, s := range a.Lines {
-		under = append(under, l.set.plain(Regular, s).at(l.m.s, width))
-	}
-	rise := l.grid.tick/2 + l.m.cap/2
-	torque, boxes := l.torqueHeight(a.Torque), float64(len(a.Boxes))*(measureHigh+1.5)
-	if !l.grid.narrow {
-		if a.Torque != nil {
-			rise = max(rise, 1+2*l.m.u+capHeight(l.m.figure))
-		}
-		if len(a.Boxes) > 0 {
-			rise = max(rise, measureHigh/2+l.m.cap/2)
-		}
-	}
-	n := words.n
-	for _, u := range under {
-		n += u.n
-	}
-	text := rise + float64(n-1)*l.m.lead + below(l.m.s)*0.8
-	h := max(text, rise-l.m.cap/2+l.grid.tick/2)
-	if l.grid.narrow {
-		if a.Torque != nil {
-			h = text + 1.5 + torque
-		}
-		if len(a.Boxes) > 0 {
-			h = text + 1.5 + boxes
-		}
-	} else {
-		if a.Torque != nil {
-			h = max(h, rise-capHeight(l.m.figure)-2*l.m.u+torque)
-		}
-		h = max(h, rise-l.m.cap/2-measureHigh/2+boxes-1.5)
-	}
-	p := piece{name: "act", gapA: 2.3 * l.m.u, h: h, base: rise, draw: func(c *canvas, y float64) {
-		base := y + rise
-		if a.Tick {
-			c.tick(l.grid.tickX, base-l.m.cap/2-l.grid.tick/2, l.grid.tick)
-		}
-		c.box("act", l.grid.textX, base-l.m.cap, width, l.m.cap+float64(n-1)*l.m.lead, words.text.text())
-		c.lines(words.lines(), ink{size: l.m.s}, l.grid.textX, base, l.m.lead)
-		at := base + float64(words.n)*l.m.lead
-		for _, u := range under {
-			c.lines(u.lines(), ink{size: l.m.s}, l.grid.textX, at, l.m.lead)
-			at += float64(u.n) * l.m.lead
-		}
-		boxBase := base
-		top := base - l.m.cap/2 - measureHigh/2
-		if l.grid.narrow {
-			boxBase = y + text + 1.5 + 2*l.m.u + capHeight(l.m.figure)
-			top = y + text + 1.5
-		}
-		if a.Torque != nil {
-			l.torqueBox(c, *a.Torque, boxBase)
-		}
-		for i, b := range a.Boxes {
-			l.measureBox(c, b, top+float64(i)*(measureHigh+1.5))
-		}
-	}}
-	ps := []piece{p}
-	if a.Passes != nil {
-		ps = append(ps, l.passes(*a.Passes)...)
-	}
-	for _, f := range a.Figures {
-		ps = append(ps, l.figure(f))
-	}
-	return ps
 }

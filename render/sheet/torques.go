@@ -1,6 +1,10 @@
 package sheet
 
-import "refitcard/render/document"
+import (
+	"strings"
+
+	"refitcard/render/document"
+)
 
 // torqueColumns are the places in a table of torques, in mm from the left margin. Figures end 1.2 mm before their unit.
 type torqueColumns struct {
@@ -72,6 +76,7 @@ func (l *layout) torqueTable(b document.TorqueTable) []piece {
 		h := rowH + what.tall(lead)
 		ps = append(ps, piece{name: "torques", at: r.At, h: h, again: []piece{head}, draw: func(c *canvas, y float64) {
 			base := y + rowH - 2
+			c.box("torques", 0, y, l.grid.live, h, strings.Join(strings.Fields(r.Step+" "+r.What+" "+r.Figure+" "+setUnit(r)), " "))
 			c.words(plain, 0, base, r.Step)
 			c.lines(what.lines(), plain, cols.what, base, lead)
 			c.pair(bold, bold, cols.unit-torqueUnitGap, cols.unit, base, r.Figure, setUnit(r))
@@ -81,5 +86,6 @@ func (l *layout) torqueTable(b document.TorqueTable) []piece {
 			c.rule(0, l.grid.live, y+h-0.3, 0.5, Colour{})
 		}})
 	}
+	together(ps[1:])
 	return ps
 }

@@ -63,8 +63,7 @@ const measureHigh = 11.0
 
 // measureBox has the limits at the left, an upright, room to write, and the unit at the right. Where less than 22 mm would be
 // left to write in, the limits stand above.
-func (l *layout) measureBox(c *canvas, b document.MeasureBox, top float64) {
-	v := l.grid.value
+func (l *layout) measureBox(c *canvas, b document.MeasureBox, v column, top float64) {
 	c.frame(v.x, top, v.w, measureHigh, 0.75)
 	c.box("measure", v.x, top, v.w, measureHigh, b.Limits+" "+b.Unit)
 	mid := top + measureHigh/2
@@ -81,7 +80,7 @@ func (l *layout) measureBox(c *canvas, b document.MeasureBox, top float64) {
 		c.words(plain, unitX, unitY, b.Unit)
 		return
 	}
-	if w := textWidth(Bold, b.Limits, l.m.s); v.right()-unit-3-(left+w+4) >= 22*l.grid.value.w/43.5*0.75 {
+	if w := textWidth(Bold, b.Limits, l.m.s); v.right()-unit-3-(left+w+4) >= 22*v.w/43.5*0.75 {
 		size, base = l.m.s, mid+capHeight(l.m.s)/2
 		c.upright(left+w+4, top, top+measureHigh, 0.75, Colour{})
 	}
