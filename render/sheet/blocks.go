@@ -4,7 +4,7 @@ import "refitcard/render/document"
 
 // pieces turns the blocks of a card into pieces in order.
 func (l *layout) pieces() []piece {
-	var ps []piece
+	ps := make([]piece, 0, l.made)
 	afterHeading := true
 	for i, b := range l.card.Blocks {
 		switch b := b.(type) {
@@ -46,11 +46,10 @@ func (l *layout) pieces() []piece {
 			}
 		}
 	}
-	for i := range ps { // the last message of the job stays with what follows, but for the last piece of all
-		if i == len(ps)-1 {
-			ps[i].keep = free
-		}
+	if n := len(ps); n > 0 { // the last message of the job stays with what follows, but for the last piece of all
+		ps[n-1].keep = free
 	}
+	l.made = len(ps)
 	return ps
 }
 

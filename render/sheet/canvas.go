@@ -107,25 +107,25 @@ func (c *canvas) lines(ls []line, i ink, x, y, lead float64) {
 func (c *canvas) line(l line, i ink, x, y float64, block int, more bool) {
 	for n := 0; n < len(l.atoms); {
 		a := l.atoms[n]
-		s, w := a.text, a.width
-		end := n + 1
+		s := append(make([]byte, 0, 64), a.text...)
+		w, end := a.width, n+1
 		for ; end < len(l.atoms) && l.atoms[end].face == a.face; end++ {
-			b := l.atoms[end]
+			b := &l.atoms[end]
 			if b.space > 0 {
-				s += " "
+				s = append(s, ' ')
 			}
-			s += b.text
+			s = append(s, b.text...)
 			w += b.space + b.width
 		}
 		if end < len(l.atoms) {
 			if gap := l.atoms[end].space; gap > 0 {
-				s += " "
+				s = append(s, ' ')
 				w += gap
 			}
 		} else if more {
-			s += " "
+			s = append(s, ' ')
 		}
-		c.op(Text{X: c.left + x, Y: y, Face: a.face, Size: i.size, String: s, Colour: i.colour, Role: i.role, Block: block})
+		c.op(Text{X: c.left + x, Y: y, Face: a.face, Size: i.size, String: string(s), Colour: i.colour, Role: i.role, Block: block})
 		x += w * i.size
 		n = end
 	}

@@ -28,6 +28,7 @@ type layout struct {
 	set  *setter
 	code [][]bool
 
+	made     int  // how many pieces the size tried last has
 	unmarked bool // a list: no mark at its end
 	rooms    rooms
 }
@@ -142,7 +143,7 @@ func (l *layout) fitSheets(most, least float64) (tried, error) {
 	if err != nil {
 		return t, err
 	}
-	return t, fmt.Errorf("the card needs %d sheets at the least size of type, %.1f pt for reading at %.0f mm", l.sheets(t), least, l.opt.Distance)
+	return t, fmt.Errorf("the card needs %d sheets at the least size of type, %.1f pt for reading at %.0f mm: ask for as many, take a larger paper or hold it nearer (--distance)", l.sheets(t), least, l.opt.Distance)
 }
 
 // scant tells whether the last of several pages would be filled to less than a third if no step were moved to it.
@@ -154,7 +155,8 @@ func (l *layout) document(leaves []leaf) *Document {
 	d := &Document{Title: h.Number + " " + h.Revision + " " + h.Title, Language: l.card.Language, Number: h.Number, Revision: h.Revision, Width: l.grid.w, Height: l.grid.h}
 	block := 0
 	for i := range leaves {
-		page := Page{}
+		n := len(leaves[i].pieces)
+		page := Page{Ops: make([]Op, 0, 32+8*n), Boxes: make([]Box, 0, 8+4*n)}
 		c := &canvas{page: &page, left: l.grid.offset(i, l.opt.Sides), text: l.set, block: &block}
 		if h.Draft {
 			l.draft(c)

@@ -81,41 +81,47 @@ func (p *paragraph) ends(limit float64) []int {
 		return late
 	}
 	early := p.earliest(n, limit)
-	type way struct {
-		cost float64
-		from int // the end of the line before, counted from its earliest
-	}
-	ways := make([][]way, n)
+	lines := make([][]choice, n)
+	places := 0
 	for k := range n {
-		ways[k] = make([]way, late[k]-early[k]+1)
-		for at := range ways[k] {
-			end := early[k] + at
-			best := way{math.Inf(1), 0}
+		places += late[k] - early[k] + 1
+	}
+	room := make([]choice, places)
+	for k := range n {
+		here := late[k] - early[k] + 1
+		lines[k], room = room[:here], room[here:]
+		for at := range lines[k] {
 			if k == 0 {
-				best.cost = p.badness(0, end, limit)
-			} else {
-				for b := len(ways[k-1]) - 1; b >= 0; b-- {
-					begin := early[k-1] + b
-					if begin >= end {
-						continue
-					}
-					if !p.fits(begin, end, limit) {
-						break
-					}
-					if c := ways[k-1][b].cost + p.badness(begin, end, limit); c < best.cost {
-						best = way{c, b}
-					}
-				}
+				lines[k][at] = choice{p.badness(0, early[k]+at, limit), 0}
+				continue
 			}
-			ways[k][at] = best
+			lines[k][at] = p.choose(lines[k-1], early[k-1], early[k]+at, limit)
 		}
 	}
 	ends := late
 	for k, at := n-1, 0; k >= 0; k-- {
 		ends[k] = early[k] + at
-		at = ways[k][at].from
+		at = lines[k][at].from
 	}
 	return ends
+}
+
+// choice is the best way to break what stands before a place: its cost, and which of the ends of the line before it takes.
+type choice struct {
+	cost float64
+	from int
+}
+
+// choose holds against each other the lines that end at a place and begin at one of the ends of the line before, the first of
+// which is at early.
+func (p *paragraph) choose(before []choice, early, end int, limit float64) choice {
+	best := choice{math.Inf(1), 0}
+	for b := min(len(before), end-early) - 1; b >= 0 && p.fits(early+b, end, limit); b-- {
+		if c := before[b].cost + p.badness(early+b, end, limit); c < best.cost {
+			best = choice{c, b}
+		}
+	}
+	return best
 }
 
 // earliest gives for each of n lines the first place where it may end, so that the lines after it still take the rest.
@@ -137,7 +143,7 @@ func (p *paragraph) fits(i, j int, limit float64) bool {
 	if p.units[j-1].end-p.units[i].begin > limit {
 		return j == i+1
 	}
-	for k := i + 1; k < j; k++ {
+	for k := i + 1; p.cut && k < j; k++ {
 		if p.units[k].first {
 			return false
 		}
@@ -187,7 +193,7 @@ func (p *paragraph) words(i, j int) int {
 func (p *paragraph) gather() {
 	p.units = make([]unit, 0, len(p.atoms))
 	at := 0.0
-	p.widest = 0
+	p.widest, p.cut = 0, false
 	for i := range p.atoms {
 		a := &p.atoms[i]
 		if i > 0 {
@@ -195,6 +201,7 @@ func (p *paragraph) gather() {
 		}
 		if i == 0 || !a.glue {
 			p.units = append(p.units, unit{from: i, begin: at, first: a.cut})
+			p.cut = p.cut || a.cut
 		}
 		at += a.width
 		u := &p.units[len(p.units)-1]

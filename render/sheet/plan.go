@@ -13,7 +13,6 @@ type drawn struct {
 	w, h   float64
 	r      float64 // radius of a fastener
 	places []spot
-	hull   []Point
 	part   string
 }
 
@@ -59,13 +58,12 @@ func (l *layout) plan(b document.Layout, room float64) drawn {
 		d.places = append(d.places, spot{(float64(p.X)-minX)*scale + off, (float64(p.Y)*2-minY)*scale + off, p.Order})
 	}
 	d.w, d.h = (maxX-minX)*scale+2*off, (maxY-minY)*scale+2*off
-	d.hull = outline(d.places, off)
 	return d
 }
 
 // outline is the hull of the fasteners, set off by a distance, its corners cut.
 func outline(places []spot, off float64) []Point {
-	var cloud []Point
+	cloud := make([]Point, 0, 8*len(places))
 	for _, p := range places {
 		for k := range 8 {
 			a := (float64(k) + 0.5) * math.Pi / 4
@@ -105,8 +103,9 @@ func cross(o, a, b Point) float64 { return (a.X-o.X)*(b.Y-o.Y) - (a.Y-o.Y)*(b.X-
 // drawPlan draws outline, fasteners with their numbers, number 1 ringed, 6 and 9 underlined, and which way is up.
 func (l *layout) drawPlan(c *canvas, d drawn, x, y float64) {
 	c.box("layout", x, y, d.w, d.h, d.part)
-	points := make([]Point, len(d.hull))
-	for i, p := range d.hull {
+	hull := outline(d.places, d.r+edge)
+	points := make([]Point, len(hull))
+	for i, p := range hull {
 		points[i] = Point{c.left + x + p.X, y + p.Y}
 	}
 	if len(points) > 2 {

@@ -24,6 +24,7 @@ type paragraph struct {
 	atoms  []atom
 	units  []unit
 	widest float64 // unit, in mm at one point of type
+	cut    bool    // some unit always begins a line
 }
 
 // line is one line of a broken paragraph; its width is in mm.
