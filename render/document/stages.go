@@ -158,11 +158,12 @@ func (w *writer) condition(s *procedure.Step) Condition {
 	return c
 }
 
-// drawings are the layouts of a step that no torque of the job shows.
+// drawings are the layouts of a step that no torque of the job shows, save those of parts that only other variants have.
 func (w *writer) drawings(s *procedure.Step) []Block {
 	var blocks []Block
 	for _, l := range s.Layouts {
-		if !w.tightened(l) {
+		ours := len(l.Parts) == 0 || slices.ContainsFunc(l.Parts, func(p *procedure.Part) bool { return p.In(w.opt.Variant) })
+		if ours && !w.tightened(l) {
 			blocks = append(blocks, layout(l, ""))
 		}
 	}

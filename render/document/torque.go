@@ -3,6 +3,7 @@ package document
 import (
 	"fmt"
 	"math/big"
+	"slices"
 	"strings"
 
 	"refitcard/compiler/hardware"
@@ -194,14 +195,16 @@ func (w *writer) passValues(act *procedure.Act) []quantity.Value {
 	return tightening.Passes(act.Passes.Count, bare)
 }
 
-// layoutOf finds the drawing of what an act tightens.
+// layoutOf finds the drawing of what an act tightens, in the variant that the card is for.
 func (w *writer) layoutOf(act *procedure.Act) *procedure.Layout {
 	for _, o := range act.Objects {
+		if o.Part == nil {
+			continue
+		}
+		part := o.Part.For(w.opt.Variant)
 		for _, l := range w.p.Layouts {
-			for _, p := range l.Parts {
-				if o.Part != nil && (p == o.Part || p == o.Part.For(w.opt.Variant)) {
-					return l
-				}
+			if part != nil && slices.Contains(l.Parts, part) {
+				return l
 			}
 		}
 	}
