@@ -31,6 +31,7 @@ type layout struct {
 	made     int  // how many pieces the size tried last has
 	unmarked bool // a list: no mark at its end
 	rooms    rooms
+	title    setTitle
 }
 
 // rooms remembers the height of a page's body for the size of type that it was last asked for.

@@ -43,8 +43,23 @@ const (
 	afterKind = 13.5
 )
 
-// titleLines breaks the title at the largest size that keeps it on one line; the least size takes two.
+// setTitle is a title at its size in points.
+type setTitle struct {
+	kind, title string
+	lines       []line
+	size        float64
+}
+
+// titleLines breaks the title at the largest size that keeps it on one line; the least size takes two. It stands on every page.
 func (l *layout) titleLines(head document.Header) (lines []line, size float64) {
+	if t := l.title; t.lines == nil || t.kind != head.Kind || t.title != head.Title {
+		lines, size := l.breakTitle(head)
+		l.title = setTitle{head.Kind, head.Title, lines, size}
+	}
+	return l.title.lines, l.title.size
+}
+
+func (l *layout) breakTitle(head document.Header) (lines []line, size float64) {
 	room := l.grid.live - l.codeSize() - l.quiet()
 	if head.Kind != "" {
 		kind := l.set.plain(Bold, head.Kind)
@@ -52,7 +67,7 @@ func (l *layout) titleLines(head document.Header) (lines []line, size float64) {
 		p := l.set.plain(Regular, head.Title)
 		for size = afterKind; size > 10.5 && p.count(size, room) > 1; size -= 0.5 {
 		}
-		return p.lines(size, room), size
+		return p.even(size, room), size
 	}
 	top := 20.0
 	if l.grid.small {
@@ -62,7 +77,7 @@ func (l *layout) titleLines(head document.Header) (lines []line, size float64) {
 	for size = top; size > 13 && p.count(size, room) > 1; size -= 0.5 {
 	}
 	size = max(size, 13)
-	return p.lines(size, room), size
+	return p.even(size, room), size
 }
 
 func (l *layout) headerHeight() float64 { return l.headHeight(l.card.Header) }

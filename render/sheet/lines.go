@@ -68,6 +68,23 @@ func (p *paragraph) lines(size, width float64) []line {
 	return out
 }
 
+// even breaks a heading so that its lines are about as long as each other, on as few lines as the width in mm takes.
+func (p *paragraph) even(size, width float64) []line {
+	n := p.count(size, width)
+	if n < 2 {
+		return p.lines(size, width)
+	}
+	low, high := width/float64(2*n), width
+	for high-low > 0.5 {
+		if mid := (low + high) / 2; p.count(size, mid) > n {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return p.lines(size, high)
+}
+
 // ends gives the unit behind each line. Line k can end only between the end that leaves the lines after it full and the end that
 // the lines up to it reach when they are full: seldom more than a few places, so the work grows with the length of the text.
 func (p *paragraph) ends(limit float64) []int {

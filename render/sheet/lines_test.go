@@ -173,6 +173,13 @@ func TestNoBreakingIsBetter(t *testing.T) {
 	}
 }
 
+func TestHeadingsAreEven(t *testing.T) {
+	got := newParagraph([]document.Run{{Text: "Renew the seal and hinge pins of the outfall flap valve"}}).even(13, 100)
+	if len(got) != 2 || math.Abs(got[0].width-got[1].width) > 15 {
+		t.Errorf("%d lines: %v", len(got), got)
+	}
+}
+
 func TestWhereLinesEnd(t *testing.T) {
 	for _, c := range []struct {
 		name, text string
