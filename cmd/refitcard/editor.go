@@ -27,8 +27,11 @@ Your editor starts it and speaks with it on standard input and output. In Neovim
 
 local client
 vim.api.nvim_create_autocmd("FileType", { pattern = "markdown", callback = function()
-  client = client or vim.lsp.start_client({ name = "refitcard", cmd = { "refitcard", "editor" } })
-  vim.lsp.buf_attach_client(0, client)
+  local server = { name = "refitcard", cmd = { "refitcard", "editor" } }
+  if vim.lsp.start then vim.lsp.start(server) else -- before Neovim 0.8:
+    client = client or vim.lsp.start_client(server)
+    vim.lsp.buf_attach_client(0, client)
+  end
 end })
 
 Any other editor with a language client: command "refitcard editor", language Markdown, standard streams.

@@ -20,9 +20,8 @@ type View struct {
 	// Beside lists the paths, from the library's root, of the files that may be included; nil where nobody knows.
 	Beside func() []string
 
-	trees  func(*source.File) *syntax.Tree
-	names  func() []Use
-	states func() []assembly.Play
+	trees func(*source.File) *syntax.Tree
+	names func() []Use
 }
 
 // Look makes the view of a compile from the file at path. ok is false when the compile did not read that file.
@@ -40,8 +39,12 @@ func Look(r compiler.Result, path string) (v *View, ok bool) {
 		return kept[f]
 	}
 	v.names = sync.OnceValue(func() []Use { return v.uses() })
-	v.states = sync.OnceValue(func() []assembly.Play { return assembly.PlayAll(r.Proc, r.Settings.Verbs, nil, true) })
 	return v, true
+}
+
+// plays plays the job with a picture of the machine after every step. In a long job the pictures are large: they are not kept.
+func (v *View) plays() []assembly.Play {
+	return assembly.PlayAll(v.Result.Proc, v.Result.Settings.Verbs, nil, true)
 }
 
 // tree is the file that is looked at, as it was written.

@@ -198,7 +198,7 @@ func (v *View) stateHere(t Thing, offset int) string {
 	}
 	step := v.stepAt(offset)
 	var said []string
-	for _, p := range v.states() {
+	for _, p := range v.plays() {
 		if step == nil {
 			said = append(said, variantOf(p)+"at the end of the job: "+standing(p.End, t))
 			continue

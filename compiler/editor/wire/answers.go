@@ -34,7 +34,7 @@ func (s *Server) view(uri string) (*document, *editor.View, *Failure) {
 	return nil, nil, &Failure{requestFailed, "the text is not checked yet: ask again"}
 }
 
-// ensure compiles a document when its result is not that of its text; false when that takes too long, or failed.
+// ensure compiles a document when its result is not that of its text, and shows what it finds; false when that takes too long, or failed.
 func (s *Server) ensure(d *document) bool {
 	if d.stale || d.result == nil {
 		o, ok := s.run(d)
@@ -42,6 +42,7 @@ func (s *Server) ensure(d *document) bool {
 			return false
 		}
 		s.take(d, o)
+		s.publish()
 	}
 	return d.result != nil
 }

@@ -133,22 +133,8 @@ func (c *client) answer(id int) message {
 	c.t.Helper()
 	for m := range c.events {
 		switch {
-		case m.Method == "textDocument/publishDiagnostics":
-			var p publishParams
-			if err := json.Unmarshal(m.Params, &p); err != nil {
-				c.t.Fatal(err)
-			}
-			if c.shown[p.URI] = p; c.seen != nil {
-				c.seen(p)
-			}
-		case m.Method == "window/showMessage":
-			var p shown
-			if err := json.Unmarshal(m.Params, &p); err != nil {
-				c.t.Fatal(err)
-			}
-			c.lines = append(c.lines, p.Message)
 		case m.Method != "":
-			c.asked = append(c.asked, m)
+			c.takeIn(m)
 		case string(m.ID) == strconv.Itoa(id) || id < 0:
 			return m
 		default:
@@ -157,6 +143,29 @@ func (c *client) answer(id int) message {
 	}
 	c.t.Fatal("the server hung up")
 	return message{}
+}
+
+// takeIn takes in what the server says by itself.
+func (c *client) takeIn(m message) {
+	c.t.Helper()
+	switch m.Method {
+	case "textDocument/publishDiagnostics":
+		var p publishParams
+		if err := json.Unmarshal(m.Params, &p); err != nil {
+			c.t.Fatal(err)
+		}
+		if c.shown[p.URI] = p; c.seen != nil {
+			c.seen(p)
+		}
+	case "window/showMessage":
+		var p shown
+		if err := json.Unmarshal(m.Params, &p); err != nil {
+			c.t.Fatal(err)
+		}
+		c.lines = append(c.lines, p.Message)
+	default:
+		c.asked = append(c.asked, m)
+	}
 }
 
 // call asks and waits; into is filled with the result.

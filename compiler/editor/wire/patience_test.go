@@ -64,6 +64,7 @@ func TestTheLatestTextWins(t *testing.T) {
 		c.change("job.md", i+2, change{nil, text + strings.Repeat("5. {Check it again}.\n", i)})
 	}
 	c.change("job.md", 100, change{nil, job})
+	c.notify("$/setTrace", map[string]any{"value": "off"}) // once this is being read, all changes wait
 	release()
 	published := 0
 	c.seen = func(p publishParams) {

@@ -74,6 +74,9 @@ func (w *writing) wanted() map[string][]string {
 	for _, f := range diag.Sort(found) {
 		if f.Waived == "" && f.At.Known() {
 			path := f.At.File.Path
+			if len(f.Variants) > 0 {
+				f.Message += " (" + strings.Join(f.Variants, ", ") + ")"
+			}
 			list[path] = append(list[path], fmt.Sprintf("%v-%v %d %s %s", w.place(f.At.File, f.At.Start), w.place(f.At.File, f.At.End), int(f.Severity), f.Rule, f.Message))
 		}
 	}

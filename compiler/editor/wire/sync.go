@@ -49,6 +49,13 @@ func (s *Server) opened(m message) *Failure {
 	}
 	d := &document{uri: p.TextDocument.URI, version: p.TextDocument.Version, stale: true}
 	s.locate(d)
+	for _, o := range s.docs {
+		if o.shelf == d.shelf && o.path == d.path { // the same file by another spelling of its URI
+			s.drop(o.uri)
+			s.locate(d)
+			break
+		}
+	}
 	d.set([]byte(p.TextDocument.Text))
 	s.docs = append(s.docs, d)
 	s.put(d)
