@@ -165,7 +165,7 @@ func TestFindingsAreThoseOfAFreshCompile(t *testing.T) {
 			t.Logf("REFITCARD_SEED=%d", seed)
 			w := &writing{t: t, r: rand.New(rand.NewPCG(seed, 7)), scale: s, disk: fstest.MapFS{}, open: map[string]string{}}
 			w.library()
-			edits := 250
+			edits := 150
 			if os.Getenv("REFITCARD_LONG") != "" {
 				edits = 20_000
 			}
