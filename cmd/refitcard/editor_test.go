@@ -1,8 +1,10 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"encoding/json"
+	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -121,5 +123,58 @@ func (s neovimSaw) holds(t *testing.T) {
 	}
 	if !strings.Contains(s.Tidied, "| end screw    |  12 | M8×30 8.8 socket |") {
 		t.Errorf("tidied:\n%s", s.Tidied)
+	}
+}
+
+// sent is messages of an editor as they stand on the wire.
+func sent(messages ...string) string {
+	var b strings.Builder
+	for _, m := range messages {
+		fmt.Fprintf(&b, "Content-Length: %d\r\n\r\n%s", len(m), m)
+	}
+	return b.String()
+}
+
+// The stage that is missing is offered where a finding says so, and its edit gives what the verb refit writes.
+func TestTheMissingStageIsOffered(t *testing.T) {
+	whole, err := os.ReadFile(filepath.Join("..", "..", "testdata", "editor", "job.md"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	strip, _, _ := strings.Cut(string(whole), "\n## Refit")
+	dir := t.TempDir()
+	file := filepath.Join(dir, "strip.md")
+	write(t, file, strip)
+	quoted, _ := json.Marshal(strip)
+	line := strings.Count(strip[:strings.Index(strip, "{Remove the end")], "\n")
+	uri := "file://" + filepath.ToSlash(file)
+	stream := sent(`{"jsonrpc":"2.0","id":1,"method":"initialize","params":{"capabilities":{"textDocument":{"codeAction":{"codeActionLiteralSupport":{}}}}}}`,
+		fmt.Sprintf(`{"jsonrpc":"2.0","method":"textDocument/didOpen","params":{"textDocument":{"uri":%q,"version":1,"text":%s}}}`, uri, quoted),
+		fmt.Sprintf(`{"jsonrpc":"2.0","id":2,"method":"textDocument/codeAction","params":{"textDocument":{"uri":%q},"range":{"start":{"line":%d,"character":4},"end":{"line":%d,"character":9}},"context":{"only":["refactor"]}}}`, uri, line, line),
+		`{"jsonrpc":"2.0","id":3,"method":"shutdown"}`, `{"jsonrpc":"2.0","method":"exit"}`)
+	var out, problems bytes.Buffer
+	c := Command{In: strings.NewReader(stream), Out: &out, Err: &problems, Env: func(string) (string, bool) { return "", false }, Width: func(any) int { return 0 }}
+	if code := c.Run(context.Background(), []string{"editor"}); code != done || problems.Len() > 0 {
+		t.Fatalf("exit %d: %s", code, problems.String())
+	}
+	_, answer, ok := strings.Cut(out.String(), `"id":2,"result":`)
+	if !ok {
+		t.Fatal(out.String())
+	}
+	var actions []struct {
+		Title string
+		Edit  struct {
+			Changes map[string][]struct{ NewText string }
+		}
+	}
+	if err := json.NewDecoder(strings.NewReader(answer)).Decode(&actions); err != nil || len(actions) != 1 {
+		t.Fatalf("%v: %s", err, answer)
+	}
+	if !strings.HasPrefix(actions[0].Title, "write the refitting stage that is missing: ") || len(actions[0].Edit.Changes[uri]) != 1 {
+		t.Errorf("%+v", actions[0])
+	}
+	stage, _ := run(t, done, "refit", file, "--format", "stage", "--quiet")
+	if got := actions[0].Edit.Changes[uri][0].NewText; strings.TrimSpace(got) != strings.TrimSpace(stage) || !strings.Contains(stage, "{Torque 12 cover bolts") {
+		t.Errorf("the editor would write:\n%s\nthe verb writes:\n%s", got, stage)
 	}
 }

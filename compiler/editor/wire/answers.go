@@ -14,8 +14,11 @@ func (s *Server) view(uri string) (*document, *editor.View, *Failure) {
 	if d == nil {
 		return nil, nil, &Failure{invalidParams, fmt.Sprintf("%q is not open", uri)}
 	}
-	if d.lost {
+	switch {
+	case d.lost:
 		return nil, nil, &Failure{requestFailed, "the document is too large"}
+	case !d.isMarkdown():
+		return nil, nil, &Failure{requestFailed, fmt.Sprintf("%q is no procedure: their names end in .md", d.path)}
 	}
 	if !d.isProcedure() {
 		for _, host := range s.docs {

@@ -14,6 +14,10 @@ import (
 	"time"
 	"unicode/utf8"
 
+	"github.com/yuin/goldmark"
+	"github.com/yuin/goldmark/extension"
+	goldmarktext "github.com/yuin/goldmark/text"
+
 	"refitcard/compiler"
 	"refitcard/compiler/rules"
 )
@@ -50,11 +54,12 @@ func BenchmarkKeystroke(b *testing.B) {
 		b.Fatalf("%d findings to begin with: %v", n, c.shown[uri("job.md")].Diagnostics[0])
 	}
 	lib := compiler.Open(fstest.MapFS{}, func(path string) string { return path })
+	parser := goldmark.New(goldmark.WithExtensions(extension.Table)).Parser()
 	r := rand.New(rand.NewPCG(1, 1))
 	// As the program runs it: a keystroke makes a whole model and throws it away.
 	defer debug.SetGCPercent(debug.SetGCPercent(400))
 	var keys, alone []time.Duration
-	var work, compile time.Duration // of the processor, which a busy machine does not change
+	var work, compile, markdown time.Duration // of the processor, which a busy machine does not change
 	version, found := 1, 0
 	stroke := func(at, n int, put string) {
 		from := where(text, at, utf16)
@@ -70,6 +75,9 @@ func BenchmarkKeystroke(b *testing.B) {
 		lib.CompileText("job.md", []byte(text), rules.Options{})
 		alone = append(alone, time.Since(begun))
 		compile += spent(b) - used
+		used = spent(b)
+		parser.Parse(goldmarktext.NewReader([]byte(text)))
+		markdown += spent(b) - used
 	}
 	for b.Loop() {
 		for range 50 { // a letter typed, often within a tag, and taken back
@@ -86,6 +94,7 @@ func BenchmarkKeystroke(b *testing.B) {
 	}
 	b.ReportMetric(float64(work.Microseconds())/1000/float64(len(keys)), "ms/keystroke-cpu")
 	b.ReportMetric(float64(compile.Microseconds())/1000/float64(len(keys)), "ms/compile-cpu")
+	b.ReportMetric(float64(work)/float64(markdown), "×goldmark")
 	b.ReportMetric(milliseconds(keys, 0.99), "ms/keystroke-p99")
 	b.ReportMetric(milliseconds(keys, 0.5), "ms/keystroke-p50")
 	b.ReportMetric(milliseconds(alone, 0.99), "ms/compile-p99")

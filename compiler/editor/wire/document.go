@@ -55,8 +55,10 @@ func (d *document) raw() []byte { return d.file.Raw() }
 // isProcedure tells whether a document is compiled by itself: it begins with front matter. Others only matter to those that include
 // them.
 func (d *document) isProcedure() bool {
-	return !d.lost && strings.EqualFold(path.Ext(d.path), ".md") && library.Front(d.file.Text) != nil
+	return !d.lost && d.isMarkdown() && library.Front(d.file.Text) != nil
 }
+
+func (d *document) isMarkdown() bool { return strings.EqualFold(path.Ext(d.path), ".md") }
 
 // set gives a document a text.
 func (d *document) set(text []byte) {

@@ -3,6 +3,7 @@ package wire
 import (
 	"encoding/json"
 	"fmt"
+	"io/fs"
 	"slices"
 	"strings"
 	"testing"
@@ -134,6 +135,64 @@ func TestTheLibraryIsSeenAsItIsTyped(t *testing.T) {
 	c.rest()
 	if got := c.findings("a.md"); len(got) > 0 {
 		t.Errorf("the settings have the verbs now: %q", got)
+	}
+}
+
+// Where settings come to be written above a document it belongs to their library from then on.
+func TestSettingsThatComeLater(t *testing.T) {
+	files := fstest.MapFS{"deep/job.md": {Data: []byte(job)}, "job.md": {Data: []byte(job)}}
+	host := hostOf(files)
+	below := true
+	host.Root = func(string) string {
+		if below {
+			return "/shop/deep"
+		}
+		return "/shop"
+	}
+	host.Open = func(root string) (fs.FS, error) { return fs.Sub(files, strings.TrimPrefix(root+"/.", "/shop/")) }
+	c := start(t, host)
+	c.hello(utf16)
+	c.open("deep/job.md", job)
+	c.rest()
+	if len(c.findings("deep/job.md")) > 0 {
+		t.Errorf("alone: %v", c.shown)
+	}
+	below = false
+	files["refitcard.yaml"] = &fstest.MapFile{Data: []byte("shop: Fen Lane\n")}
+	c.notify("workspace/didChangeWatchedFiles", map[string]any{"changes": []any{map[string]any{"uri": uri("refitcard.yaml"), "type": 1}}})
+	c.rest()
+	if got := rulesOf(c.findings("deep/job.md")); !slices.Equal(got, []string{"library/number-repeated"}) {
+		t.Errorf("in the library: %q", got)
+	}
+	if bad := c.call("textDocument/hover", placeParams{TextDocument: documentID{URI: uri("deep/job.md")}}, nil); bad != nil {
+		t.Error(bad)
+	}
+	c.open("crib.csv", "tool,crib\n")
+	if bad := c.call("textDocument/hover", placeParams{TextDocument: documentID{URI: uri("crib.csv")}}, nil); bad == nil || !strings.Contains(bad.Message, "is no procedure") {
+		t.Errorf("of a list it says %v", bad)
+	}
+}
+
+// A document that outgrows all limits is given up with a word, and taken on again when its whole text comes.
+func TestADocumentThatOutgrowsTheLimits(t *testing.T) {
+	c := start(t, hostOf(fstest.MapFS{}))
+	c.hello(utf16)
+	c.open("job.md", job)
+	start := position{7, 0}
+	for i := range 3 {
+		c.change("job.md", i+2, change{&span{start, start}, strings.Repeat("x", mostText/2)})
+	}
+	c.rest()
+	if len(c.lines) != 1 || !strings.Contains(c.lines[0], "job.md has grown beyond") || len(c.findings("job.md")) > 0 {
+		t.Errorf("said %q", c.lines)
+	}
+	if bad := c.call("textDocument/hover", placeParams{TextDocument: documentID{URI: uri("job.md")}}, nil); bad == nil || bad.Code != requestFailed {
+		t.Errorf("answered with %v", bad)
+	}
+	c.change("job.md", 9, change{nil, faulty})
+	c.rest()
+	if len(c.findings("job.md")) != 1 {
+		t.Errorf("then %v", c.shown)
 	}
 }
 

@@ -11,8 +11,11 @@ import (
 	"refitcard/compiler/source"
 )
 
-// mostOpen bounds how many documents are held open at once.
-const mostOpen = 2000
+// The limits on what is held open at once.
+const (
+	mostOpen  = 2000
+	mostTexts = 256 << 20 // bytes, when one more is opened
+)
 
 // doc finds an open document by its URI.
 func (s *Server) doc(uri string) *document {
@@ -43,8 +46,12 @@ func (s *Server) opened(m message) *Failure {
 	if s.doc(p.TextDocument.URI) != nil {
 		s.drop(p.TextDocument.URI)
 	}
-	if len(s.docs) >= mostOpen {
-		s.show(2, "%d documents are open: %s is not checked", mostOpen, p.TextDocument.URI)
+	held := len(p.TextDocument.Text)
+	for _, o := range s.docs {
+		held += len(o.file.Text)
+	}
+	if len(s.docs) >= mostOpen || held > mostTexts {
+		s.show(2, "%d documents are open, which is all that is held: %s is not checked; close some and open it again", len(s.docs), p.TextDocument.URI)
 		return nil
 	}
 	d := &document{uri: p.TextDocument.URI, version: p.TextDocument.Version, stale: true}
