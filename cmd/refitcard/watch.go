@@ -52,7 +52,7 @@ func runWatch(s *session) (int, error) {
 		return 0, missing(s.args[0], err)
 	}
 	opt := preview.Options{
-		Maker: &maker{s}, Port: s.opt.port,
+		Maker: newMaker(s), Port: s.opt.port,
 		Told: func(address string) { fmt.Fprintf(s.Err, "open %s   (Ctrl-C ends it)\n", address) },
 	}
 	if !info.IsDir() {
@@ -65,13 +65,30 @@ func runWatch(s *session) (int, error) {
 	return done, err
 }
 
-// maker makes what watch shows. It opens the library anew each time: its settings and lists may have changed as well.
-type maker struct{ s *session }
+// maker makes what watch shows. It opens the libraries anew for each change: their settings and lists may have changed as well.
+type maker struct {
+	s     *session
+	libs  *libraries
+	reads *recorder
+}
+
+func newMaker(s *session) *maker {
+	m := &maker{s: s, reads: &recorder{}}
+	m.Anew()
+	return m
+}
+
+// Anew forgets what was read.
+func (m *maker) Anew() {
+	m.reads.close()
+	m.reads = &recorder{}
+	m.libs = &libraries{opened: map[string]*compiler.Library{}, files: m.reads.open}
+}
 
 // Names lists the procedures of the folder.
 func (m *maker) Names() (names, read []string, err error) {
 	m.walked(&read)
-	jobs, err := m.s.expand(&libraries{opened: map[string]*compiler.Library{}}, m.s.args[0])
+	jobs, err := m.s.expand(m.libs, m.s.args[0])
 	var none usageError
 	if errors.As(err, &none) {
 		err = nil // an empty folder may be filled
@@ -110,18 +127,16 @@ func (m *maker) Explain(name string) (why, whole string) {
 
 // Make compiles a procedure and lays its cards out, as card does. What card would refuse is not shown as a card either.
 func (m *maker) Make(name string) (w preview.Work) {
-	reads := &recorder{}
-	defer reads.close()
 	defer func() {
 		if r := recover(); r != nil {
 			w.Cards, w.Wrong = nil, fmt.Sprintf("the program stumbled over this procedure (%v): please report it with the file", r)
 		}
-		w.Read = append(w.Read, reads.names()...)
+		w.Read = append(w.Read, m.reads.since()...)
 	}()
 	if abs, err := filepath.Abs(name); err == nil {
 		w.Read = append(w.Read, abs)
 	}
-	j, err := m.s.locate(&libraries{opened: map[string]*compiler.Library{}, files: reads.open}, name)
+	j, err := m.s.locate(m.libs, name)
 	if err != nil {
 		w.Wrong = message(err)
 		return w
@@ -172,11 +187,12 @@ func (m *maker) cards(c compiled) ([]preview.Card, error) {
 	return all, nil
 }
 
-// recorder remembers which files were opened below the root of a library, those too that were not there.
+// recorder remembers which files were opened below the roots of libraries, those too that were not there.
 type recorder struct {
-	mu   sync.Mutex
-	all  []string
-	done []io.Closer
+	mu     sync.Mutex
+	all    []string
+	told   int // how many of them were asked for
+	opened []io.Closer
 }
 
 // open gives the files below a folder, as rooted does.
@@ -185,20 +201,23 @@ func (r *recorder) open(root string) (fs.FS, error) {
 	if err != nil {
 		return nil, err
 	}
-	r.done = append(r.done, dir)
+	r.opened = append(r.opened, dir)
 	return recorded{r, root, dir.FS()}, nil
 }
 
 func (r *recorder) close() {
-	for _, c := range r.done {
+	for _, c := range r.opened {
 		c.Close()
 	}
 }
 
-func (r *recorder) names() []string {
+// since gives what was opened since it was asked last.
+func (r *recorder) since() []string {
 	r.mu.Lock()
 	defer r.mu.Unlock()
-	return r.all
+	news := r.all[r.told:]
+	r.told = len(r.all)
+	return news
 }
 
 // recorded is a file system that tells the recorder what is opened.

@@ -66,7 +66,7 @@ func libraryCopy(t testing.TB) string {
 // What is shown follows the options of card, every variant, and what stands beside the procedure; stopping it is no error.
 func TestWatchShowsWhatCardMakes(t *testing.T) {
 	dir := libraryCopy(t)
-	m := &maker{&session{Command: Command{Env: os.LookupEnv}, opt: &options{paper: "a5-landscape", sides: 1}, args: []string{dir}}}
+	m := newMaker(&session{Command: Command{Env: os.LookupEnv}, opt: &options{paper: "a5-landscape", sides: 1}, args: []string{dir}})
 	file := filepath.Join(dir, "flap-valve.md")
 	w := m.Make(file)
 	if len(w.Cards) != 2 || w.Cards[0].Variant != "DN300" || w.Cards[0].Sheet.Width != 210 || w.Cards[0].Sheet.Height != 148 {

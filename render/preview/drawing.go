@@ -7,6 +7,7 @@ import (
 	"math"
 
 	"refitcard/compiler/letters"
+	"refitcard/render/faces"
 	"refitcard/render/sheet"
 )
 
@@ -42,7 +43,7 @@ func draw(ops []sheet.Op, keep func(picture) string) ([][]any, error) {
 func drawOne(op sheet.Op, keep func(picture) string) ([]any, error) {
 	switch o := op.(type) {
 	case sheet.Text:
-		return []any{"text", mm(o.X), mm(o.Y), int(o.Face), mm(o.Size), printed(o.String), ink(o.Colour), mm(o.Angle), mm(o.Hollow)}, nil
+		return []any{"text", mm(o.X), mm(o.Y), int(o.Face), mm(o.Size), printed(o.String), mm(faces.Width(o.Face, o.String, o.Size)), ink(o.Colour), mm(o.Angle), mm(o.Hollow)}, nil
 	case sheet.Line:
 		dash := make([]float64, 0, len(o.Dash))
 		for _, d := range o.Dash {
@@ -94,9 +95,11 @@ func mm(v float64) float64 {
 func printed(s string) string {
 	runs, _ := letters.Encode(s)
 	out := make([]rune, 0, len(s))
-	for _, r := range runs {
-		for _, c := range r.Codes {
-			out = append(out, letters.Rune(r.Set, c))
+	for _, run := range runs {
+		for _, c := range run.Codes {
+			if r := letters.Rune(run.Set, c); r != 0 {
+				out = append(out, r)
+			}
 		}
 	}
 	return string(out)

@@ -10,11 +10,14 @@ import (
 	"github.com/fsnotify/fsnotify"
 )
 
+// Settles is the longest time for which changes that follow each other are gathered before they are shown.
+const Settles = 100 * time.Millisecond
+
 // How saves are waited for. A save is several changes, of which the last counts: the first renewal comes when the files have
 // been quiet for a moment, at the latest after a tenth of a second.
 const (
 	quiet    = 15 * time.Millisecond
-	longest  = 100 * time.Millisecond
+	longest  = Settles
 	slowPoll = 2 * time.Second        // beside events, for folders on a network that tell of none
 	fastPoll = 200 * time.Millisecond // in place of events
 )
@@ -32,6 +35,7 @@ type folders struct {
 	dirs   map[string]bool
 	read   map[string]bool // files, and folders whose lists were read
 	stamps map[string]stamp
+	links  map[string]string // what lies behind each of the files read
 }
 
 // stamp tells one state of a file from another.
@@ -57,7 +61,7 @@ func newFolders(poll bool) *folders {
 func bareFolders() *folders {
 	return &folders{
 		news: make(chan struct{}, 1), stop: make(chan struct{}), ended: make(chan struct{}), poll: make(chan time.Duration, 1),
-		dirs: map[string]bool{}, read: map[string]bool{}, stamps: map[string]stamp{},
+		dirs: map[string]bool{}, read: map[string]bool{}, stamps: map[string]stamp{}, links: map[string]string{},
 	}
 }
 
@@ -123,21 +127,25 @@ func (f *folders) matters(e fsnotify.Event) bool {
 func (f *folders) watch(read []string) (grown bool) {
 	f.mu.Lock()
 	defer f.mu.Unlock()
-	known := f.stamps
-	f.read, f.stamps = map[string]bool{}, map[string]stamp{}
+	known, links := f.stamps, f.links
+	f.read, f.stamps, f.links = map[string]bool{}, map[string]stamp{}, map[string]string{}
 	dirs := map[string]bool{}
 	for _, name := range read {
 		name = filepath.Clean(name)
-		for _, at := range []string{name, behindLinks(name)} {
-			f.read[at] = true
-			dirs[filepath.Dir(at)] = true
-		}
 		old, ok := known[name]
 		if !ok {
 			old = stampOf(name)
 		}
-		f.stamps[name] = old
-		if f.stamps[name].info != nil && f.stamps[name].info.IsDir() {
+		real, ok := links[name]
+		if !ok {
+			real = behindLinks(name)
+		}
+		f.stamps[name], f.links[name] = old, real
+		for _, at := range []string{name, real} {
+			f.read[at] = true
+			dirs[filepath.Dir(at)] = true
+		}
+		if old.info != nil && old.info.IsDir() {
 			dirs[name] = true
 		}
 	}
@@ -208,8 +216,11 @@ func (a stamp) same(b stamp) bool {
 func (f *folders) stamp() {
 	f.mu.Lock()
 	defer f.mu.Unlock()
-	for name := range f.stamps {
-		f.stamps[name] = stampOf(name)
+	for name, was := range f.stamps {
+		if now := stampOf(name); !now.same(was) {
+			f.stamps[name] = now
+			delete(f.links, name) // it may lead elsewhere now
+		}
 	}
 }
 

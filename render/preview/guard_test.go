@@ -147,7 +147,7 @@ func TestRefusals(t *testing.T) {
 // Every answer of ours, a refusal too, says that it is kept nowhere, shown nowhere else, and may load nothing from elsewhere.
 func TestEveryAnswerIsProtected(t *testing.T) {
 	host, path := parted(serve(t, Options{Maker: &still{}, Name: "a.md"}))
-	for _, ask := range []string{path, path + "watch.js", path + "face0.ttf", path + "events", path + "none", "/"} {
+	for _, ask := range []string{path, path + "watch.js", path + "face0-0.ttf", path + "events", path + "none", "/"} {
 		r := asked(t, host, "GET "+ask+" HTTP/1.1", "Host: "+host)
 		for key, want := range map[string]string{
 			"Cache-Control": "no-store", "X-Content-Type-Options": "nosniff", "Referrer-Policy": "no-referrer",

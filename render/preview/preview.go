@@ -23,6 +23,8 @@ import (
 
 // Maker makes what is shown. Its methods are called one at a time, and anew for each change.
 type Maker interface {
+	// Anew tells that what was read so far may have changed.
+	Anew()
 	// Names lists the procedures as people see them, and the folders and files that the list was read from.
 	Names() (names, read []string, err error)
 	// Make makes one of them.
@@ -37,7 +39,7 @@ type Work struct {
 	Cards    []Card         // none while errors stand
 	Findings []diag.Finding // sorted; waived ones are not shown
 	Files    []*source.File // what cards and findings point into, the procedure first
-	Read     []string       // absolute paths of all that it was made from, also of what was missing there
+	Read     []string       // absolute paths of all that was read for it since Anew, also of what was missing there
 	Wrong    string         // why there is no card, where no finding says it
 	Gone     bool           // the file is not there
 }

@@ -20,6 +20,8 @@ import (
 // still makes always the same.
 type still struct{}
 
+func (still) Anew() {}
+
 func (still) Names() (names, read []string, err error) { return []string{"a.md"}, nil, nil }
 func (still) Explain(rule string) (why, whole string)  { return "why " + rule, "all on " + rule }
 func (still) Make(name string) Work {
@@ -32,6 +34,8 @@ type paper struct {
 	dir  string
 	made int
 }
+
+func (p *paper) Anew() {}
 
 func (p *paper) Names() (names, read []string, err error) {
 	entries, err := os.ReadDir(p.dir)

@@ -1,8 +1,6 @@
 package preview
 
 import (
-	"bytes"
-	"compress/zlib"
 	"context"
 	"fmt"
 	"io"
@@ -64,23 +62,9 @@ func fixedAnswers() map[string]answer {
 	}
 	all[""] = all["watch.html"]
 	for _, f := range faces.Fonts() {
-		all[f.Name()+".ttf"] = answer{"font/ttf", unpacked(f)}
+		all[fmt.Sprintf("face%d-%d.ttf", f.Face, f.Set)] = answer{"font/ttf", webFont(f)}
 	}
 	return all
-}
-
-// unpacked gives a font as a TrueType file.
-func unpacked(f faces.Font) []byte {
-	packed, _ := f.Outlines()
-	r, err := zlib.NewReader(bytes.NewReader(packed))
-	if err != nil {
-		panic(err) // it is built in
-	}
-	data, err := io.ReadAll(r)
-	if err != nil {
-		panic(err)
-	}
-	return data
 }
 
 // ServeHTTP answers one request, or refuses it in a line of plain words.

@@ -24,7 +24,7 @@ func TestEachOperationIsDrawn(t *testing.T) {
 		op   sheet.Op
 		want string
 	}{
-		{sheet.Text{X: 1.23456, Y: 2, Face: sheet.Bold, Size: 12, String: "22 N⋅m", Colour: red, Angle: 45, Hollow: 1}, `["text",1.235,2,1,12,"22 N·m","#ff0000",45,1]`},
+		{sheet.Text{X: 1.23456, Y: 2, Face: sheet.Bold, Size: 12, String: "22 N⋅m", Colour: red, Angle: 45, Hollow: 1}, `["text",1.235,2,1,12,"22 N·m",13.88,"#ff0000",45,1]`},
 		{sheet.Line{X1: 1, Y1: 2, X2: 3, Y2: 4, Width: 0.5, Dash: []float64{1, 2}}, `["line",1,2,3,4,0.5,"#000000",[1,2]]`},
 		{sheet.Rect{X: 1, Y: 2, W: 3, H: 4, Stroke: 1, Filled: true, Fill: red}, `["rect",1,2,3,4,1,"#000000","#ff0000"]`},
 		{sheet.Polygon{Points: []sheet.Point{{X: 1, Y: 2}, {X: 3, Y: 4}}, Round: 1}, `["polygon",[1,2,3,4],0,"#000000","none",true]`},

@@ -102,6 +102,7 @@ func (s *server) stale() {
 func (s *server) makeAll(f *folders) (retry bool) {
 	for grown := true; grown; {
 		f.stamp()
+		s.opt.Maker.Anew()
 		for _, v := range s.wanted() {
 			retry = s.make(v) || retry
 		}

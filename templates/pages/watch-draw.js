@@ -1,5 +1,5 @@
 // Draws the pages of a card: every operation of the sheet as one shape, in millimetres, so that what stands here stands
-// there on paper. Words are put up as text and never read as markup.
+// there on paper; a browser that makes letters a little wider or narrower puts the words where they print. Words are put up as text and never read as markup.
 
 const space = 'http://www.w3.org/2000/svg';
 const point = 25.4 / 72;
@@ -14,8 +14,8 @@ function shape(name, traits, words) {
 const pen = (width, colour) => width > 0 ? { stroke: colour, 'stroke-width': width * point } : {};
 
 const drawers = {
-  text: (x, y, face, size, words, colour, angle, hollow) => shape('text', {
-    x, y, class: 'face' + face, 'font-size': size * point, fill: hollow > 0 ? 'none' : colour,
+  text: (x, y, face, size, words, length, colour, angle, hollow) => shape('text', {
+    x, y, textLength: length > 0 ? length : undefined, class: 'face' + face, 'font-size': size * point, fill: hollow > 0 ? 'none' : colour,
     ...pen(hollow, colour), 'stroke-linejoin': hollow > 0 ? 'round' : undefined,
     transform: angle ? `rotate(${-angle} ${x} ${y})` : undefined,
   }, words),
