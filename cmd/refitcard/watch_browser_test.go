@@ -280,6 +280,47 @@ func TestWatchOnASmallScreen(t *testing.T) {
 	}
 }
 
+// axe-core finds nothing that keeps people out: with a card and with findings, by day and by night, wide and narrow, and in the list.
+func TestAxeFindsNothingOnWatch(t *testing.T) {
+	axe := browsertest.Axe(t)
+	b := browsertest.Start(t, "what axe-core finds on the page of watch")
+	dir := libraryCopy(t)
+	file := filepath.Join(dir, "rake-winch-end-cover.md")
+	good := readText(t, file)
+	bad := strings.Replace(good, "{Install 12 cover bolts}", "{Install 10 cover bolts}", 1)
+	variants := filepath.Join(dir, "flap-valve.md")
+	for _, c := range []struct {
+		name, watched, text, light, script string
+		wide                               int
+	}{
+		{"good", file, good, "light", `document.querySelectorAll(".part")[20].click()`, 1280},
+		{"variants", variants, good, "dark", `document.querySelectorAll(".part")[20].click()`, 1280},
+		{"broken", file, bad, "light", `document.querySelector(".head-line").click(); document.querySelector("summary").click()`, 1280},
+		{"broken", file, bad, "dark", `document.querySelector(".head-line").click(); document.querySelector("summary").click()`, 320},
+		{"list", dir, bad, "light", "", 1280},
+		{"list", dir, bad, "dark", "", 320},
+	} {
+		saveByRename(t, file, c.text)
+		p := b.Open(startWatch(t, c.watched).address, c.wide, 900, "")
+		p.Do("Emulation.setEmulatedMedia", browsertest.Params{"features": []any{browsertest.Params{"name": "prefers-color-scheme", "value": c.light}}})
+		p.Wait(`document.documentElement.dataset.shown && document.fonts.status === "loaded"`)
+		if c.script != "" {
+			p.Wait(`document.querySelector(".part, .head-line") !== null`)
+			p.Eval(nil, c.script)
+		}
+		f := p.Axe(axe)
+		for _, v := range f.Violations {
+			t.Errorf("%+v: %s: %s: %d times, %.300s %.400s", c.name, v.ID, v.Help, len(v.Nodes), v.Nodes[0].HTML, v.Nodes[0].FailureSummary)
+		}
+		if f.Passes < 12 {
+			t.Errorf("%s: only %d rules were tried", c.name, f.Passes)
+		}
+		for _, u := range f.Unsure {
+			t.Logf("%s, %s, %d: not decided: %.300s", c.name, c.light, c.wide, u)
+		}
+	}
+}
+
 // Whatever is written into a procedure is shown as it is written, and nothing of it is done.
 func TestWatchShowsHostileTextAsText(t *testing.T) {
 	b := browsertest.Start(t, "that hostile text is shown as text")
@@ -316,7 +357,20 @@ func TestWatchShowsHostileTextAsText(t *testing.T) {
 		if want := strings.TrimSuffix(strings.ReplaceAll(text, "\u202e", "�"), "\n"); strings.TrimSuffix(s.Lines, "\n") != want {
 			t.Errorf("the source is shown as %q, want %q", s.Lines, want)
 		}
+		saveByRename(t, file, strings.NewReplacer("{Frobnicate the", "{Check the", "\u202e", "").Replace(text))
+		p.Wait(`document.querySelector(".page text") !== null`)
+		p.Eval(nil, `[...document.querySelectorAll(".part")].forEach((e) => e.click())`)
+		var words string
+		p.Eval(&words, `[...document.querySelectorAll(".page text")].map((t) => t.textContent).join("")`)
+		if !strings.Contains(words, `<img src=x onerror="window.evil=1">`) || !strings.Contains(words, `<script>`) {
+			t.Errorf("the card says %q", words)
+		}
+		p.Eval(&s, `({ Evil: window.evil ?? 0, Strange: document.querySelectorAll("img, iframe, object, section script, svg a, svg svg, [onerror], [onload]").length, Lines: "" })`)
+		if s.Evil != 0 || s.Strange != 0 {
+			t.Errorf("what is written on the card was done: %+v", s)
+		}
 		looked(t, p, fmt.Sprintf("hostile-%v", target == dir))
+		saveByRename(t, file, text)
 		orderly(t, p, w.address)
 		var refused bool
 		p.Eval(&refused, `(() => { try { document.body.insertAdjacentHTML("beforeend", "<i>x</i>"); return false; } catch { return true; } })()`)

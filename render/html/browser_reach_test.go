@@ -213,44 +213,6 @@ func TestDayAndNight(t *testing.T) {
 	}
 }
 
-// axeFile finds the program axe-core: named by AXE, or installed by npm in the folder .ci or in one above.
-func axeFile(t *testing.T) string {
-	t.Helper()
-	if name := os.Getenv("AXE"); name != "" {
-		return name
-	}
-	for _, up := range []string{"../../.ci", ".", "..", "../.."} {
-		name := filepath.Join(up, "node_modules", "axe-core", "axe.min.js")
-		if _, err := os.Stat(name); err == nil {
-			return name
-		}
-	}
-	if os.Getenv("CI") == "true" {
-		t.Fatal("axe-core is not installed (npm ci --prefix .ci, or AXE=FILE): it is not checked what it finds")
-	}
-	t.Skip("axe-core is not installed (npm ci --prefix .ci, or AXE=FILE): it is not checked what it finds")
-	return ""
-}
-
-// axeFound is what axe-core tells of a page: the rules that hold, and what breaks one.
-type axeFound struct {
-	Passes     int
-	Violations []struct {
-		ID, Help string
-		Nodes    []struct{ HTML, FailureSummary string }
-	}
-	Unsure []string // rules that it could not decide, save for text in drawings: that is ink on the field's ground, as elsewhere
-}
-
-// axeOn asks axe-core about a page, by the rules of WCAG 2.2 level AA and its own further advice.
-func axeOn(p *browsertest.Page, axe []byte) (f axeFound) {
-	p.Eval(nil, string(axe)+";0")
-	p.Eval(&f, `axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] }).then((r) => ({
-		passes: r.passes.length, violations: r.violations, unsure: r.incomplete.map((v) => ({ id: v.id, nodes: v.nodes.filter((n) => !n.html.startsWith("<text")) }))
-			.filter((v) => v.nodes.length).map((v) => v.id + ": " + v.nodes.map((n) => n.html.slice(0, 80)).join(" ")) }))`)
-	return f
-}
-
 // axeLook is one way of looking at a card: on a screen that wide, by day or night, after a script has run.
 type axeLook struct {
 	width         int
@@ -260,10 +222,7 @@ type axeLook struct {
 // axe-core, a program that looks for what keeps people out (Deque Systems, MPL 2.0), finds nothing by day on a wide screen, nor by
 // night on a narrow one with everything filled in and opened.
 func TestAxeFindsNothing(t *testing.T) {
-	axe, err := os.ReadFile(axeFile(t))
-	if err != nil {
-		t.Fatal(err)
-	}
+	axe := browsertest.Axe(t)
 	b := browsertest.Start(t, "what axe-core finds")
 	t.Log(b.Version())
 	cards := allCards(t)
@@ -281,7 +240,7 @@ func TestAxeFindsNothing(t *testing.T) {
 			p := b.Open(address, how.width, 24000, "") // so high that the bar covers nothing: axe-core can't see below it
 			p.Do("Emulation.setEmulatedMedia", browsertest.Params{"features": []any{browsertest.Params{"name": "prefers-color-scheme", "value": how.light}}})
 			look(p, how.script)
-			f := axeOn(p, axe)
+			f := p.Axe(axe)
 			for _, v := range f.Violations {
 				t.Errorf("%s, %+v: %s: %s: %d times, %.300s %.400s", name, how, v.ID, v.Help, len(v.Nodes), v.Nodes[0].HTML, v.Nodes[0].FailureSummary)
 			}
@@ -296,7 +255,7 @@ func TestAxeFindsNothing(t *testing.T) {
 	}
 	p := b.Open(onDisk(t, "spoilt", full()), 800, 800, "")
 	p.Eval(nil, `document.querySelector("label[for=s1-a1]").remove(); document.querySelector("h1").style.color = "#ccc"`)
-	if f := axeOn(p, axe); len(f.Violations) < 2 {
+	if f := p.Axe(axe); len(f.Violations) < 2 {
 		t.Errorf("a label and a contrast are spoilt, and axe-core finds only %d", len(f.Violations))
 	}
 }
