@@ -80,6 +80,12 @@ func TestWatchShowsWhatCardMakes(t *testing.T) {
 			t.Errorf("%s is not watched", name)
 		}
 	}
+	for name, want := range map[string]string{"coupling-alignment.md": "figures/coupling-gauges.svg", "trailer-hub-brake.md": "figures/hub-section.png", "level-sensor.md": "shared/wet-well-entry.md"} {
+		m.Anew()
+		if w := m.Make(filepath.Join(dir, name)); !slices.Contains(w.Read, filepath.Join(dir, want)) {
+			t.Errorf("%s: %s is not watched", name, want)
+		}
+	}
 	names, read, err := m.Names()
 	if err != nil || len(names) < 15 || !slices.Contains(names, filepath.ToSlash(file)) || !slices.Contains(read, dir) {
 		t.Errorf("%d procedures, %v, %v", len(names), read, err)

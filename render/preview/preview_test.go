@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -30,9 +31,10 @@ func (still) Make(name string) Work {
 
 // paper makes a card of one line from a file: what stands in it. "ERROR" in it is an error, "look at NAME" reads another file.
 type paper struct {
-	mu   sync.Mutex
-	dir  string
-	made int
+	mu      sync.Mutex
+	dir     string
+	made    int
+	stumble atomic.Bool // the next time
 }
 
 func (p *paper) Anew() {}
@@ -55,6 +57,9 @@ func (p *paper) Make(name string) Work {
 	p.mu.Unlock()
 	full := filepath.Join(p.dir, name)
 	w := Work{Title: name, Read: []string{full}}
+	if p.stumble.Swap(false) {
+		panic("a mistake of ours")
+	}
 	raw, err := os.ReadFile(full)
 	if err != nil {
 		w.Gone, w.Wrong = os.IsNotExist(err), err.Error()

@@ -109,6 +109,21 @@ func TestTheCardOfBeforeStays(t *testing.T) {
 	p.until("it is mended", func(w shownWork) bool { return w.State == "good" && strings.Contains(w.says(), "mended") })
 }
 
+// A mistake of the program itself is told, and the next save is shown again.
+func TestAMistakeOfOursIsNotTheEnd(t *testing.T) {
+	dir := t.TempDir()
+	file := filepath.Join(dir, "a.md")
+	write(t, file, "first")
+	maker := &paper{dir: dir}
+	p := follow(t, serve(t, Options{Maker: maker, Name: "a.md"}), "")
+	p.until("it says first", func(w shownWork) bool { return strings.Contains(w.says(), "first") })
+	maker.stumble.Store(true)
+	renewed(t, file, "second")
+	p.until("it stumbled", func(w shownWork) bool { return strings.Contains(w.Wrong, "a mistake of ours") && w.Findings != nil })
+	renewed(t, file, "third")
+	p.until("it says third", func(w shownWork) bool { return w.State == "good" && strings.Contains(w.says(), "third") })
+}
+
 // The list of a folder follows what comes, goes, breaks and is mended in it.
 func TestTheListOfAFolder(t *testing.T) {
 	dir := t.TempDir()

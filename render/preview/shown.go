@@ -119,6 +119,18 @@ func (s *shelf) place(at source.Span) *place {
 	}
 }
 
+// nothing puts up why there is nothing new.
+func nothing(v *view, wrong string) shownWork {
+	out := shownWork{
+		Name: report.Plain(v.name), State: "none", Wrong: report.Plain(wrong), Cards: []shownCard{}, Findings: []shownFinding{},
+		Explain: map[string]string{}, Files: []shownFile{}, Before: []shownFile{},
+	}
+	if v.good != nil {
+		out.State, out.Cards, out.Made, out.Files, out.Before = "stale", v.good.cards, v.good.made, v.good.files, v.good.files
+	}
+	return out
+}
+
 // show turns work into what the page puts up. Where errors stand it keeps the cards of before.
 func (s *server) show(v *view, w Work) shownWork {
 	files := &shelf{numbers: map[*source.File]int{}}

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
+	"fmt"
 	"slices"
 	"time"
 )
@@ -147,24 +148,10 @@ func (s *server) readBy() []string {
 
 // make makes one view and sends it to its pages.
 func (s *server) make(v *view) (retry bool) {
-	var shown any
-	var read []string
-	if v.name == "" {
-		shown, read = s.list()
-	} else {
-		work, ok := s.workOn(v)
-		if work.Gone && !v.missed {
-			v.missed = true
-			s.remember(v, work.Read)
-			return true
-		}
-		v.missed = work.Gone
-		read = work.Read
-		if ok {
-			shown = s.show(v, work)
-		} else {
-			shown = shownWork{Name: v.name, Wrong: "there is no such procedure here", State: "none"}
-		}
+	shown, read, retry := s.shownOn(v)
+	if retry {
+		s.remember(v, read)
+		return true
 	}
 	state, err := json.Marshal(shown)
 	if err != nil {
@@ -185,6 +172,31 @@ func (s *server) make(v *view) (retry bool) {
 		news <- state
 	}
 	return false
+}
+
+// shownOn makes what a view puts up. A mistake of the program itself is told on the page: the next save may be free of it.
+func (s *server) shownOn(v *view) (shown any, read []string, retry bool) {
+	defer func() {
+		if r := recover(); r != nil {
+			shown = nothing(v, fmt.Sprintf("the program stumbled (%v): please report what you did", r))
+			read = append(read, v.read...) // what it was made from before is watched on
+		}
+	}()
+	if v.name == "" {
+		list, read := s.list()
+		return list, read, false
+	}
+	work, ok := s.workOn(v)
+	read = work.Read
+	if work.Gone && !v.missed {
+		v.missed = true
+		return nil, read, true
+	}
+	v.missed = work.Gone
+	if !ok {
+		return nothing(v, "there is no such procedure here"), read, false
+	}
+	return s.show(v, work), read, false
 }
 
 // remember takes a view as made although nothing of it is sent.
