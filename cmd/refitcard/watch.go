@@ -143,8 +143,11 @@ func (m *maker) Make(name string) (w preview.Work) {
 	}
 	c := j.compile(rules.Options{})
 	if c.err != nil {
-		w.Gone = errors.Is(c.err, fs.ErrNotExist)
-		w.Wrong = fmt.Sprintf("%s: %v", name, rootCause(c.err))
+		if w.Gone = errors.Is(c.err, fs.ErrNotExist); w.Gone {
+			w.Wrong = "the file is not there, and this page waits for it"
+		} else {
+			w.Wrong = fmt.Sprintf("%s: %v", name, rootCause(c.err))
+		}
 		return w
 	}
 	w.Title = strings.TrimSpace(c.Proc.Number.Value + "  " + c.Proc.Title.Value)

@@ -260,7 +260,7 @@ function showWork(data) {
   byID('work').classList.toggle('clean', data.findings.length === 0);
   byID('name').textContent = data.name;
   byID('all').hidden = !new URLSearchParams(location.search).has('p');
-  const count = data.gone ? 'is not there: this page waits for it' : data.count || (data.wrong ? 'no card' : 'nothing to report');
+  const count = data.gone ? 'is not there' : data.count || (data.wrong ? 'no card' : 'nothing to report');
   if (byID('count').textContent !== count) byID('count').textContent = count;
   document.title = `${count} – ${data.name}`;
   const places = ['pages', 'told', 'lines'].map((id) => [byID(id), byID(id).scrollTop]);
@@ -276,6 +276,7 @@ function showWork(data) {
 
 function showLibrary(data) {
   byID('library').hidden = false;
+  for (const a of document.querySelectorAll('.jump')) a.hidden = true;
   byID('name').textContent = 'Procedures';
   const mended = data.list.filter((p) => p.worst).length;
   byID('count').textContent = mended ? `something to mend in ${mended} of ${data.list.length}` : 'nothing to report';
