@@ -3,9 +3,6 @@
 package compiler
 
 import (
-	"bytes"
-	"errors"
-	"io"
 	"io/fs"
 	"path"
 	"slices"
@@ -101,7 +98,7 @@ func (l *Library) CompileText(path string, raw []byte, opt rules.Options) Result
 	for _, t := range load.taken {
 		trees = append(trees, t.Tree)
 	}
-	all := slices.Concat(load.faults, faults, load.figures(proc))
+	all := slices.Concat(l.settings.Faults, load.faults, faults, load.figures(proc))
 	for _, t := range trees {
 		all = append(all, t.Faults...)
 	}
@@ -128,22 +125,7 @@ func fewest(f *source.File, all []source.Fault) []source.Fault {
 
 // read reads a file of at most limit bytes; a longer one is cut there, which the stage that reads it reports.
 func read(fsys fs.FS, name string, limit int64) ([]byte, error) {
-	f, err := fsys.Open(name)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	info, err := f.Stat()
-	if err != nil {
-		return nil, err
-	}
-	if info.IsDir() {
-		return nil, &fs.PathError{Op: "read", Path: name, Err: errors.New("is a folder")}
-	}
-	var all bytes.Buffer
-	all.Grow(int(min(max(info.Size(), 0), limit)) + bytes.MinRead) // read in one go
-	_, err = all.ReadFrom(io.LimitReader(f, limit))
-	return all.Bytes(), err
+	return library.ReadFile(fsys, name, limit)
 }
 
 // inside gives the path that name means from the file at from, or how it leaves the library.

@@ -106,7 +106,7 @@ func (s *session) makeJobs(jobs []job, failed bool, make func(compiled) ([]made,
 		return 0, err
 	}
 	for _, e := range wrong {
-		fmt.Fprintf(s.Err, "refitcard: %v\n", e)
+		s.say("refitcard: %v\n", e)
 		code = unusable
 	}
 	return code, nil
@@ -120,7 +120,7 @@ func (s *session) putAll(to *outputs, c compiled, outputs []made) error {
 			return err
 		}
 		if name != "-" && !s.opt.quiet {
-			fmt.Fprintf(s.Err, "%s -> %s\n", c.shown, name)
+			s.say("%s -> %s\n", c.shown, name)
 		}
 	}
 	return nil
@@ -128,7 +128,7 @@ func (s *session) putAll(to *outputs, c compiled, outputs []made) error {
 
 // tell writes the findings of a verb whose output they are not to standard error; nothing when there are none.
 func (s *session) tell(all []diag.Finding, files int) error {
-	r := s.results(all, files)
+	r := s.results(diag.Sort(all), files)
 	r.Width, r.Colour = s.Width(s.Err), s.colourOn(s.Err)
 	if e, w, a, _ := r.Count(); e+w+a == 0 {
 		return nil

@@ -10,6 +10,7 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"refitcard/compiler/source"
 	"refitcard/compiler/verb"
 )
 
@@ -64,7 +65,7 @@ func (e usageError) Error() string { return e.message }
 func (c Command) Run(ctx context.Context, args []string) (code int) {
 	defer func() {
 		if r := recover(); r != nil {
-			fmt.Fprintf(c.Err, "refitcard: the program stumbled (%v): please report what you did\n", r)
+			c.say("refitcard: the program stumbled (%v): please report what you did\n", r)
 			code = unusable
 		}
 	}()
@@ -80,14 +81,27 @@ func (c Command) Run(ctx context.Context, args []string) (code int) {
 	case errors.Is(err, context.Canceled):
 		fmt.Fprintln(c.Err, "refitcard: stopped, nothing half-written was left behind")
 	case errors.As(err, &usage):
-		fmt.Fprintf(c.Err, "refitcard: %s\n", usage.message)
+		c.say("refitcard: %s\n", usage.message)
 		if usage.do != "" {
-			fmt.Fprintf(c.Err, "  do  %s\n", usage.do)
+			c.say("  do  %s\n", usage.do)
 		}
 	default:
-		fmt.Fprintf(c.Err, "refitcard: %v\n", err)
+		c.say("refitcard: %v\n", err)
 	}
 	return unusable
+}
+
+// say tells people something on standard error. What names and messages hold can't steer the terminal, nor begin a line.
+func (c Command) say(format string, args ...any) {
+	for i, a := range args {
+		switch a := a.(type) {
+		case string:
+			args[i] = source.Plain(a)
+		case error:
+			args[i] = source.Plain(a.Error())
+		}
+	}
+	fmt.Fprintf(c.Err, format, args...)
 }
 
 func (c Command) dispatch(ctx context.Context, args []string) (int, error) {

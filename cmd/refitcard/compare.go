@@ -12,6 +12,7 @@ import (
 	"refitcard/compiler"
 	"refitcard/compiler/compare"
 	"refitcard/compiler/procedure"
+	"refitcard/compiler/source"
 )
 
 func compareTask() task {
@@ -53,11 +54,11 @@ func runCompare(s *session) (int, error) {
 		b.WriteString(changesMarkdown(old, now, changes))
 	default:
 		for _, c := range changes {
-			fmt.Fprintln(&b, c.Sentence)
+			fmt.Fprintln(&b, source.Plain(c.Sentence))
 		}
 	}
 	if err == nil {
-		_, err = s.Out.Write(b.Bytes())
+		_, err = s.Out.Write(source.PlainJSON(b.Bytes()))
 	}
 	switch {
 	case err != nil:

@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"refitcard/compiler"
+	"refitcard/compiler/source"
 	"refitcard/compiler/verb"
 )
 
@@ -165,7 +166,7 @@ func procedures() []string {
 	var names []string
 	for _, e := range entries {
 		switch {
-		case strings.HasPrefix(e.Name(), "."):
+		case strings.HasPrefix(e.Name(), "."), strings.ContainsFunc(e.Name(), source.Steers):
 		case e.IsDir():
 			names = append(names, e.Name()+"/")
 		case strings.HasSuffix(e.Name(), ".md"):

@@ -83,7 +83,7 @@ func runDraft(s *session) (int, error) {
 			questions++
 		}
 	}
-	fmt.Fprintf(s.Err, "%s: %s, %s: answer each where it stands, then: refitcard check %s\n", out, counted(steps, "step"), counted(questions, "question"), typed(out))
+	s.say("%s: %s, %s: answer each where it stands, then: refitcard check %s\n", out, counted(steps, "step"), counted(questions, "question"), typed(out))
 	return done, nil
 }
 

@@ -77,6 +77,9 @@ func (s *session) expand(libs *libraries, arg string) ([]job, error) {
 	if err != nil {
 		return nil, missing(arg, err)
 	}
+	if !info.IsDir() && !info.Mode().IsRegular() {
+		return nil, usageError{fmt.Sprintf("%q is neither a file nor a folder", arg), "- reads standard input"}
+	}
 	if !info.IsDir() {
 		j, err := s.locate(libs, arg)
 		return []job{j}, err
@@ -103,6 +106,9 @@ func (s *session) expand(libs *libraries, arg string) ([]job, error) {
 
 // looksLikeProcedure tells whether a file begins with front matter; other Markdown in a folder is nobody's procedure.
 func looksLikeProcedure(name string) bool {
+	if info, err := os.Stat(name); err == nil && !info.Mode().IsRegular() {
+		return false // to open a pipe would wait for ever
+	}
 	f, err := os.Open(name)
 	if err != nil {
 		return true // the compile says what is wrong with it
@@ -111,6 +117,16 @@ func looksLikeProcedure(name string) bool {
 	head := make([]byte, 8)
 	n, _ := io.ReadFull(f, head)
 	return strings.HasPrefix(strings.TrimPrefix(string(head[:n]), "\ufeff"), "---")
+}
+
+// readProcedure reads a file; of one beyond the limit, so much that it is seen to be.
+func readProcedure(name string) ([]byte, error) {
+	f, err := os.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return io.ReadAll(io.LimitReader(f, compiler.MaxFile+2))
 }
 
 // missing says that a file is not there, and offers the nearest name beside it.

@@ -5,7 +5,6 @@ import (
 	"cmp"
 	"fmt"
 	"io/fs"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -108,7 +107,7 @@ func (s *session) mending() (*mending, error) {
 				continue
 			}
 			taken[place] = true
-			d.before, _ = os.ReadFile(place) // the compile tells what is wrong with it
+			d.before, _ = readProcedure(place) // the compile tells what is wrong with it
 		}
 		d.now = d.before
 		m.jobs = append(m.jobs, d)
@@ -228,7 +227,7 @@ func (m *mending) write() error {
 		if d.text != nil {
 			continue
 		}
-		if now, err := os.ReadFile(d.shown); err != nil || !bytes.Equal(now, d.before) {
+		if now, err := readProcedure(d.shown); err != nil || !bytes.Equal(now, d.before) {
 			return fmt.Errorf("%q was changed by someone else meanwhile: nothing was written; mend it again", d.shown)
 		}
 	}
@@ -249,11 +248,20 @@ func (m *mending) write() error {
 
 func (m *mending) showDiff() error {
 	for _, d := range m.changed() {
-		if _, err := m.s.Out.Write(diff.Diff(d.shown, d.before, d.shown, d.now)); err != nil {
+		if err := m.s.showDiff(diff.Diff(d.shown, d.before, d.shown, d.now)); err != nil {
 			return err
 		}
 	}
 	return nil
+}
+
+// showDiff prints a diff byte for byte, save on a terminal, which it must not steer.
+func (s *session) showDiff(data []byte) error {
+	if s.Width(s.Out) > 0 {
+		data = []byte(source.PlainLines(string(data)))
+	}
+	_, err := s.Out.Write(data)
+	return err
 }
 
 // tell says on standard error what was mended, and shows what is left for a person.
@@ -283,7 +291,7 @@ func (m *mending) tellChanges() {
 		is = "would be"
 	}
 	for _, c := range m.told {
-		fmt.Fprintf(m.s.Err, "%s:%d:%d  %q %s %q\n", c.name, c.line, c.column, c.was, is, c.now)
+		m.s.say("%s:%d:%d  %q %s %q\n", c.name, c.line, c.column, c.was, is, c.now)
 	}
 }
 

@@ -64,7 +64,7 @@ func runNew(s *session) (int, error) {
 	if err := writeNew(name, []byte(filled)); err != nil {
 		return 0, err
 	}
-	fmt.Fprintf(s.Err, "%s: write over what stands there, then: refitcard check %s\n", name, typed(name))
+	s.say("%s: write over what stands there, then: refitcard check %s\n", name, typed(name))
 	return done, nil
 }
 

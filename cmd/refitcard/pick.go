@@ -76,7 +76,7 @@ func runPick(s *session) (int, error) {
 			return 0, err
 		}
 		if name != "-" && !s.opt.quiet {
-			fmt.Fprintf(s.Err, "%s -> %s\n", jobsNamed(all), name)
+			s.say("%s -> %s\n", jobsNamed(all), name)
 		}
 	}
 	return done, nil
@@ -153,6 +153,7 @@ func (s *session) pickList(in []document.PickInput, base string) (made, error) {
 	switch s.opt.format {
 	case "text":
 		ending, err = ".txt", text.Pick(&b, list)
+		b = *bytes.NewBufferString(source.PlainLines(b.String()))
 	case "csv":
 		ending, err = ".csv", text.PickCSV(&b, list)
 	default:

@@ -105,11 +105,11 @@ func runPress(s *session) (int, error) {
 		return 0, err
 	}
 	for _, e := range p.wrong {
-		fmt.Fprintf(s.Err, "refitcard: %v\n", e)
+		s.say("refitcard: %v\n", e)
 		code = unusable
 	}
 	if !s.opt.quiet {
-		fmt.Fprintf(s.Err, "%s: %d sheets made, %d up to date, in %s\n", countOf(len(jobs), "procedure"), p.made, p.kept, p.dir)
+		s.say("%s: %d sheets made, %d up to date, in %s\n", countOf(len(jobs), "procedure"), p.made, p.kept, p.dir)
 	}
 	return code, nil
 }

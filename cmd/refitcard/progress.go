@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"refitcard/compiler/report"
+	"refitcard/compiler/source"
 )
 
 // progress shows done, all and the name at work, on a terminal and only for work of over a second.
@@ -28,11 +29,12 @@ func (p *progress) step(name string) {
 	if p.s.opt.quiet || width == 0 || time.Since(p.begun) < time.Second {
 		return
 	}
-	line := fmt.Sprintf("%d / %d  %s", p.n, p.all, name)
-	if len(line) >= width {
-		line = line[:width-1]
+	line := []rune(fmt.Sprintf("%d / %d  %s", p.n, p.all, source.Plain(name)))
+	line = line[:min(len(line), width-1)]
+	for source.Width(string(line)) >= width {
+		line = line[:len(line)-1]
 	}
-	fmt.Fprintf(p.s.Err, "\r%s%s", line, strings.Repeat(" ", width-1-len(line)))
+	fmt.Fprintf(p.s.Err, "\r%s%s", string(line), strings.Repeat(" ", width-1-source.Width(string(line))))
 	p.shown = true
 }
 

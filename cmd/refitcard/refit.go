@@ -55,7 +55,7 @@ func runRefit(s *session) (int, error) {
 	j := jobs[0]
 	text := j.text
 	if text == nil {
-		if text, err = os.ReadFile(filepath.Join(j.root, filepath.FromSlash(j.path))); err != nil {
+		if text, err = readProcedure(filepath.Join(j.root, filepath.FromSlash(j.path))); err != nil {
 			return 0, fmt.Errorf("%q: %w", j.shown, rootCause(err))
 		}
 	}
@@ -65,7 +65,7 @@ func runRefit(s *session) (int, error) {
 	}
 	before := j.lib.CompileText(j.path, text, rules.Options{})
 	if bad := slices.DeleteFunc(slices.Clone(before.Findings), closable); len(bad) > 0 {
-		fmt.Fprintf(s.Err, "%s: the ledger can't be trusted before this is mended; nothing was written\n\n", j.shown)
+		s.say("%s: the ledger can't be trusted before this is mended; nothing was written\n\n", j.shown)
 		return found, s.tellFindings(bad)
 	}
 	r := j.refit(text, before)
@@ -78,7 +78,7 @@ func runRefit(s *session) (int, error) {
 		if out == "-" {
 			name = j.shown
 		}
-		fmt.Fprintf(s.Err, "%s: %s\n", name, r.summary())
+		s.say("%s: %s\n", name, r.summary())
 	}
 	if len(left) > 0 {
 		return found, s.tellFindings(left)

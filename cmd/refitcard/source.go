@@ -78,11 +78,11 @@ func runSource(s *session) (int, error) {
 		if card.printed == "" {
 			prints = "and the card prints none"
 		}
-		fmt.Fprintf(s.Err, "refitcard: %s: the source has the digest %s, %s\n  do  find out who changed which of the two, before anybody works by them\n", name, card.digest, prints)
+		s.say("refitcard: %s: the source has the digest %s, %s\n  do  find out who changed which of the two, before anybody works by them\n", name, card.digest, prints)
 		return found, nil
 	}
 	if !s.opt.quiet {
-		fmt.Fprintf(s.Err, "%s: the source has the digest printed on the card, %s\n", card.number, card.digest)
+		s.say("%s: the source has the digest printed on the card, %s\n", card.number, card.digest)
 	}
 	return done, nil
 }
@@ -240,7 +240,7 @@ func (s *session) writeAll(card string, names []string, files []held, there []bo
 		if there[i] {
 			state = ", which stood there already"
 		}
-		fmt.Fprintf(s.Err, "%s -> %s%s\n", card, filepath.ToSlash(name), state)
+		s.say("%s -> %s%s\n", card, filepath.ToSlash(name), state)
 	}
 	return nil
 }

@@ -3,7 +3,6 @@ package main
 import (
 	"bytes"
 	"fmt"
-	"os"
 	"path/filepath"
 
 	"github.com/rogpeppe/go-internal/diff"
@@ -81,7 +80,7 @@ func (j job) tidied(place string) (t tidied) {
 		}
 	}()
 	if j.text == nil {
-		raw, err := os.ReadFile(place)
+		raw, err := readProcedure(place)
 		if err != nil {
 			t.why = rootCause(err).Error()
 			return t
@@ -114,7 +113,7 @@ func (t tidied) changed() bool { return !bytes.Equal(t.before, t.now) }
 func (s *session) showTidy(all []tidied) error {
 	for _, t := range all {
 		if t.changed() {
-			if _, err := s.Out.Write(diff.Diff(t.shown, t.before, t.shown, t.now)); err != nil {
+			if err := s.showDiff(diff.Diff(t.shown, t.before, t.shown, t.now)); err != nil {
 				return err
 			}
 		}
@@ -129,7 +128,7 @@ func (s *session) writeTidy(all []tidied) error {
 		if t.text != nil || !t.changed() {
 			continue
 		}
-		if now, err := os.ReadFile(t.shown); err != nil || !bytes.Equal(now, t.before) {
+		if now, err := readProcedure(t.shown); err != nil || !bytes.Equal(now, t.before) {
 			return fmt.Errorf("%q was changed by someone else meanwhile: nothing was written; tidy it again", t.shown)
 		}
 	}
@@ -159,11 +158,11 @@ func (s *session) tellTidy(all []tidied) int {
 		switch {
 		case t.why != "":
 			alone++
-			fmt.Fprintf(s.Err, "%s  left alone: %s\n", t.shown, t.why)
+			s.say("%s  left alone: %s\n", t.shown, t.why)
 		case t.changed():
 			changed++
 			if !s.opt.quiet {
-				fmt.Fprintf(s.Err, "%s  %s\n", t.shown, is)
+				s.say("%s  %s\n", t.shown, is)
 			}
 		}
 	}

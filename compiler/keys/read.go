@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 	"time"
+	"unicode/utf8"
 
 	"go.yaml.in/yaml/v3"
 
@@ -38,6 +39,9 @@ type reader struct {
 	at     source.Span
 	first  int // the line of the file that the YAML's line 1 is
 	faults []source.Fault
+
+	line, column int // the last place that was asked for,
+	reached      int // and its offset
 }
 
 func (r *reader) bad(at source.Span, words ...string) {
@@ -84,21 +88,25 @@ func opens(line string) bool {
 	return line != "" && !strings.ContainsRune(" \t\r\n#-]}", rune(line[0]))
 }
 
-// offset turns the library's line and column (runes, from 1) into bytes of the file.
+// offset turns the library's line and column (runes, from 1) into bytes of the file. Most nodes stand behind the one before
+// on its line, so that the columns are counted on from there: a line of thousands of nodes is read once.
 func (r *reader) offset(n *yaml.Node) int {
 	line := r.file.LineSpan(r.first + n.Line - 1)
-	start := line.Start
-	if n.Line == 1 {
-		start = r.at.Start
-	}
-	column := 1
-	for i := range string(r.file.Text[start:line.End]) {
-		if column == n.Column {
-			return start + i
+	if n.Line != r.line || n.Column < r.column {
+		r.line, r.column, r.reached = n.Line, 1, line.Start
+		if n.Line == 1 {
+			r.reached = r.at.Start
 		}
-		column++
 	}
-	return line.End
+	for r.column < n.Column && r.reached < line.End {
+		_, size := utf8.DecodeRune(r.file.Text[r.reached:line.End])
+		r.reached += size
+		r.column++
+	}
+	if r.column < n.Column {
+		return line.End
+	}
+	return r.reached
 }
 
 func (r *reader) value(n *yaml.Node) Value {

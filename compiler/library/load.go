@@ -2,6 +2,7 @@ package library
 
 import (
 	"encoding/csv"
+	"fmt"
 	"io/fs"
 	"strconv"
 	"strings"
@@ -15,6 +16,12 @@ import (
 // File is the name of a library's settings file, which stands at its root.
 const File = "refitcard.yaml"
 
+// The limits on what is read, in bytes.
+const (
+	maxSettings = 256 << 10
+	maxList     = 8 << 20
+)
+
 // settingKeys lists the keys that a settings file may have.
 var settingKeys = []string{"shop", "units", "paper", "distance", "statement", "wrong", "crib", "stock", "lift", "verbs", "severities"}
 
@@ -24,8 +31,13 @@ var Papers = []string{"a4", "a4-landscape", "a5", "a5-landscape", "a6", "a6-land
 // Load reads the settings at the root of a library. Without a settings file it gives those of a procedure on its own.
 func Load(fsys fs.FS) *Settings {
 	s := &Settings{Distance: 600, Verbs: verb.Standard(), Severities: map[string]string{}}
-	raw, err := fs.ReadFile(fsys, File)
+	raw, err := ReadFile(fsys, File, maxSettings+1)
 	if err != nil {
+		return s
+	}
+	if len(raw) > maxSettings {
+		s.File = source.New(File, File, nil)
+		s.Faults = []source.Fault{{Name: "file/too-large", At: s.File.At(0, 0), Words: []string{"bytes in the settings"}, Counts: []int{len(raw), maxSettings}}}
 		return s
 	}
 	s.File = source.New(File, File, raw)
@@ -147,9 +159,9 @@ func (s *Settings) severities(e keys.Entry) {
 // rows reads a CSV list of the library. Its head names the columns, in any order; columns not asked for are passed over.
 func (s *Settings) rows(fsys fs.FS, e keys.Entry, columns []string, use func(source.Span, []string)) {
 	name := e.Value.Text
-	raw, err := fs.ReadFile(fsys, name)
-	if err != nil {
-		s.bad(e, "the name of a CSV file of the library")
+	raw, err := ReadFile(fsys, name, maxList+1)
+	if err != nil || len(raw) > maxList {
+		s.bad(e, fmt.Sprintf("the name of a CSV file of the library, of %d MiB at most", maxList>>20))
 		return
 	}
 	file := source.New(name, name, raw)

@@ -27,7 +27,7 @@ func ReadRegister(fsys fs.FS) *Register {
 		case err != nil:
 		case e.IsDir() && name != "." && strings.HasPrefix(e.Name(), "."):
 			return fs.SkipDir
-		case !e.IsDir() && strings.EqualFold(path.Ext(name), ".md"):
+		case !e.IsDir() && strings.EqualFold(path.Ext(name), ".md") && isFile(fsys, name, e):
 			names = append(names, name)
 		}
 		return nil
@@ -63,6 +63,15 @@ func NewRegister(entries []Entry) *Register {
 }
 
 // readEntry reads what one file says of itself, nil for a file that is no procedure.
+// isFile tells whether an entry of a folder is a file, or a link to one: to open a pipe could wait for ever.
+func isFile(fsys fs.FS, name string, e fs.DirEntry) bool {
+	if e.Type()&fs.ModeSymlink == 0 {
+		return e.Type().IsRegular()
+	}
+	info, err := fs.Stat(fsys, name)
+	return err == nil && info.Mode().IsRegular()
+}
+
 func readEntry(fsys fs.FS, name string) *Entry {
 	raw := readHead(fsys, name)
 	if raw == nil {

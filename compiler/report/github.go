@@ -35,7 +35,7 @@ func githubCommand(s diag.Severity) string {
 
 func githubProperties(f diag.Finding) string {
 	var all []string
-	add := func(name, value string) { all = append(all, name+"="+githubProperty(value)) }
+	add := func(name, value string) { all = append(all, name+"="+githubProperty(clean(value))) }
 	if f.At.Known() {
 		p := place(f.At)
 		add("file", p.File)

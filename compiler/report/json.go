@@ -67,10 +67,21 @@ func JSON(w io.Writer, r Results) error {
 	for _, f := range r.Findings {
 		out.Findings = append(out.Findings, finding(f, r))
 	}
-	enc := json.NewEncoder(w)
+	enc := json.NewEncoder(escaping{w})
 	enc.SetEscapeHTML(false)
 	enc.SetIndent("", "  ")
 	return enc.Encode(out)
+}
+
+// escaping keeps what steers a terminal out of JSON. The encoder hands over whole values.
+type escaping struct{ w io.Writer }
+
+// Write writes what JSON means in characters that do no harm.
+func (e escaping) Write(data []byte) (int, error) {
+	if _, err := e.w.Write(source.PlainJSON(data)); err != nil {
+		return 0, err
+	}
+	return len(data), nil
 }
 
 func finding(f diag.Finding, r Results) jsonFinding {

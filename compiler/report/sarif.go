@@ -144,7 +144,7 @@ func SARIF(w io.Writer, r Results) error {
 		result.Fingerprints = map[string]string{fingerprintName: prints[i]}
 		run.Results = append(run.Results, result)
 	}
-	enc := json.NewEncoder(w)
+	enc := json.NewEncoder(escaping{w})
 	enc.SetEscapeHTML(false)
 	enc.SetIndent("", "  ")
 	return enc.Encode(sarifLog{sarifSchema, "2.1.0", []sarifRun{run}})

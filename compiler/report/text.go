@@ -215,12 +215,7 @@ func flat(s string) string { return clean(strings.ReplaceAll(s, "\t", " ")) }
 
 // clean replaces control characters, which could steer the terminal.
 func clean(s string) string {
-	return strings.Map(func(r rune) rune {
-		if r < 0x20 && r != '\x1b' || r == 0x7f || 0x80 <= r && r < 0xa0 || r == '\x1b' || 0x202a <= r && r <= 0x202e || 0x2066 <= r && r <= 0x2069 {
-			return '�'
-		}
-		return r
-	}, s)
+	return source.Plain(s)
 }
 
 // window cuts a line to room columns so that the mark stays in view.

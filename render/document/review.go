@@ -84,12 +84,17 @@ func MakeReview(in ReviewInput) *Review {
 	r := &Review{Header: header(p, in.Variant), Foot: reviewFoot(in.Settings)}
 	r.Header.Kind, r.Header.Draft = "Review sheet", false
 	r.findings(in)
-	for _, play := range assembly.PlayAll(p, verbsOf(in.Settings), nil, true) {
-		if in.Variant == "" || play.Variant == in.Variant {
-			r.Ledgers = append(r.Ledgers, newLedger(in, play))
+	if drawable(p) {
+		for _, play := range assembly.PlayAll(p, verbsOf(in.Settings), nil, true) {
+			if in.Variant == "" || play.Variant == in.Variant {
+				r.Ledgers = append(r.Ledgers, newLedger(in, play))
+			}
 		}
+		r.Standing = r.standing()
+	} else {
+		r.Standing = r.standing()
+		r.Standing.Good, r.Standing.Ledger = false, "The ledger is too large to be drawn: split the procedure."
 	}
-	r.Standing = r.standing()
 	r.Torques = reviewTorques(p, in.Variant)
 	r.Messages = reviewMessages(p, in.Variant)
 	r.Tools = reviewTools(p, in.Variant)
@@ -106,6 +111,17 @@ func MakeReview(in ReviewInput) *Review {
 		{"Written by", p.Author.Value}, {"Reviewed by", p.Reviewer.Value}, {"Approved by", p.Approved.Value}, {Label: "Date"},
 	}
 	return r
+}
+
+// mostCells is how many fields a picture of the ledger may have: some hundred pages.
+const mostCells = 500_000
+
+// drawable tells whether the ledger of a procedure can be drawn: a row for each part, supply and step that may open something, a
+// column for each step, once for each variant.
+func drawable(p *procedure.Procedure) bool {
+	steps := 0
+	p.EachStep(func(*procedure.Step) { steps++ })
+	return steps*(len(p.Parts)+len(p.Supplies)+steps)*max(len(p.Variants), 1) <= mostCells
 }
 
 func verbsOf(s *library.Settings) *verb.Table {

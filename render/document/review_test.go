@@ -164,3 +164,20 @@ func TestFaultsRunOffTheEdge(t *testing.T) {
 		})
 	}
 }
+
+// A ledger of thousands of steps and parts would fill hundreds of pages: the sheet says so, and is made all the same.
+func TestAHugeLedgerIsNotDrawn(t *testing.T) {
+	var b strings.Builder
+	b.WriteString("---\ntitle: Look at the sluice\nnumber: SL-1\nrevision: A\n---\n\n## Parts\n\n| Part | Qty |\n|:--|--:|\n")
+	for i := range 800 {
+		fmt.Fprintf(&b, "| bolt %d | 1 |\n", i)
+	}
+	b.WriteString("\n## Strip\n\n")
+	for i := range 800 {
+		fmt.Fprintf(&b, "1. {Remove the bolt %d}. {Install the bolt %d}.\n", i, i)
+	}
+	r := reviewOf(t, b.String())
+	if len(r.Ledgers) != 0 || !strings.Contains(r.Standing.Ledger, "too large") || r.Standing.Good {
+		t.Errorf("%d ledgers are drawn, and it says %q", len(r.Ledgers), r.Standing.Ledger)
+	}
+}
