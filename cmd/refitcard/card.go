@@ -11,6 +11,7 @@ import (
 	"refitcard/compiler/diag"
 	"refitcard/compiler/report"
 	"refitcard/compiler/rules"
+	"refitcard/compiler/source"
 	"refitcard/render/document"
 	"refitcard/render/html"
 	"refitcard/render/pdf"
@@ -203,10 +204,28 @@ func baseName(c compiled, variant, kind string) string {
 		parts = append(parts, variant)
 	}
 	safe := func(r rune) rune {
-		if r < 0x20 || strings.ContainsRune(`/\:*?"<>| `, r) {
+		if source.Steers(r) || strings.ContainsRune(`/\:*?"<>| `, r) {
 			return '-'
 		}
 		return r
 	}
-	return strings.TrimLeft(strings.Map(safe, strings.Join(append(parts, kind), "-")), ".-")
+	name := strings.TrimLeft(strings.Map(safe, strings.Join(append(parts, kind), "-")), ".-")
+	if first, _, _ := strings.Cut(name, "."); device(first) {
+		return "_" + name
+	}
+	return name
+}
+
+// device tells whether Windows takes a name for a device, whatever stands behind its first dot.
+func device(name string) bool {
+	name = strings.ToUpper(name)
+	switch name {
+	case "CON", "PRN", "AUX", "NUL":
+		return true
+	}
+	port, number := strings.CutPrefix(name, "COM")
+	if !number {
+		port, number = strings.CutPrefix(name, "LPT")
+	}
+	return number && len(port) == 1 && '0' <= port[0] && port[0] <= '9'
 }

@@ -119,7 +119,7 @@ func (s *session) showFindings(all []diag.Finding, looked []string) error {
 		if err != nil {
 			return err
 		}
-		return writeWhole(s.opt.out, data)
+		return s.writeNamed(s.opt.out, data)
 	}
 	if s.opt.format == "text" && !slices.ContainsFunc(all, func(f diag.Finding) bool { return f.Waived == "" }) {
 		if s.opt.quiet {

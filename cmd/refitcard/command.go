@@ -54,6 +54,8 @@ type session struct {
 	ctx  context.Context
 	opt  *options
 	args []string
+
+	swept map[string]bool // folders that were looked over for what a killed run left
 }
 
 // usageError is a mistake in the words of the command line.
@@ -163,7 +165,7 @@ func (c Command) runTask(ctx context.Context, t task, args []string) (int, error
 	if err := opt.settle(); err != nil {
 		return 0, err
 	}
-	return t.run(&session{c, ctx, opt, set.Args()})
+	return t.run(&session{Command: c, ctx: ctx, opt: opt, args: set.Args(), swept: map[string]bool{}})
 }
 
 // flagError puts a complaint of the option parser into our words and offers the nearest option.

@@ -70,7 +70,7 @@ func runDraft(s *session) (int, error) {
 	case endsInSeparator(out) || isFolder(out):
 		out = filepath.Join(out, filepath.Base(made))
 	}
-	if err := writeNew(out, d.Text); err != nil {
+	if err := s.writeNew(out, d.Text); err != nil {
 		return 0, err
 	}
 	result := lib.CompileText("draft.md", d.Text, rules.Options{})

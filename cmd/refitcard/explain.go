@@ -47,7 +47,7 @@ func runExplain(s *session) (int, error) {
 		if err != nil {
 			return 0, err
 		}
-		return done, writeWhole(out, data)
+		return done, s.writeNamed(out, data)
 	}
 	told := ""
 	if len(s.args) == 0 {
@@ -61,7 +61,7 @@ func runExplain(s *session) (int, error) {
 		told += text
 	}
 	if out != "" && out != "-" {
-		return done, writeWhole(out, []byte(told))
+		return done, s.writeNamed(out, []byte(told))
 	}
 	_, err := io.WriteString(s.Out, told)
 	return done, err

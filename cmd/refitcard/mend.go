@@ -237,7 +237,7 @@ func (m *mending) write() error {
 		case d.text != nil:
 			_, err = m.s.Out.Write(d.now)
 		case !bytes.Equal(d.before, d.now):
-			err = writeWhole(d.shown, d.now)
+			err = m.s.writeNamed(d.shown, d.now)
 		}
 		if err != nil {
 			return err

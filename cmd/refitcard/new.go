@@ -1,10 +1,7 @@
 package main
 
 import (
-	"errors"
 	"fmt"
-	"io/fs"
-	"os"
 	"path/filepath"
 	"strings"
 	"unicode"
@@ -61,34 +58,11 @@ func runNew(s *session) (int, error) {
 	}
 	title, number := titleAndNumber(name)
 	filled := strings.NewReplacer("@TITLE@", title, "@NUMBER@", number).Replace(string(text))
-	if err := writeNew(name, []byte(filled)); err != nil {
+	if err := s.writeNew(name, []byte(filled)); err != nil {
 		return 0, err
 	}
 	s.say("%s: write over what stands there, then: refitcard check %s\n", name, typed(name))
 	return done, nil
-}
-
-// writeNew never overwrites: the name is taken only if nothing stands there.
-func writeNew(name string, data []byte) error {
-	f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
-	if errors.Is(err, fs.ErrExist) {
-		return usageError{fmt.Sprintf("%q is there already and stays as it is", name), "choose another name"}
-	}
-	if err != nil {
-		return fmt.Errorf("can't write %q: %w", name, rootCause(err))
-	}
-	_, err = f.Write(data)
-	if err == nil {
-		err = f.Sync()
-	}
-	if closed := f.Close(); err == nil {
-		err = closed
-	}
-	if err != nil {
-		os.Remove(name)
-		return fmt.Errorf("can't write %q: %w", name, rootCause(err))
-	}
-	return nil
 }
 
 // titleAndNumber makes "Rake chain" and "RAKE-CHAIN" out of rake-chain.md.

@@ -265,9 +265,8 @@ func compiledLibrary(t testing.TB) []compiled {
 	t.Helper()
 	var out, problems bytes.Buffer
 	s := &session{
-		Command{In: strings.NewReader(""), Out: &out, Err: &problems, Env: func(string) (string, bool) { return "", false }, Width: func(any) int { return 0 }},
-		context.Background(), &options{jobs: 2},
-		[]string{samples},
+		Command: Command{In: strings.NewReader(""), Out: &out, Err: &problems, Env: func(string) (string, bool) { return "", false }, Width: func(any) int { return 0 }},
+		ctx:     context.Background(), opt: &options{jobs: 2}, args: []string{samples},
 	}
 	jobs, err := s.jobs()
 	if err != nil {

@@ -197,7 +197,7 @@ func (p *pressing) sheet(c compiled, name, digest string, make func() (made, err
 		return nil
 	}
 	p.made++
-	return writeWhole(full, m.data)
+	return p.s.writeWhole(full, m.data)
 }
 
 // inputs digests all that the sheets of a procedure are made from: sources, figures, settings, lists, options, this program.
@@ -315,12 +315,12 @@ func (p *pressing) finish() error {
 		name string
 		data []byte
 	}{{"index.html", index.Bytes()}, {"register.csv", register}, {ledgerFile, ledger}} {
-		if err := writeWhole(filepath.Join(p.dir, f.name), f.data); err != nil {
+		if err := p.s.writeWhole(filepath.Join(p.dir, f.name), f.data); err != nil {
 			return err
 		}
 	}
 	if p.s.opt.deps != "" {
-		return writeWhole(p.s.opt.deps, []byte(p.depsText()))
+		return p.s.writeNamed(p.s.opt.deps, []byte(p.depsText()))
 	}
 	return nil
 }

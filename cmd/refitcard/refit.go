@@ -112,7 +112,7 @@ func (s *session) writeRefit(out string, r refitted) error {
 		_, err := s.Out.Write(text)
 		return err
 	}
-	return writeWhole(out, text)
+	return s.writeNamed(out, text)
 }
 
 func (s *session) tellFindings(list []diag.Finding) error {

@@ -220,7 +220,7 @@ func (s *session) writeAll(card string, names []string, files []held, there []bo
 			err = os.MkdirAll(filepath.Dir(name), 0o755)
 		}
 		if err == nil {
-			err = writeWhole(name, files[i].data)
+			err = s.writeSource(name, files[i].data)
 		}
 		if err != nil {
 			for _, w := range written {
@@ -243,6 +243,14 @@ func (s *session) writeAll(card string, names []string, files []held, there []bo
 		s.say("%s -> %s%s\n", card, filepath.ToSlash(name), state)
 	}
 	return nil
+}
+
+// writeSource writes to a name that was typed, or to one that the card gives.
+func (s *session) writeSource(name string, data []byte) error {
+	if name == s.opt.out {
+		return s.writeNamed(name, data)
+	}
+	return s.writeWhole(name, data)
 }
 
 // placesFor gives the name to write each file to. Several keep their places to each other, so that the includes are found.
@@ -270,8 +278,24 @@ func (s *session) placesFor(card string, files []held) ([]string, error) {
 			return nil, usageError{fmt.Sprintf("the card calls its source %q, and nothing is written under such a name", f.place), "-o FILE.md"}
 		}
 		names = append(names, filepath.Join(folder, filepath.FromSlash(strings.TrimPrefix(f.place, base))))
+		if err := staysIn(folder, path.Dir(strings.TrimPrefix(f.place, base))); err != nil {
+			return nil, err
+		}
 	}
 	return names, nil
+}
+
+// staysIn tells whether a place below a folder lies in it, whatever links stand on the way there.
+func staysIn(folder, place string) error {
+	root, err := os.OpenRoot(folder)
+	if err != nil {
+		return nil // it is not there yet, and holds no links
+	}
+	defer root.Close()
+	if _, err := root.Stat(filepath.FromSlash(place)); err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return fmt.Errorf("can't write below %q: %w", filepath.ToSlash(filepath.Join(folder, place)), rootCause(err))
+	}
+	return nil
 }
 
 // commonFolder is the folder that all files lie below, with a slash at its end; empty for the library's own.

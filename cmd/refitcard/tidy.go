@@ -138,7 +138,7 @@ func (s *session) writeTidy(all []tidied) error {
 		case t.text != nil:
 			_, err = s.Out.Write(t.now)
 		case t.changed():
-			err = writeWhole(t.shown, t.now)
+			err = s.writeNamed(t.shown, t.now)
 		}
 		if err != nil {
 			return err

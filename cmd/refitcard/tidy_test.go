@@ -20,7 +20,7 @@ func TestTidyDoesNotWriteOverWhatSomebodySaved(t *testing.T) {
 		}
 	}
 	c := Command{In: strings.NewReader(""), Out: &bytes.Buffer{}, Err: &bytes.Buffer{}, Env: os.LookupEnv, Width: func(any) int { return 0 }}
-	s := &session{c, context.Background(), &options{jobs: 1, colour: "never"}, []string{a, b}}
+	s := &session{Command: c, ctx: context.Background(), opt: &options{jobs: 1, colour: "never"}, args: []string{a, b}}
 	jobs, err := s.jobs()
 	if err != nil {
 		t.Fatal(err)

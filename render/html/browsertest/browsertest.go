@@ -266,7 +266,7 @@ func (p *Page) Wait(script string) {
 	p.b.t.Helper()
 	for end := time.Now().Add(patience); ; time.Sleep(10 * time.Millisecond) {
 		var is bool
-		if p.Eval(&is, script); is {
+		if p.Eval(&is, "!!("+script+")"); is {
 			return
 		}
 		if time.Now().After(end) {
@@ -299,6 +299,19 @@ func (p *Page) Size(wide, high int) {
 func (p *Page) Picture() []byte {
 	p.b.t.Helper()
 	return p.data("Page.captureScreenshot", Params{"format": "png"})
+}
+
+// PictureOf is what the first element that a selector finds looks like, drawn so many dots wide, as PNG.
+func (p *Page) PictureOf(selector string, dots int) []byte {
+	p.b.t.Helper()
+	quoted, err := json.Marshal(selector)
+	if err != nil {
+		p.b.t.Fatal(err)
+	}
+	var at struct{ X, Y, Width, Height float64 }
+	p.Eval(&at, `document.querySelector(`+string(quoted)+`).getBoundingClientRect().toJSON()`)
+	clip := Params{"x": at.X, "y": at.Y, "width": at.Width, "height": at.Height, "scale": float64(dots) / at.Width}
+	return p.data("Page.captureScreenshot", Params{"format": "png", "clip": clip, "captureBeyondViewport": true})
 }
 
 // Key presses and releases a key: "Tab", "Shift+Tab", " ", "Enter", "ArrowDown", "ArrowUp".
