@@ -3,7 +3,7 @@ GO      ?= go
 TOOL     = $(GO) tool -modfile=.ci/tools.mod
 TIMEOUT ?= 10m
 
-.PHONY: help build cards test lint golden generate fuzz long bench figures clean
+.PHONY: help build cards test lint golden generate fuzz long bench figures release wide clean
 
 help: ## list the targets
 	@grep -hE '^[a-z]+:.*##' $(MAKEFILE_LIST) | sed 's/:.*## /\t/' | expand -t 12
@@ -47,6 +47,12 @@ bench: ## benchmarks; each prints its ratio to what it is held against, from one
 
 figures: ## lengths of files and functions, depth, comments: the figures that the code is held to
 	$(GO) test -count=1 -v -run Figures ./compiler | grep -v '^=== '
+
+release: ## the program for six platforms, checksums and licences, into cards/release
+	@.ci/release
+
+wide: ## build for other systems and processors, and run the tests that can run here as if on them (qemu-user)
+	@.ci/wide
 
 clean: ## take away what was made
 	rm -rf cards

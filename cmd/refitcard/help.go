@@ -13,6 +13,9 @@ import (
 // version is the release; the build may set it with -ldflags "-X main.version=…".
 var version = "0.1"
 
+// commit is the commit of a release, set likewise; else that which the build remembers.
+var commit = ""
+
 // overview is what "refitcard" alone prints: the verbs in the order in which a job meets them.
 func overview() string {
 	var b strings.Builder
@@ -49,16 +52,19 @@ func indent(s string) string {
 
 // versionText tells version, commit and the digests of the tables that the figures come from.
 func versionText() string {
-	commit := "unknown"
-	if info, ok := debug.ReadBuildInfo(); ok {
+	from := commit
+	if info, ok := debug.ReadBuildInfo(); ok && from == "" {
 		for _, s := range info.Settings {
 			if s.Key == "vcs.revision" {
-				commit = s.Value
+				from = s.Value
 			}
 		}
 	}
+	if from == "" {
+		from = "unknown"
+	}
 	var b strings.Builder
-	fmt.Fprintf(&b, "refitcard %s\ncommit %s\n", version, commit)
+	fmt.Fprintf(&b, "refitcard %s\ncommit %s\n", version, from)
 	for _, d := range reference.Digests() {
 		fmt.Fprintf(&b, "table %-18s %s\n", d.Name, d.Digest)
 	}
