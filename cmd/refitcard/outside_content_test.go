@@ -183,13 +183,16 @@ func TestNothingIsMissingOnTheCards(t *testing.T) {
 // declared looks for what the procedure declares, in the model itself: each tool, new part and supply. The parts are drawn for so many
 // times that the job is done.
 func (s *seeker) declared(p printedSheet, times int) {
+	others := p.othersOnly()
 	for _, tool := range p.job.Proc.Tools {
 		for _, c := range tool.Choices {
-			s.has("tool", c.Name)
+			if !others[tool] {
+				s.has("tool", c.Name)
+			}
 		}
 	}
 	for _, supply := range p.job.Proc.Supplies {
-		if !supply.FromMachine {
+		if !supply.FromMachine && !others[supply] {
 			s.has("supply", supply.Name.Value)
 		}
 	}
@@ -198,6 +201,31 @@ func (s *seeker) declared(p printedSheet, times int) {
 			s.has("part", fmt.Sprint(part.Qty*times), part.Name.Value)
 		}
 	}
+}
+
+// othersOnly gives the tools and supplies that other variants use, and this one does not.
+func (p printedSheet) othersOnly() map[any]bool {
+	others := map[any]bool{}
+	note := func(p printedSheet, only bool) {
+		p.acts(func(_ *procedure.Step, act *procedure.Act) {
+			if act.Tool != nil {
+				others[act.Tool] = only
+			}
+			for _, o := range slices.Concat(act.Objects, act.Mentions) {
+				if o.Tool != nil {
+					others[o.Tool] = only
+				}
+				if o.Supply != nil {
+					others[o.Supply] = only
+				}
+			}
+		})
+	}
+	all := p
+	all.variant = ""
+	note(all, true)
+	note(p, false)
+	return others
 }
 
 // done looks for what the model of the procedure does and warns of, without the help of the card's own blocks.

@@ -301,8 +301,11 @@ func (w *writer) isolate() (words string, at source.Span) {
 // glance lists tools, new parts and supplies.
 func (w *writer) glance() Glance {
 	tools := GlanceList{Head: "Tools", Wide: true}
+	others := othersOnly(PickInput{Proc: w.p, Variant: w.opt.Variant})
 	for _, t := range w.p.Tools {
-		tools.Items = append(tools.Items, GlanceItem{Name: t.Whole, At: t.At})
+		if !others(t) {
+			tools.Items = append(tools.Items, GlanceItem{Name: t.Whole, At: t.At})
+		}
 	}
 	parts, worn := GlanceList{Head: "New parts"}, GlanceList{Head: "If worn", Below: true}
 	for _, p := range w.p.Parts {
@@ -321,7 +324,9 @@ func (w *writer) glance() Glance {
 	}
 	supplies := GlanceList{Head: "Supplies"}
 	for _, s := range w.p.Supplies {
-		supplies.Items = append(supplies.Items, supplyItem(s))
+		if !others(s) {
+			supplies.Items = append(supplies.Items, supplyItem(s))
+		}
 	}
 	g := Glance{}
 	for _, l := range []GlanceList{tools, parts, worn, supplies} {

@@ -152,11 +152,16 @@ func (g *gatherer) job(in PickInput) {
 			g.part(in, part, first)
 		}
 	}
+	others := othersOnly(in)
 	for _, s := range p.Supplies {
-		g.supply(in, s, first)
+		if !others(s) {
+			g.supply(in, s, first)
+		}
 	}
 	for _, t := range p.Tools {
-		g.tool(in, t, first)
+		if !others(t) {
+			g.tool(in, t, first)
+		}
 	}
 	g.bags(in)
 }
@@ -271,6 +276,18 @@ func firstUses(in PickInput) map[any]string {
 		}
 	})
 	return first
+}
+
+// othersOnly tells of a tool or a supply whether only steps of other variants use it: then it is not drawn for this one. What no
+// step uses at all is drawn: the writer has listed it for a reason.
+func othersOnly(in PickInput) func(thing any) bool {
+	if in.Variant == "" {
+		return func(any) bool { return false }
+	}
+	own := firstUses(in)
+	in.Variant = ""
+	all := firstUses(in)
+	return func(thing any) bool { return own[thing] == "" && all[thing] != "" }
 }
 
 // putsOn tells whether an act puts a part on the machine: that is when it has to be at hand.

@@ -37,7 +37,7 @@ func (p *labeller) label(c *canvas, l *document.Label, x, y float64) {
 	if l.Letter != "" {
 		until = right - p.letter(c, l.Letter, right, top) - 2.5
 	}
-	p.names(c, l, left+35*k, until, top)
+	p.names(c, l, column{left + 35*k, until - left - 35*k}, right, top)
 	p.steps(c, l, left, right, top+labelStepsDown*k)
 	p.foot(c, x, y)
 }
@@ -57,8 +57,9 @@ func (p *labeller) letter(c *canvas, s string, right, top float64) float64 {
 }
 
 // names puts the name, and below it which of several, the spec and what it belongs to, as far as there is room above the steps.
-func (p *labeller) names(c *canvas, l *document.Label, left, until, top float64) {
-	k := p.k
+// The name keeps off the letter, and so do lines beside it; those below it are as wide as the label.
+func (p *labeller) names(c *canvas, l *document.Label, room column, right, top float64) {
+	k, left, until := p.k, room.x, room.right()
 	size, least := labelName*k, max(leastName*k, 9)
 	name := p.set.plain(Bold, l.Name)
 	lines := name.lines(size, until-left)
@@ -83,24 +84,49 @@ func (p *labeller) names(c *canvas, l *document.Label, left, until, top float64)
 	}
 	// Which of several comes first: a bag of the other wheel is the mistake that the label is there to stop. What it holds comes
 	// last, and is left out where it does not fit whole; a spec that does not is seen to go on.
-	room := max(int((last+hair-base)/down)+1, 0)
-	put := func(lines []line) {
-		for _, one := range lines {
-			c.lines([]line{one}, ink{size: small}, left, base, 0)
-			base += down
-		}
-		room -= len(lines)
+	w := labelLines{labeller: p, canvas: c, size: small, down: down, x: left, beside: until - left, below: right - left, letter: top + letterSide*k, base: base, free: max(int((last+hair-base)/down)+1, 0)}
+	w.put(Bold, l.Each)
+	w.put(Regular, l.Detail)
+	if w.fits(Regular, holds) {
+		w.put(Regular, holds)
 	}
-	each := p.set.plain(Bold, l.Each).lines(small, until-left)
-	put(each[:min(len(each), room)])
-	detail := p.set.plain(Regular, l.Detail).lines(small, until-left)
-	if n := room; n > 0 && len(detail) > n {
-		long := p.set.plain(Regular, cutWords(Regular, rest(detail[n-1:]), small, until-left))
-		detail = append(detail[:n-1:n-1], long.lines(small, until-left)[0])
+}
+
+// labelLines puts the small lines between the name and the steps of a label.
+type labelLines struct {
+	*labeller
+	*canvas
+	size, down    float64
+	x             float64
+	beside, below float64 // widths beside the letter and below it
+	letter        float64 // where that ends
+	base          float64 // of the next line
+	free          int     // how many lines there is room for
+}
+
+// width is that of the next line.
+func (w *labelLines) width() float64 {
+	if w.base-capHeight(w.size)*1.15 > w.letter+0.5 {
+		return w.below
 	}
-	put(detail[:min(len(detail), room)])
-	if lines := p.set.plain(Regular, holds).lines(small, until-left); len(lines) <= room {
-		put(lines)
+	return w.beside
+}
+
+func (w *labelLines) fits(face Face, words string) bool {
+	return len(w.set.plain(face, words).lines(w.size, w.width())) <= w.free
+}
+
+// put puts words on as many lines as are free; the last of them is cut where they do not fit.
+func (w *labelLines) put(face Face, words string) {
+	lines := w.set.plain(face, words).lines(w.size, w.width())
+	if n := w.free; n > 0 && len(lines) > n {
+		cut := cutWords(face, rest(lines[n-1:]), w.size, w.width())
+		lines = append(lines[:n-1:n-1], w.set.plain(face, cut).lines(w.size, w.width())[0])
+	}
+	for _, one := range lines[:min(len(lines), w.free)] {
+		w.lines([]line{one}, ink{size: w.size}, w.x, w.base, 0)
+		w.base += w.down
+		w.free--
 	}
 }
 

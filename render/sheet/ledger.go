@@ -83,9 +83,12 @@ func (p *reviewer) picture(title string, w window) []piece {
 	if w.from > 0 || !w.last {
 		help += ", steps " + w.ledger.Steps[w.from] + " to " + w.ledger.Steps[w.to-1]
 	}
-	heads := func(c *canvas, base float64) { p.ledgerHeads(c, w, base) }
-	ps := []piece{p.sectionHead(title, help, heads)}
-	again := p.headsAgain(title, heads)
+	ps := []piece{p.sectionHead(title, help, func(c *canvas, base float64) { p.ledgerHeads(c, w, base, "Thing") })}
+	thing := "Thing"
+	if w.ledger.Variant != "" { // on a further page nothing else says whose ledger it is
+		thing += ", " + w.ledger.Variant
+	}
+	again := p.headsAgain(title, func(c *canvas, base float64) { p.ledgerHeads(c, w, base, thing) })
 	for i := range w.ledger.Rows {
 		row := p.ledgerRow(w, w.ledger.Rows[i])
 		row.again = []piece{again}
@@ -96,9 +99,9 @@ func (p *reviewer) picture(title string, w window) []piece {
 	return append(ps, p.legend(w))
 }
 
-func (p *reviewer) ledgerHeads(c *canvas, w window, base float64) {
+func (p *reviewer) ledgerHeads(c *canvas, w window, base float64, thing string) {
 	i := ink{size: reviewHead}
-	c.words(i, 0, base, "Thing")
+	c.words(i, 0, base, thing)
 	c.wordsRight(i, ledgerCount, base, "Count")
 	for n := w.from; n < w.to; n++ {
 		size := reviewHead

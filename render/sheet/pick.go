@@ -37,7 +37,7 @@ func planOf(g grid) plan {
 	case g.live < 170:
 		return plan{out: 0, in: 9, place: 18.5, count: 47, item: 50, number: g.live, off: g.live - 22, first: g.live, narrow: true}
 	}
-	return plan{out: 0, in: 11, place: 24, count: 61, item: 65, number: 134, off: 148, first: g.live}
+	return plan{out: 0, in: 11, place: 24, count: 61, item: 65, number: 130, off: 148, first: g.live}
 }
 
 // picker lays out one pick list.
@@ -277,7 +277,7 @@ func (p *picker) row(e entry) piece {
 	item := p.set.of(runs).lines(pickSize, until-p.plan.item)
 	var number []line
 	if !p.plan.narrow && e.number != "" {
-		number = p.set.plain(Regular, e.number).lines(pickSize, p.plan.first-textWidth(Regular, e.first, pickSize)-1.5-p.plan.number)
+		number = p.set.plain(Regular, e.number).lines(pickSize, p.plan.first-textWidth(Regular, e.first, pickSize)-3-p.plan.number)
 	}
 	place := p.set.plain(Regular, e.place)
 	if e.boldPlace {
