@@ -31,6 +31,7 @@ end-cover.md -> SD-114-C-card.pdf
 			o.page(set)
 			o.formatOf(set, "pdf", "html", "boxes")
 			o.sheet(set)
+			o.againstOf(set)
 			o.common(set)
 		},
 		run: runCard,
@@ -53,7 +54,14 @@ type made struct {
 }
 
 func runCard(s *session) (int, error) {
-	return s.makeEach(s.cards)
+	jobs, err := s.jobs()
+	if err == nil {
+		err = s.holdAgainst(jobs)
+	}
+	if err != nil {
+		return 0, err
+	}
+	return s.makeJobs(jobs, false, s.cards)
 }
 
 // makeEach compiles every procedure and writes what make gives for it, save where errors stand.
@@ -167,7 +175,7 @@ func (s *session) cards(c compiled) ([]made, error) {
 
 // card makes the card of one variant.
 func (s *session) card(c compiled, variant string) (made, error) {
-	card := document.Card(c.Proc, c.Plays, c.Settings, document.Options{Variant: variant, Units: s.opt.units})
+	card := document.Card(c.Proc, c.Plays, c.Settings, document.Options{Variant: variant, Units: s.opt.units, Old: c.against})
 	if s.opt.format == "html" {
 		var b bytes.Buffer
 		err := html.Card(&b, card)

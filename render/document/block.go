@@ -3,7 +3,11 @@
 // a block has it, is the place of the source that it says; it prints nothing.
 package document
 
-import "refitcard/compiler/source"
+import (
+	"slices"
+
+	"refitcard/compiler/source"
+)
 
 // Block is one piece of a paper, in reading order. Blocks lists the types.
 type Block interface{ block() }
@@ -277,5 +281,13 @@ type JobCard struct {
 	Language string
 	Blocks   []Block
 	End      End
-	Record   *Record // the record sheet that belongs to it; nil when unknown
+	Record   *Record       // the record sheet that belongs to it; nil when unknown
+	Changed  []source.Span // what says another thing than in the version that it is held against; nil for none
+}
+
+// IsChanged tells whether what a piece of the source says has changed.
+func (c *JobCard) IsChanged(at source.Span) bool {
+	return at.Known() && slices.ContainsFunc(c.Changed, func(x source.Span) bool {
+		return x.File == at.File && x.Start < at.End && at.Start < x.End
+	})
 }

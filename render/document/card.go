@@ -1,6 +1,7 @@
 package document
 
 import (
+	"cmp"
 	"fmt"
 	"math/big"
 	"slices"
@@ -8,6 +9,7 @@ import (
 	"time"
 
 	"refitcard/compiler/assembly"
+	"refitcard/compiler/compare"
 	"refitcard/compiler/library"
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/quantity"
@@ -19,6 +21,8 @@ import (
 type Options struct {
 	Variant string // the one variant that it is for; empty for all
 	Units   string // metric or us: which unit prints first; empty: what the procedure or the library says
+
+	Old *procedure.Procedure // the version that it is held against; nil for none
 }
 
 // statement is what stands at the foot of every paper: the library's own words, or ours with the name of the paper.
@@ -43,7 +47,11 @@ type writer struct {
 	steps  int
 	record *Record // where holds are signed
 	table  []TorqueRow
-	drawn  map[*procedure.Layout]bool
+
+	changed []source.Span // since the version that it is held against
+	gone    int           // how many things of that are no more
+
+	drawn map[*procedure.Layout]bool
 }
 
 // Card makes the job card of a procedure: what has to be known before starting, the steps, the marks at the end.
@@ -51,10 +59,43 @@ func Card(p *procedure.Procedure, plays []assembly.Play, s *library.Settings, op
 	w := &writer{drawn: map[*procedure.Layout]bool{}, p: p, play: playOf(plays, opt.Variant), s: s, opt: opt, us: prefersUS(p, s, opt)}
 	w.record = MakeRecord(PickInput{Proc: p, Plays: plays, Settings: s, Variant: opt.Variant})
 	c := &JobCard{Header: header(p, opt.Variant), Foot: foot(s), Language: "en", Record: w.record}
+	w.changes()
+	c.Changed = w.changed
 	c.Blocks = append(w.before(), w.stages()...)
 	c.Blocks = append(c.Blocks, w.closing()...)
 	c.End = End{Steps: w.steps, Boxes: w.boxes, Then: "Now finish the record sheet."}
 	return c
+}
+
+// changes finds what says another thing than in the version that the card is held against.
+func (w *writer) changes() {
+	if w.opt.Old == nil {
+		return
+	}
+	for _, c := range compare.Procedures(w.opt.Old, w.p) {
+		if c.At.Known() {
+			w.changed = append(w.changed, c.At)
+		} else {
+			w.gone++
+		}
+	}
+}
+
+// bars says where changes are seen. What is gone has no place on the card.
+func (w *writer) bars() string {
+	words := "a bar in the margin"
+	if len(w.changed) == 0 {
+		words = "nothing that is still there"
+	}
+	switch {
+	case len(w.changed) == 0 && w.gone == 0:
+		return "nothing in meaning"
+	case w.gone == 1:
+		words += "; 1 thing is gone, the review sheet names it"
+	case w.gone > 1:
+		words += fmt.Sprintf("; %d things are gone, the review sheet names them", w.gone)
+	}
+	return words
 }
 
 func prefersUS(p *procedure.Procedure, s *library.Settings, opt Options) bool {
@@ -126,6 +167,9 @@ func (w *writer) before() []Block {
 	line("Conditions", texts(w.p.Conditions), first(w.p.Conditions))
 	line("Done before", w.starts(), w.startsAt())
 	line("Rests on", texts(w.p.References), first(w.p.References))
+	if w.opt.Old != nil {
+		line("Changed since revision "+cmp.Or(w.opt.Old.Revision.Value, "?"), w.bars(), source.Span{})
+	}
 	for _, b := range remarks(w.p.Intro) {
 		if n, ok := b.(Note); ok && !n.Head {
 			b = Line{Runs: n.Runs, At: n.At} // as wide as the page: it is about the whole job

@@ -38,7 +38,7 @@ func Card(w io.Writer, c *document.JobCard) error {
 	page.Style, page.Script = template.CSS(style), template.JS(script)
 	page.Policy = "default-src 'none'; script-src '" + fingerprint(script) + "'; style-src '" + fingerprint(style) +
 		"'; img-src data:; base-uri 'none'; form-action 'none'"
-	t, err := template.ParseFS(templates.Pages, "pages/card.html")
+	t, err := template.New("card.html").Funcs(template.FuncMap{"changed": c.IsChanged}).ParseFS(templates.Pages, "pages/card.html")
 	if err != nil {
 		return err
 	}

@@ -9,6 +9,8 @@ type canvas struct {
 	text  *setter
 	block *int // number of the paragraph of the structure tree, through the document
 
+	changed func(source.Span) bool // whether a bar stands in the margin beside what comes from a place; nil for nowhere
+
 	columns []*columnPart // columns that are being drawn row by row
 }
 
@@ -25,7 +27,7 @@ func (c *canvas) column(n int) (*canvas, *columnPart) {
 		c.columns = append(c.columns, &columnPart{})
 	}
 	part := c.columns[n]
-	return &canvas{page: &part.page, left: c.left, text: c.text, block: c.block}, part
+	return &canvas{page: &part.page, left: c.left, text: c.text, block: c.block, changed: c.changed}, part
 }
 
 // readColumns puts the columns drawn so far on the page.
@@ -58,7 +60,18 @@ func (c *canvas) origin(at source.Span, step string, x, y, w, h float64) {
 	if at.Known() {
 		c.page.Origins = append(c.page.Origins, Origin{c.left + x, y, w, h, at, step})
 	}
+	if c.changed != nil && c.changed(at) {
+		c.upright(-barOff, y, y+h, barPen, Colour{})
+		c.box("changed", -barOff, y, 0, h, step)
+	}
 }
+
+// A bar in the margin tells what has changed.
+const (
+	barOff    = 1.4 // mm from the margin to the middle of the bar
+	barPen    = 1.5 // pt
+	barMargin = 2.0 // mm that the bar takes of the margin
+)
 
 // next begins a new paragraph of the structure tree.
 func (c *canvas) next() int {

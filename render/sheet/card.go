@@ -49,6 +49,9 @@ func LayCard(card *document.JobCard, opt Options) (*Document, error) {
 	if opt.Sides != 1 {
 		opt.Sides = 2
 	}
+	if card.Changed != nil {
+		g.barred()
+	}
 	l := &layout{card: card, opt: opt, grid: g, set: newSetter()}
 	if l.code, err = ScanCode(card.Header.Payload); err != nil {
 		return nil, fmt.Errorf("number and revision: %w", err)
@@ -159,6 +162,9 @@ func (l *layout) document(leaves []leaf) *Document {
 		n := len(leaves[i].pieces)
 		page := Page{Ops: make([]Op, 0, 32+8*n), Boxes: make([]Box, 0, 8+4*n)}
 		c := &canvas{page: &page, left: l.grid.offset(i, l.opt.Sides), text: l.set, block: &block}
+		if l.card.Changed != nil {
+			c.changed = l.card.IsChanged
+		}
 		if h.Draft {
 			l.draft(c)
 		}

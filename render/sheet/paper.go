@@ -101,6 +101,19 @@ func (g *grid) margins() {
 	g.live = g.w - g.left - g.right
 }
 
+// barred makes room for the bars of what has changed: they stay off the edge of a pouch, and off holes.
+func (g *grid) barred() {
+	if g.left < 12 || g.punched == "left" {
+		g.left += barMargin
+	}
+	if g.right < 12 { // on the back of a punched sheet the margins change over
+		g.right += barMargin
+	}
+	g.live = g.w - g.left - g.right
+	g.cols = nil
+	g.columns()
+}
+
 // between is the white between two columns in mm.
 const between = 4
 
