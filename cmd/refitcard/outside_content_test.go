@@ -461,9 +461,9 @@ func (s *seeker) act(what string, a document.Act) {
 	}
 	if t := a.Torque; t != nil {
 		if t.Figure != "" {
-			s.say("torque of "+what, t.Figure, t.Unit, t.Second, secondUnit(t.Second, t.SecondUnit), t.Angle, t.Dial)
+			s.say("torque of "+what, t.Figure, t.Unit, t.Second, secondUnit(t.Second, t.SecondUnit), t.Set, t.Angle, t.Dial)
 		} else {
-			s.say("torque of "+what, t.Angle, t.Dial)
+			s.say("torque of "+what, t.Set, t.Angle, t.Dial)
 		}
 	}
 	for _, b := range a.Boxes {

@@ -31,3 +31,28 @@ func TestDialFollowsTheAngleOfTheAdapter(t *testing.T) {
 		}
 	}
 }
+
+// Several fasteners under a range are all set to its middle; one is not told what to choose, nor what has one value or a tolerance.
+func TestSeveralAreSetToTheMiddle(t *testing.T) {
+	for _, c := range []struct {
+		torque, want string
+		n            int
+	}{
+		{"20..24 N·m", "set 22", 4},
+		{"20..25 N·m", "set 22.5", 2},
+		{"21..27 lbf·ft", "set 24", 4},
+		{"0.85..1.2 N·m", "set 1.03", 4}, // 1.025, to two places
+		{"20..24 N·m", "", 1},
+		{"22 N·m", "", 4},
+		{"22 ±2 N·m", "", 4},
+	} {
+		value, problem := quantity.Parse(c.torque)
+		if problem != nil {
+			t.Fatal(problem)
+		}
+		act := &procedure.Act{Objects: []procedure.Object{{Part: &procedure.Part{Qty: c.n}}}}
+		if got := middle(act, value); got != c.want {
+			t.Errorf("%d of %s: %q, want %q", c.n, c.torque, got, c.want)
+		}
+	}
+}

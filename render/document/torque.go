@@ -49,7 +49,9 @@ func (w *writer) torque(act *procedure.Act) *TorqueBox {
 		if second != nil {
 			b.Second, b.SecondUnit = second.Boxed()
 		}
-		b.Dial = dial(act, first)
+		if b.Dial = dial(act, first); b.Dial == "" { // else that is what to set
+			b.Set = middle(act, first)
+		}
 	}
 	w.table = append(w.table, TorqueRow{Step: act.Step.Name(), What: what, Figure: b.Figure, Unit: b.Unit, Second: b.Second, SecondUnit: b.SecondUnit, Then: b.Angle, At: act.At})
 	return b
@@ -131,6 +133,30 @@ func dial(act *procedure.Act, v quantity.Value) string {
 	set := hardware.Setting(v.Float(), wrench.Float(), foot.Float(), degrees)
 	figure, _ := quantity.Of(new(big.Rat).SetFloat64(set), v.Unit, 3).Boxed()
 	return "dial " + figure
+}
+
+// middle is the one value to set where several fasteners have a range, so that all are alike; empty without.
+// Source: NAVEDTRA 14008, torque procedures (read in an excerpt).
+func middle(act *procedure.Act, v quantity.Value) string {
+	n := 0
+	for _, o := range act.Objects {
+		switch {
+		case o.Part == nil:
+		case o.Count == procedure.Numbered:
+			n += o.N
+		default:
+			n += o.Part.Qty
+		}
+	}
+	if n < 2 || v.Form != quantity.Range || v.Unit == nil || v.Low.Rat == nil || v.High.Rat == nil {
+		return ""
+	}
+	half := new(big.Rat).Quo(new(big.Rat).Add(v.Low.Rat, v.High.Rat), big.NewRat(2, 1))
+	places, exact := half.FloatPrec()
+	if !exact || places > 2 {
+		places = 2
+	}
+	return "set " + half.FloatString(places)
 }
 
 // passes makes the table of the passes and the drawing beside it.

@@ -17,7 +17,7 @@ func (l *layout) torqueHeight(b *document.TorqueBox) float64 {
 	if b.Second != "" {
 		h += 1.9*l.m.u + capHeight(l.m.second)
 	}
-	for _, s := range []string{b.Angle, b.Dial} {
+	for _, s := range []string{b.Set, b.Angle, b.Dial} {
 		if s != "" {
 			h += 1.9*l.m.u + l.m.cap
 		}
@@ -48,7 +48,7 @@ func (l *layout) torqueBox(c *canvas, b document.TorqueBox, base float64) {
 		c.pair(ink{size: l.m.second}, ink{size: l.m.second}, axis-1.2, axis, y, b.Second, b.SecondUnit)
 		y += 1.9 * l.m.u
 	}
-	for _, s := range []string{b.Angle, b.Dial} {
+	for _, s := range []string{b.Set, b.Angle, b.Dial} {
 		if s == "" {
 			continue
 		}
