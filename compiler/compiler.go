@@ -17,6 +17,7 @@ import (
 	"refitcard/compiler/rules"
 	"refitcard/compiler/source"
 	"refitcard/compiler/syntax"
+	"refitcard/compiler/verb"
 )
 
 // The limits on what is taken in, said with the finding file/too-large.
@@ -40,6 +41,8 @@ type Library struct {
 // Open opens the library whose root is fsys. shown turns a path within it into the name that people see.
 func Open(fsys fs.FS, shown func(string) string) *Library {
 	l := &Library{fsys: fsys, shown: shown, families: Families(), settings: library.Load(fsys), pictures: newPictures()}
+	l.settings.Show(shown)
+	l.settings.Faults = append(l.settings.Faults, l.severities()...)
 	// Only checks across a library need the register, and without settings a file is a library of its own.
 	l.register = sync.OnceValue(func() *library.Register {
 		if l.settings.File == nil {
@@ -48,6 +51,32 @@ func Open(fsys fs.FS, shown func(string) string) *Library {
 		return library.ReadRegister(fsys)
 	})
 	return l
+}
+
+// severities finds settings for checks that nobody knows, and those that settings can't lower.
+func (l *Library) severities() []source.Fault {
+	known := map[string]rules.Rule{}
+	var names []string
+	for _, f := range l.families {
+		for _, r := range f.Rules {
+			known[r.Name] = r
+			names = append(names, r.Name)
+		}
+	}
+	var all []source.Fault
+	for name, level := range l.settings.Severities {
+		at := l.settings.SevereAt[name]
+		r, ok := known[name]
+		s, _ := diag.Named(level)
+		switch {
+		case !ok:
+			all = append(all, source.Fault{Name: "file/unknown-key", At: at, Words: []string{name, verb.Near(name, names)}})
+		case s < r.Severity && (r.Severity == diag.Error || r.Pinned):
+			all = append(all, source.Fault{Name: "file/bad-value", At: at, Words: []string{name, level, r.Severity.String() + ": settings can't lower this check"}})
+		}
+	}
+	slices.SortFunc(all, func(a, b source.Fault) int { return a.At.Start - b.At.Start })
+	return all
 }
 
 // Over gives the library with the same settings over other files, such as those that someone is writing, and another register.

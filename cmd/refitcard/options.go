@@ -33,6 +33,7 @@ type options struct {
 	ink      string
 	from     string
 	deps     string
+	on       string // the day of the work, for calibration
 	first    int    // place of a sheet of labels already begun
 	stock    string // measures of a sheet of labels
 	dryRun   bool

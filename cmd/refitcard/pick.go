@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"refitcard/compiler/diag"
+	"refitcard/compiler/keys"
 	"refitcard/compiler/rules"
 	"refitcard/compiler/source"
 	"refitcard/render/document"
@@ -28,6 +29,7 @@ func pickTask() task {
 		options: func(set *pflag.FlagSet, o *options) {
 			o.output(set, "`FILE`, FOLDER/ or - (else beside the source, named by number and revision)")
 			o.formatOf(set, "pdf", "text", "csv", "boxes")
+			set.StringVar(&o.on, "on", "", "the day of the work, such as 2026-12-01: tools whose calibration ran out before it are said")
 			o.page(set)
 			o.common(set)
 		},
@@ -36,6 +38,9 @@ func pickTask() task {
 }
 
 func runPick(s *session) (int, error) {
+	if s.opt.on != "" && !keys.Date(s.opt.on) {
+		return 0, usageError{fmt.Sprintf("--on %q is no day of the calendar", s.opt.on), "--on 2026-12-01"}
+	}
 	jobs, err := s.jobs()
 	if err != nil {
 		return 0, err
@@ -146,6 +151,9 @@ func pickInput(c compiled, variant string) document.PickInput {
 }
 
 func (s *session) pickList(in []document.PickInput, base string) (made, error) {
+	for i := range in {
+		in[i].On = s.opt.on
+	}
 	list := document.Pick(in)
 	var b bytes.Buffer
 	var err error

@@ -3,7 +3,9 @@ package library
 import (
 	"encoding/csv"
 	"fmt"
+	"io"
 	"io/fs"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -30,7 +32,7 @@ var Papers = []string{"a4", "a4-landscape", "a5", "a5-landscape", "a6", "a6-land
 
 // Load reads the settings at the root of a library. Without a settings file it gives those of a procedure on its own.
 func Load(fsys fs.FS) *Settings {
-	s := &Settings{Distance: 600, Verbs: verb.Standard(), Severities: map[string]string{}}
+	s := &Settings{Distance: 600, Verbs: verb.Standard(), Severities: map[string]string{}, SevereAt: map[string]source.Span{}}
 	raw, err := ReadFile(fsys, File, maxSettings+1)
 	if err != nil {
 		return s
@@ -41,6 +43,7 @@ func Load(fsys fs.FS) *Settings {
 		return s
 	}
 	s.File = source.New(File, File, raw)
+	s.sources = append(s.sources, s.File)
 	m, faults := keys.Read(s.File, s.File.At(0, len(s.File.Text)))
 	s.Faults = faults
 	for _, e := range m.Repeated {
@@ -98,12 +101,16 @@ func (s *Settings) set(fsys fs.FS, e keys.Entry) {
 	case "crib":
 		s.lists = append(s.lists, text)
 		s.rows(fsys, e, []string{"tool", "crib", "serial", "calibrated_to"}, func(at source.Span, c []string) {
+			if c[3] != "" && !keys.Date(c[3]) {
+				s.badCell(at, "calibrated_to", c[3], "a day such as 2027-03-31")
+				c[3] = ""
+			}
 			s.Crib = append(s.Crib, CribLine{c[0], c[1], c[2], c[3], at})
 		})
 	case "stock":
 		s.lists = append(s.lists, text)
-		s.rows(fsys, e, []string{"item", "number", "bin", "pack"}, func(at source.Span, c []string) {
-			s.Stock = append(s.Stock, StockLine{c[0], c[1], c[2], c[3], at})
+		s.rows(fsys, e, []string{"item", "number", "bin", "pack", "held"}, func(at source.Span, c []string) {
+			s.Stock = append(s.Stock, StockLine{c[0], c[1], c[2], c[3], s.held(at, c[4]), at})
 		})
 	default:
 		s.Faults = append(s.Faults, source.Fault{Name: "file/unknown-key", At: e.KeyAt, Words: []string{e.Key, verb.Near(e.Key, settingKeys)}})
@@ -152,11 +159,12 @@ func (s *Settings) severities(e keys.Entry) {
 			s.bad(rule, "error, warning or advice")
 			continue
 		}
-		s.Severities[rule.Key] = rule.Value.Text
+		s.Severities[rule.Key], s.SevereAt[rule.Key] = rule.Value.Text, rule.KeyAt
 	}
 }
 
-// rows reads a CSV list of the library. Its head names the columns, in any order; columns not asked for are passed over.
+// rows reads a CSV list of the library. Its head names the columns, in any order; columns not asked for are passed over, but a
+// name that is nearly that of one asked for is a slip. The first column has to be there, and filled in each line.
 func (s *Settings) rows(fsys fs.FS, e keys.Entry, columns []string, use func(source.Span, []string)) {
 	name := e.Value.Text
 	raw, err := ReadFile(fsys, name, maxList+1)
@@ -165,25 +173,84 @@ func (s *Settings) rows(fsys fs.FS, e keys.Entry, columns []string, use func(sou
 		return
 	}
 	file := source.New(name, name, raw)
+	s.sources = append(s.sources, file)
 	r := csv.NewReader(strings.NewReader(string(file.Text)))
 	r.Comment, r.FieldsPerRecord = '#', -1
-	all, err := r.ReadAll()
-	if err != nil || len(all) == 0 {
+	head, err := r.Read()
+	if err != nil {
 		s.bad(e, "a CSV file with the columns "+strings.Join(columns, ", "))
 		return
 	}
-	place := map[string]int{}
-	for i, h := range all[0] {
-		place[strings.ToLower(strings.TrimSpace(h))] = i
+	place := s.head(lineAt(file, r), head, columns)
+	if _, ok := place[columns[0]]; !ok {
+		s.badCell(lineAt(file, r), "", strings.Join(head, ","), "a head with the columns "+strings.Join(columns, ", "))
+		return
 	}
-	for _, row := range all[1:] {
+	for {
+		row, err := r.Read()
+		if err == io.EOF {
+			return
+		}
+		if err != nil {
+			s.bad(e, "a CSV file that can be read: "+err.Error())
+			return
+		}
 		cells := make([]string, len(columns))
 		for i, c := range columns {
 			if at, ok := place[c]; ok && at < len(row) {
 				cells[i] = strings.TrimSpace(row[at])
 			}
 		}
-		use(source.Span{File: file}, cells)
+		if cells[0] == "" {
+			s.badCell(lineAt(file, r), columns[0], strings.Join(row, ","), "a name in the column "+columns[0])
+			continue
+		}
+		use(lineAt(file, r), cells)
+	}
+}
+
+// head finds the columns of a list.
+func (s *Settings) head(at source.Span, head, columns []string) map[string]int {
+	place := map[string]int{}
+	for i, h := range head {
+		place[strings.ToLower(strings.TrimSpace(h))] = i
+	}
+	for h := range place {
+		near := verb.Near(strings.ReplaceAll(h, " ", "_"), columns)
+		if _, there := place[near]; near != "" && !there && !slices.Contains(columns, h) {
+			s.Faults = append(s.Faults, source.Fault{Name: "file/unknown-key", At: at, Words: []string{h, near}})
+		}
+	}
+	return place
+}
+
+// lineAt is the line of a list that was read last.
+func lineAt(file *source.File, r *csv.Reader) source.Span {
+	line, _ := r.FieldPos(0)
+	return file.LineSpan(line)
+}
+
+func (s *Settings) badCell(at source.Span, column, text, want string) {
+	s.Faults = append(s.Faults, source.Fault{Name: "file/bad-value", At: at, Words: []string{column, text, want}})
+}
+
+// held is how many lie there; -1 where the list does not say.
+func (s *Settings) held(at source.Span, text string) int {
+	if text == "" {
+		return -1
+	}
+	n, err := strconv.Atoi(text)
+	if err != nil || n < 0 {
+		s.badCell(at, "held", text, "how many lie there: a whole number, of pieces or of packs")
+		return -1
+	}
+	return n
+}
+
+// Show names the settings file and its lists as people are shown files.
+func (s *Settings) Show(shown func(path string) string) {
+	for _, f := range s.sources {
+		f.Name = shown(f.Path)
 	}
 }
 

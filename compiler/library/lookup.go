@@ -7,30 +7,39 @@ import (
 )
 
 // BinOf finds the bin of a part: by its number, else by its name. Empty when the stock list does not have it.
-func (s *Settings) BinOf(p *procedure.Part) string {
+func (s *Settings) BinOf(p *procedure.Part) string { return s.StockOf(p).Bin }
+
+// nothing is the line of what the stock list does not have.
+var nothing = StockLine{Held: -1}
+
+// StockOf finds the line of a part: by its number, else by its name.
+func (s *Settings) StockOf(p *procedure.Part) StockLine {
 	if s == nil {
-		return ""
+		return nothing
 	}
 	name := procedure.Fold(p.Name.Value)
 	for _, l := range s.Stock {
 		if p.Number.Value != "" && strings.EqualFold(l.Number, p.Number.Value) {
-			return l.Bin
+			return l
 		}
 	}
 	for _, l := range s.Stock {
 		if procedure.Fold(l.Item) == name && (l.Number == "" || p.Number.Value == "") {
-			return l.Bin
+			return l
 		}
 	}
-	return ""
+	return nothing
 }
+
+// SupplyOf finds the line of a supply: its name with its details, else its name alone.
+func (s *Settings) SupplyOf(x *procedure.Supply) StockLine { return s.supply(x) }
 
 func (s *Settings) supply(x *procedure.Supply) StockLine {
 	if s == nil {
-		return StockLine{}
+		return nothing
 	}
 	full, name := procedure.Fold(x.Name.Value+" "+x.Detail), procedure.Fold(x.Name.Value)
-	var plain StockLine
+	plain := nothing
 	for _, l := range s.Stock {
 		switch item := procedure.Fold(strings.ReplaceAll(l.Item, ",", " ")); {
 		case item == full:

@@ -21,21 +21,25 @@ type Settings struct {
 	Severities map[string]string // rule → error, warning or advice
 	Crib       []CribLine
 	Stock      []StockLine
+	SevereAt   map[string]source.Span // where each of the severities is set
 	Faults     []source.Fault
 
-	lists []string // files of the crib and the stock
+	lists   []string       // files of the crib and the stock
+	sources []*source.File // the settings file, and those of its lists that could be read
 }
 
-// CribLine is one tool of the tool crib.
+// CribLine is one tool of the tool crib. CalibratedTo is a day such as 2027-03-31, or empty.
 type CribLine struct {
 	Tool, Crib, Serial, CalibratedTo string
-	At                               source.Span
+	At                               source.Span // of the line
 }
 
-// StockLine is one part or supply of the stock list.
+// StockLine is one part or supply of the stock list. Held is how many pieces of a part, or packs of a supply, lie there; -1 where
+// the list does not say.
 type StockLine struct {
 	Item, Number, Bin, Pack string
-	At                      source.Span
+	Held                    int
+	At                      source.Span // of the line
 }
 
 // Register is what each procedure of a library says of itself to the others.

@@ -42,6 +42,7 @@ type PickRow struct {
 	Serial string // of a tool: serial and calibration date, where the crib list gives them
 	Signed bool   // of a tool: its serial is written down
 	First  string // the first step of use, with the job's number where there are several jobs
+	Remark string // what stands against drawing it: "2 held, 1 short", "calibration ran out on 2026-11-01"
 }
 
 // Bag is hardware that comes off and goes back: one bag and one label each.
@@ -62,6 +63,7 @@ type PickInput struct {
 	Settings *library.Settings
 	Variant  string
 	Digest   string
+	On       string // the day of the work, 2026-12-01, that calibration is held against; empty: against none
 }
 
 // Pick makes the pick list of jobs that are drawn together. Parts and supplies add up, a tool is drawn once for all.
@@ -124,6 +126,7 @@ type gathered struct {
 	upTo  bool
 	need  amount
 	pack  string
+	held  int // pieces or packs in stock, -1 where the list does not say
 	stood int
 }
 
@@ -174,7 +177,7 @@ func (g *gatherer) add(kind rowKind, key string, row PickRow) *gathered {
 	if old, ok := g.rows[key]; ok {
 		return old
 	}
-	made := &gathered{row: row, kind: kind, stood: len(g.order)}
+	made := &gathered{row: row, kind: kind, stood: len(g.order), held: -1}
 	g.rows[key] = made
 	g.order = append(g.order, made)
 	return made
@@ -199,6 +202,7 @@ func (g *gatherer) part(in PickInput, part *procedure.Part, first map[any]string
 	}
 	made := g.add(kind, procedure.Fold(part.Name.Value)+"\x00"+part.Number.Value+"\x00"+part.Spec.Value, row)
 	made.row.Count += part.Qty * times(in.Proc)
+	made.held = in.Settings.StockOf(part).Held
 	made.upTo = made.upTo || part.UpTo
 }
 
@@ -210,6 +214,7 @@ func (g *gatherer) supply(in PickInput, s *procedure.Supply, first map[any]strin
 	made := g.add(supplied, procedure.Fold(s.Name.Value)+"\x00"+s.Detail, row)
 	made.need.add(s, times(in.Proc))
 	made.pack = in.Settings.PackOf(s)
+	made.held = in.Settings.SupplyOf(s).Held
 }
 
 func (g *gatherer) tool(in PickInput, t *procedure.Tool, first map[any]string) {
@@ -225,6 +230,9 @@ func (g *gatherer) tool(in PickInput, t *procedure.Tool, first map[any]string) {
 			row.Detail = c.Detail
 		}
 		row.Signed = row.Signed || c.Kind.Calibrated()
+		if in.On != "" && line.CalibratedTo != "" && line.CalibratedTo < in.On { // days of this form sort as they follow
+			row.Remark = "calibration ran out on " + line.CalibratedTo
+		}
 		if line.Serial != "" {
 			row.Serial = line.Serial
 			if line.CalibratedTo != "" {
@@ -327,15 +335,18 @@ func (g *gatherer) finish() *PickList {
 		switch r.kind {
 		case drawn:
 			r.row.Draw = fmt.Sprint(r.row.Count)
+			r.short(r.row.Count)
 			g.list.Parts = append(g.list.Parts, r.row)
 		case required:
 			r.row.Draw = fmt.Sprint(r.row.Count)
 			if r.upTo {
 				r.row.Draw = "up to " + r.row.Draw
 			}
+			r.short(r.row.Count)
 			g.list.AsRequired = append(g.list.AsRequired, r.row)
 		case supplied:
 			r.row.Draw, r.row.Needs, r.row.Count = r.need.draw(r.pack)
+			r.short(r.row.Count)
 			g.list.Supplies = append(g.list.Supplies, r.row)
 		case lent:
 			g.list.ToolsInAll += r.row.Count
@@ -343,6 +354,13 @@ func (g *gatherer) finish() *PickList {
 		}
 	}
 	return g.list
+}
+
+// short says that the stock does not hold what is to be drawn, where both are known.
+func (r *gathered) short(wanted int) {
+	if r.held >= 0 && wanted > r.held {
+		r.row.Remark = fmt.Sprintf("%d held, %d short", r.held, wanted-r.held)
+	}
 }
 
 // natural compares bins so that P2-7 stands before P2-11: digits as numbers, the rest as bytes.

@@ -77,7 +77,8 @@ type entry struct {
 	place, count       string
 	item, detail       string
 	number, off, first string
-	write              bool // a line to write on stands in the number's place
+	remark             string // what stands against drawing it
+	write              bool   // a line to write on stands in the number's place
 	boldPlace          bool
 }
 
@@ -117,7 +118,7 @@ func (p *picker) sections() []table {
 		if p.plan.narrow && r.Needs != "" { // there is no column whose head would say it
 			r.Needs = "the job needs " + r.Needs
 		}
-		supplies.rows = append(supplies.rows, entry{ticks: 1, place: r.Bin, count: r.Draw, item: r.Item, detail: r.Detail, number: r.Needs, first: r.First})
+		supplies.rows = append(supplies.rows, entry{ticks: 1, place: r.Bin, count: r.Draw, item: r.Item, detail: r.Detail, number: r.Needs, first: r.First, remark: r.Remark})
 	}
 	tools := table{title: "Tools", help: "count them out, count them in", heads: [2]string{"Out", "In"}, place: "Crib", count: "Count", number: serialWords, first: "First step", rows: rowsOf(p.list.Tools, 2), total: p.list.ToolsInAll, totalWords: "tools in all"}
 	if tools.total == 1 {
@@ -160,7 +161,7 @@ func (p *picker) jobs() []table {
 func rowsOf(rows []document.PickRow, ticks int) []entry {
 	var es []entry
 	for _, r := range rows {
-		es = append(es, entry{ticks: ticks, place: r.Bin, count: r.Draw, item: r.Item, detail: r.Detail, number: r.Number, first: r.First})
+		es = append(es, entry{ticks: ticks, place: r.Bin, count: r.Draw, item: r.Item, detail: r.Detail, number: r.Number, first: r.First, remark: r.Remark})
 	}
 	return es
 }
@@ -273,6 +274,9 @@ func (p *picker) row(e entry) piece {
 	runs := []document.Run{{Text: e.item, Bold: true}}
 	if detail != "" {
 		runs = append(runs, document.Run{Text: ", " + detail})
+	}
+	if e.remark != "" {
+		runs = append(runs, document.Run{Text: ": "}, document.Run{Text: e.remark, Bold: true})
 	}
 	item := p.set.of(runs).lines(pickSize, until-p.plan.item)
 	var number []line

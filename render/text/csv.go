@@ -13,17 +13,17 @@ import (
 // Cells that a spreadsheet would run as a formula are made harmless.
 func PickCSV(w io.Writer, l *document.PickList) error {
 	c := csv.NewWriter(w)
-	rows := [][]string{{"section", "place", "draw", "count", "item", "detail", "number", "needs", "first step", "back on"}}
+	rows := [][]string{{"section", "place", "draw", "count", "item", "detail", "number", "needs", "first step", "back on", "remark"}}
 	for _, s := range []struct {
 		name string
 		rows []document.PickRow
 	}{{"part", l.Parts}, {"part as required", l.AsRequired}, {"supply", l.Supplies}, {"tool", l.Tools}} {
 		for _, r := range s.rows {
-			rows = append(rows, []string{s.name, r.Bin, r.Draw, whole(r.Count), r.Item, r.Detail, r.Number, r.Needs, r.First, ""})
+			rows = append(rows, []string{s.name, r.Bin, r.Draw, whole(r.Count), r.Item, r.Detail, r.Number, r.Needs, r.First, "", r.Remark})
 		}
 	}
 	for _, b := range l.Bags {
-		rows = append(rows, []string{"bag", b.Letter, "", whole(b.Count), b.Item, b.Detail, "", "", stepOf(b.Job, b.Off), stepOf(b.Job, b.On)})
+		rows = append(rows, []string{"bag", b.Letter, "", whole(b.Count), b.Item, b.Detail, "", "", stepOf(b.Job, b.Off), stepOf(b.Job, b.On), ""})
 	}
 	for _, row := range rows {
 		for i := range row {

@@ -60,14 +60,14 @@ const box = "[ ]"
 
 func partRows(rows []document.PickRow) (out [][]string) {
 	for _, r := range rows {
-		out = append(out, []string{box, r.Bin, r.Draw, named(r.Item, r.Detail), r.Number, r.First})
+		out = append(out, []string{box, r.Bin, r.Draw, drawn(r), r.Number, r.First})
 	}
 	return out
 }
 
 func supplyRows(rows []document.PickRow) (out [][]string) {
 	for _, r := range rows {
-		out = append(out, []string{box, r.Bin, r.Draw, named(r.Item, r.Detail), r.Needs, r.First})
+		out = append(out, []string{box, r.Bin, r.Draw, drawn(r), r.Needs, r.First})
 	}
 	return out
 }
@@ -78,7 +78,7 @@ func toolRows(rows []document.PickRow) (out [][]string) {
 		if serial == "" && r.Signed {
 			serial = "________"
 		}
-		out = append(out, []string{box, box, r.Bin, r.Draw, named(r.Item, r.Detail), serial, r.First})
+		out = append(out, []string{box, box, r.Bin, r.Draw, drawn(r), serial, r.First})
 	}
 	return out
 }
@@ -98,6 +98,14 @@ func stepOf(job, step string) string {
 		return job + ": " + step
 	}
 	return step
+}
+
+// drawn names what is drawn, with what stands against it.
+func drawn(r document.PickRow) string {
+	if r.Remark != "" {
+		return named(r.Item, r.Detail) + ": " + r.Remark
+	}
+	return named(r.Item, r.Detail)
 }
 
 func named(item, detail string) string {

@@ -17,6 +17,9 @@ var badValue = rules.Rule{
 				x.Message = rules.Quote(rules.WordAt(f, 1)) + " can't be read as the value of " + rules.Quote(key)
 			}
 			x.Do = "write " + rules.WordAt(f, 2)
+			if f.At.Known() && f.At.File != j.Proc.File {
+				x.Why = "The settings hold for every procedure of the library: a limit or a list that can't be read is not there for any of them."
+			}
 		})
 	},
 }

@@ -1,6 +1,8 @@
 package file
 
 import (
+	"strings"
+
 	"refitcard/compiler/diag"
 	"refitcard/compiler/rules"
 	"refitcard/compiler/source"
@@ -11,6 +13,10 @@ var unknownKey = rules.Rule{
 	Severity: diag.Warning,
 	Check: func(j *rules.Job) []diag.Finding {
 		return j.Word("file/unknown-key", func(f source.Fault, x *diag.Finding) {
+			if f.At.Known() && f.At.File != j.Proc.File { // of the settings, or of a list of theirs
+				ofSettings(f, x)
+				return
+			}
 			x.Message = rules.Quote(f.Words[0]) + " is not known in the front matter"
 			x.Do = rules.Write(rules.WordAt(f, 1), "take the line out: it is printed nowhere")
 			switch near := rules.WordAt(f, 1); {
@@ -23,4 +29,15 @@ var unknownKey = rules.Rule{
 			}
 		})
 	},
+}
+
+// ofSettings words a key that the settings do not have, and a column that a list of theirs does not have.
+func ofSettings(f source.Fault, x *diag.Finding) {
+	x.Message = rules.Quote(f.Words[0]) + " is not known in the settings"
+	x.Do = rules.Write(rules.WordAt(f, 1), "take the line out")
+	x.Why = "What is set there has no effect, and nobody is told: a check stays as strict as it was, a list is not read."
+	if strings.HasSuffix(strings.ToLower(f.At.File.Path), ".csv") {
+		x.Message = rules.Quote(f.Words[0]) + " is no column that is read from this list"
+		x.Do = rules.Write(rules.WordAt(f, 1), "take the column out")
+	}
 }
