@@ -12,6 +12,7 @@ import (
 	"testing/fstest"
 
 	"refitcard/compiler"
+	"refitcard/compiler/draft"
 	"refitcard/compiler/rules"
 	"refitcard/compiler/source"
 	"refitcard/compiler/syntax"
@@ -55,7 +56,8 @@ func alone(name string, text []byte) sample {
 	return sample{name, "job.md", text, lib}
 }
 
-// corpus gives every procedure of the library, and every clean and faulty case.
+// corpus gives every procedure of the library, every clean and faulty case, every draft of the notes, and what a careful writer
+// makes of them.
 func corpus(t testing.TB) (all []sample) {
 	t.Helper()
 	root := filepath.Join("..", "..", "procedures")
@@ -82,7 +84,18 @@ func corpus(t testing.TB) (all []sample) {
 			all = append(all, alone(folder+"/"+filepath.Base(f), text))
 		}
 	}
-	if len(all) < 300 {
+	files, _ := filepath.Glob(filepath.Join("..", "..", "testdata", "notes", "*"))
+	for _, f := range files {
+		raw, err := os.ReadFile(f)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !strings.HasSuffix(f, ".want.md") {
+			raw = draft.Make(raw, draft.Options{Title: "Notes", Number: "NOTES"}).Text
+		}
+		all = append(all, alone("notes/"+filepath.Base(f), raw))
+	}
+	if len(all) < 390 {
 		t.Fatalf("only %d procedures", len(all))
 	}
 	return all
@@ -122,7 +135,7 @@ func TestCorpusKeepsItsMeaning(t *testing.T) {
 
 var stepNumber = regexp.MustCompile(`(?m)^[ >]*\d+[.)]`)
 
-var spelling = regexp.MustCompile(`micron|[^\pL\pN]+|[µxXNnMm]+`)
+var spelling = regexp.MustCompile(`micron|lbf·ft|ft-lb|minutes|min|[^\pL\pN]+|[µxXNnMm]+`)
 
 // letters gives the letters and digits of a text in any order, without those that units and columns move about.
 func letters(text []byte) string {
