@@ -137,6 +137,7 @@ func (l *Library) CompileText(path string, raw []byte, opt rules.Options) Result
 		all = append(all, p.Faults...)
 	}
 	all = fewest(main.File, all)
+	all = append(all, l.settings.Faults...) // said of the settings at each procedure, and shown once
 	job := &rules.Job{
 		Proc: proc, Trees: trees, Faults: all, Plays: plays, Verbs: l.settings.Verbs,
 		Settings: l.settings, Register: l.register(), Against: opt.Against,

@@ -59,7 +59,9 @@ func (s *session) eachVariant(c compiled, make func(variant string) (made, error
 
 // record makes the record sheet of one variant on a paper.
 func (s *session) record(c compiled, variant, paper string) (made, error) {
-	return s.laidRecord(c, document.MakeRecord(pickInput(c, variant)), variant, paper)
+	in := pickInput(c, variant)
+	in.Units = s.opt.units
+	return s.laidRecord(c, document.MakeRecord(in), variant, paper)
 }
 
 // laidRecord draws a record sheet, blank or filled in.

@@ -63,6 +63,7 @@ type PickInput struct {
 	Settings *library.Settings
 	Variant  string
 	Digest   string
+	Units    string // metric or us, which prints first; empty: what the procedure or the library says
 	On       string // the day of the work, 2026-12-01, that calibration is held against; empty: against none
 }
 

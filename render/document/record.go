@@ -19,6 +19,8 @@ type Record struct {
 	Release []Run    // what the last signature says
 	Signing []string // labels of the lines to sign on
 
+	PoundsFirst bool // lbf·ft before N·m, as the card of the job has it
+
 	Filled  string   // where what is filled in comes from; empty on a sheet to fill in by hand
 	Remarks []string // what was done and found, a paragraph each
 }
@@ -130,6 +132,9 @@ func MakeRecord(in PickInput) *Record {
 	p := in.Proc
 	r := &Record{Header: header(p, in.Variant), Foot: recordFoot(in.Settings), Rests: texts(p.References), Lines: linesOf(in)}
 	r.Header.Kind, r.Header.Draft = "Record sheet", false
+	if in.Settings != nil {
+		r.PoundsFirst = prefersUS(p, in.Settings, Options{Units: in.Units})
+	}
 	place := "Place"
 	if p.Each.Count > 1 {
 		place = "Place; which " + p.Each.Name

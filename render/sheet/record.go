@@ -232,17 +232,23 @@ func (p *recorder) readings(all []document.RecordReading) []piece {
 
 func (p *recorder) torques(all []document.RecordTorque) []piece {
 	first := p.plan.first
+	heads := [2]string{"N·m", "lbf·ft"}
+	figures := func(r document.RecordTorque) [2]string { return [2]string{r.NewtonMetres, r.PoundFeet} }
+	if p.record.PoundsFirst {
+		heads = [2]string{"lbf·ft", "N·m"}
+		figures = func(r document.RecordTorque) [2]string { return [2]string{r.PoundFeet, r.NewtonMetres} }
+	}
 	for _, r := range all { // two ranges side by side must not be read as one
-		first = min(first, p.plan.last-textWidth(Regular, r.PoundFeet, recordSize)-4)
+		first = min(first, p.plan.last-textWidth(Regular, figures(r)[1], recordSize)-4)
 	}
 	t := recordTable{
 		title: "Torques",
-		heads: []recordHead{{"Count and fastener", p.plan.what, false}, {"N·m", first, true}, {"lbf·ft", p.plan.last, true}},
+		heads: []recordHead{{"Count and fastener", p.plan.what, false}, {heads[0], first, true}, {heads[1], p.plan.last, true}},
 		write: []recordHead{{document.WrenchSerial, p.plan.write1, false}, {document.CalibratedTo, p.plan.write2, false}, {"Initials", p.plan.write3, false}},
 	}
 	for _, r := range all {
 		row := recordLine{line: r.Line, step: r.Step, what: countedRuns(r.Count, r.What), small: []string{r.More}, until: p.plan.write1 - 2.5}
-		row.right = []recordCell{{r.NewtonMetres, first, true}, {r.PoundFeet, p.plan.last, false}}
+		row.right = []recordCell{{figures(r)[0], first, true}, {figures(r)[1], p.plan.last, false}}
 		row.typed = writtenFill(r.Written, t.write)
 		t.rows = append(t.rows, row)
 	}
