@@ -6,6 +6,8 @@ import (
 	"encoding/binary"
 	"io"
 
+	"golang.org/x/image/font/sfnt"
+
 	"refitcard/compiler/letters"
 	"refitcard/render/faces"
 )
@@ -28,7 +30,6 @@ func webFont(f faces.Font) []byte {
 const (
 	headSize  = 12 // of the file, before the list of its tables
 	entrySize = 16 // of that list
-	codeTable = 262
 )
 
 // withCharacters puts a table of characters in place of the table of codes.
@@ -40,8 +41,7 @@ func withCharacters(file []byte, set letters.Set) []byte {
 		if string(entry[:4]) != "cmap" {
 			continue
 		}
-		from := binary.BigEndian.Uint32(entry[8:])
-		table := characterTable(glyphsByCode(file[from:]), set)
+		table := characterTable(glyphsOf(file, set))
 		out = append(out, make([]byte, -len(out)&3)...)
 		entry = out[headSize+i*entrySize:][:entrySize] // the file may have moved
 		binary.BigEndian.PutUint32(entry[4:], sumOf(table))
@@ -52,29 +52,32 @@ func withCharacters(file []byte, set letters.Set) []byte {
 	panic("a font without a table of codes") // they are built in
 }
 
-// glyphsByCode reads the subtable of format 0, which gives a glyph for each of 256 codes.
-func glyphsByCode(table []byte) []byte {
-	for i := range int(binary.BigEndian.Uint16(table[2:])) {
-		at := binary.BigEndian.Uint32(table[4+8*i+4:])
-		if sub := table[at:]; binary.BigEndian.Uint16(sub) == 0 {
-			return sub[6:codeTable]
+// codeBase is where the fonts keep their codes: they are symbolic, and find code 0x20 as character U+F020.
+const codeBase = 0xf000
+
+// glyphsOf finds the glyph of each character of a font that is kept by codes.
+func glyphsOf(file []byte, set letters.Set) map[rune]uint16 {
+	parsed, err := sfnt.Parse(file)
+	if err != nil {
+		panic(err) // it is built in
+	}
+	var b sfnt.Buffer
+	glyphs := map[rune]uint16{}
+	for code := range 256 {
+		r := letters.Rune(set, byte(code))
+		if g, err := parsed.GlyphIndex(&b, codeBase+rune(code)); r != 0 && err == nil && g != 0 {
+			glyphs[r] = uint16(g)
 		}
 	}
-	panic("a font whose codes can't be read") // they are built in
+	return glyphs
 }
 
 // characterTable writes a subtable of format 4, one segment a character, for Windows and Unicode.
-func characterTable(glyphs []byte, set letters.Set) []byte {
-	glyphOf := map[rune]byte{}
-	for code, g := range glyphs {
-		if r := letters.Rune(set, byte(code)); g != 0 && r != 0 {
-			glyphOf[r] = g
-		}
-	}
+func characterTable(glyphOf map[rune]uint16) []byte {
 	var starts, deltas []uint16
 	for r := rune(0); r < 0xffff; r++ { // rising
 		if g, ok := glyphOf[r]; ok {
-			starts, deltas = append(starts, uint16(r)), append(deltas, uint16(g)-uint16(r))
+			starts, deltas = append(starts, uint16(r)), append(deltas, g-uint16(r))
 		}
 	}
 	starts, deltas = append(starts, 0xffff), append(deltas, 1)
