@@ -1,6 +1,8 @@
 // Draws the pages of a card: every operation of the sheet as one shape, in millimetres, so that what stands here stands
 // there on paper; a browser that makes letters a little wider or narrower puts the words where they print. Words are put up as text and never read as markup.
 
+import { common } from './watch-places.js';
+
 const space = 'http://www.w3.org/2000/svg';
 const point = 25.4 / 72;
 
@@ -42,9 +44,20 @@ const drawers = {
   },
 };
 
-// drawing gives a page as a picture.
-export function drawing(card, page) {
+// sheetOf gives an empty page of a card.
+export function sheetOf(card) {
   const svg = shape('svg', { viewBox: `0 0 ${card.width} ${card.height}`, 'aria-hidden': 'true' });
-  svg.append(...page.ops.map(([name, ...figures]) => drawers[name](...figures)));
+  svg.drawn = [];
   return svg;
+}
+
+// draw puts a page on a sheet. What stands there already at its head and foot is left alone: on most pages a save changes
+// no more than the digest.
+export function draw(svg, ops) {
+  const now = ops.map((op) => JSON.stringify(op));
+  const [head, foot] = common(svg.drawn, now);
+  for (let i = svg.drawn.length - foot; i > head; i--) svg.children[i - 1].remove();
+  const fresh = ops.slice(head, ops.length - foot).map(([name, ...figures]) => drawers[name](...figures));
+  if (head) svg.children[head - 1].after(...fresh); else svg.prepend(...fresh);
+  svg.drawn = now;
 }

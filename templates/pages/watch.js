@@ -1,6 +1,6 @@
 // The page of refitcard watch: card, findings and source of one procedure, or the list of a folder, renewed whenever the
 // program tells of a change. All words are put up as text and never read as markup.
-import { drawing } from './watch-draw.js';
+import { draw, sheetOf } from './watch-draw.js';
 import { listen } from './watch-news.js';
 import { carried, common, located, share, touch } from './watch-places.js';
 
@@ -73,14 +73,13 @@ function showCard() {
   const files = stale ? shown.before : shown.files;
   const old = [...box.querySelectorAll('.page')];
   box.replaceChildren(...card.pages.map((page, i) => {
-    const drawn = JSON.stringify([card.width, page.ops]);
-    let figure = old[i];
-    if (!figure || figure.drawn !== drawn) {
-      figure = element('div', { class: 'page', role: 'group', 'aria-label': `page ${i + 1} of ${card.pages.length}` }, drawing(card, page));
-      figure.drawn = drawn;
-      figure.style.setProperty('--wide', card.width);
-    }
-    figure.replaceChildren(figure.firstChild, ...partsOf(card, page, files, stale));
+    const size = `${card.width} ${card.height}`, parts = JSON.stringify([stale, files.map((f) => f.name), page.parts]);
+    const figure = old[i]?.size === size ? old[i] : element('div', { class: 'page', role: 'group' }, sheetOf(card));
+    figure.setAttribute('aria-label', `page ${i + 1} of ${card.pages.length}`);
+    figure.style.setProperty('--wide', card.width);
+    draw(figure.firstChild, page.ops);
+    if (stale || figure.parts !== parts) figure.replaceChildren(figure.firstChild, ...partsOf(card, page, files, stale));
+    Object.assign(figure, { size, parts });
     return figure;
   }));
   const parts = allParts(), keep = parts[Math.min(Math.max(held, 0), parts.length - 1)];
