@@ -188,7 +188,7 @@ func TestNothingIsMissingOnTheReviewSheets(t *testing.T) {
 		messages.Add(int64(len(review.Messages)))
 	})
 	t.Cleanup(func() {
-		if torques.Load() < 100 || messages.Load() < 60 {
+		if torques.Load() < 60 || messages.Load() < 40 {
 			t.Errorf("only %d torques and %d messages were looked for", torques.Load(), messages.Load())
 		}
 	})
