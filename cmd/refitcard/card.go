@@ -86,6 +86,7 @@ func (s *session) makeJobs(jobs []job, failed bool, make func(compiled) ([]made,
 	code := done
 	var all []diag.Finding
 	var wrong []error
+	s.opt.draws = true
 	progress := s.progress(len(jobs))
 	err = s.compileAll(jobs, rules.Options{}, func(c compiled) error {
 		progress.step(c.shown)

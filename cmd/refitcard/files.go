@@ -251,9 +251,7 @@ const many = 8
 
 // compileAll compiles the jobs, several at once, and hands each result over in the order of the jobs.
 func (s *session) compileAll(jobs []job, opt rules.Options, use func(compiled) error) error {
-	if _, set := s.Env("GOGC"); !set && len(jobs) > many {
-		defer debug.SetGCPercent(debug.SetGCPercent(400)) // over many files memory is cheap and collecting it is not
-	}
+	defer s.collectSeldom(len(jobs))()
 	ctx, cancel := context.WithCancel(s.ctx)
 	results := make([]chan compiled, len(jobs))
 	for i := range results {
@@ -299,6 +297,27 @@ func (s *session) compileAll(jobs []job, opt rules.Options, use func(compiled) e
 		}
 	}
 	return nil
+}
+
+// How much memory may grow before garbage is collected, in percent of what is in use: over many files memory is cheap and
+// collecting is not. Drawing a sheet takes more than checking a procedure; a hundred cards need 40 MiB with this.
+const (
+	whileChecking = 400
+	whileDrawing  = 200
+)
+
+// collectSeldom has garbage collected less often than usual over many files, unless the user has said how often; it gives
+// what takes that back.
+func (s *session) collectSeldom(jobs int) (restore func()) {
+	if _, set := s.Env("GOGC"); set || jobs <= many {
+		return func() {}
+	}
+	percent := whileChecking
+	if s.opt.draws {
+		percent = whileDrawing
+	}
+	percent = debug.SetGCPercent(percent)
+	return func() { debug.SetGCPercent(percent) }
 }
 
 // ahead is how many procedures may lie compiled until their turn comes, beside those that are being worked on.

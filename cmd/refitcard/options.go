@@ -13,6 +13,8 @@ import (
 
 // options are what the command line says. An option has one meanings everywhere.
 type options struct {
+	draws bool // not an option: the verb makes a sheet of each procedure
+
 	out      string
 	format   string
 	paper    string

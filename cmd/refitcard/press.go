@@ -79,6 +79,7 @@ func runPress(s *session) (int, error) {
 	p.before = readLedger(filepath.Join(p.dir, ledgerFile))
 	code := done
 	var findings []diag.Finding
+	s.opt.draws = true
 	progress := s.progress(len(jobs))
 	err = s.compileAll(jobs, rules.Options{}, func(c compiled) error {
 		progress.step(c.shown)

@@ -196,6 +196,10 @@ func FuzzAttached(f *testing.F) {
 	file := written(f, small)
 	f.Add(file)
 	f.Add(file[len(file)-2000:])
+	f.Add(written(f, one(sheet.Text{X: 1, Y: 9, Size: 10, String: "ąγд ½ (a)"})))
+	bare := one()
+	bare.Attachments = []sheet.Attachment{{Name: "ż.md", Type: "text/markdown", Description: "d", Data: bytes.Repeat([]byte("a"), 3000)}}
+	f.Add(written(f, bare))
 	f.Add([]byte("%PDF-1.7\nxref\n0 2\n0000000000 65535 f \n0000000009 00000 n \ntrailer <</Root 1 0 R>>\nstartxref\n9\n%%EOF"))
 	f.Add([]byte("%PDF-1.7\n1 0 obj\n<</Names 1 0 R /EmbeddedFiles 1 0 R>>\nendobj\nxref\n1 1\n0000000009 00000 n \ntrailer <</Root 1 0 R>>\nstartxref\n59\n%%EOF"))
 	f.Fuzz(func(t *testing.T, data []byte) {
