@@ -101,7 +101,7 @@ func squeeze(s string) string {
 }
 
 // draft tells whether a word is the DRAFT that lies under a whole page.
-func (w readWord) draft() bool { return w.size > 30 } // no other word is half as large
+func (w readWord) draft() bool { return w.size > 24 } // no other word is as large
 
 // find gives the words that say a thing, at or behind a byte of flat, and the byte behind them; none when it is not there.
 func (r *readSheet) find(said string, from int) ([]readWord, int) {
@@ -198,7 +198,7 @@ func TestTypeIsLargeEnough(t *testing.T) {
 			switch {
 			case w.size < 9-hairPt:
 				t.Errorf("page %d: %q is set in %.2f pt", w.page+1, w.text, w.size)
-			case w.size < label-hairPt && !strings.Contains(unneeded, squeeze(strings.Trim(w.text, ","))) && !takes(p, w.text):
+			case w.size < label-hairPt && !strings.Contains(unneeded, squeeze(strings.Trim(w.text, ",…"))) && !takes(p, w.text):
 				t.Errorf("page %d: %q is set in %.2f pt, and %.2f is 15 minutes of arc at %g mm", w.page+1, w.text, w.size, label, distance)
 			}
 		}

@@ -201,6 +201,15 @@ func (l *layout) statementLines() int {
 	return l.set.plain(Regular, l.card.Foot.Statement).count(9, l.grid.live)
 }
 
+// wrong is what to do when the card looks wrong; the date comes behind it where the head of a small page has no room.
+func (l *layout) wrong() passage {
+	words := l.card.Foot.Wrong
+	if h := l.card.Header; h.ShortDate != "" && l.firstRow(h).date == "" {
+		words += " Dated" + noBreakSpace + h.ShortDate + "."
+	}
+	return l.set.mixed(l.card.Foot.Lead, []document.Run{{Text: words}}).at(10.5, l.grid.live)
+}
+
 // room is the height of the body of a page.
 func (l *layout) room() float64 {
 	if l.rooms.size != l.m.s {
@@ -223,8 +232,7 @@ func (l *layout) endHeight() float64 {
 
 // footExtra is the height of further lines of what to do when the card looks wrong.
 func (l *layout) footExtra() float64 {
-	n := l.set.mixed(l.card.Foot.Lead, []document.Run{{Text: l.card.Foot.Wrong}}).count(10.5, l.grid.live)
-	return float64(n-1) * 10.5 * 1.28 * millimetre
+	return l.wrong().tall(10.5 * 1.28 * millimetre)
 }
 
 func (l *layout) foot(c *canvas) {
@@ -233,9 +241,9 @@ func (l *layout) foot(c *canvas) {
 	c.rule(0, l.grid.live, y, 0.5, Colour{})
 	c.box("foot", 0, y, l.grid.live, l.grid.h-l.grid.foot-y, "")
 	y += footGap + capHeight(10.5)
-	lines := l.set.mixed(f.Lead, []document.Run{{Text: f.Wrong}}).lines(10.5, l.grid.live)
-	c.lines(lines, ink{size: 10.5}, 0, y, 10.5*1.28*millimetre)
-	y += float64(len(lines)) * 10.5 * 1.28 * millimetre
+	wrong := l.wrong()
+	c.lines(wrong.lines(), ink{size: 10.5}, 0, y, 10.5*1.28*millimetre)
+	y += float64(wrong.n) * 10.5 * 1.28 * millimetre
 	c.lines(l.set.plain(Regular, f.Statement).lines(9, l.grid.live), ink{size: 9}, 0, y, 9*1.28*millimetre)
 }
 
@@ -290,6 +298,8 @@ func counted(n int, one, many string) string {
 // draft puts DRAFT across the page in outline letters, under everything.
 func (l *layout) draft(c *canvas) {
 	size := min(l.grid.w, l.grid.h) / 210 * 150
+	reach := 0.3536*textWidth(Bold, "DRAFT", 1) + 0.7071*capHeight(1) // from the middle to the left, at one point
+	size = min(size, (min(l.grid.w, l.grid.h)/2-10.5)/reach)
 	w := textWidth(Bold, "DRAFT", size)
 	x, y := l.grid.w/2-w*0.3536, l.grid.h/2+w*0.3536
 	c.box("draft", 0, 0, l.grid.live, 0, "DRAFT")

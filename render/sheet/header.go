@@ -98,32 +98,6 @@ func (l *layout) headHeight(head document.Header) float64 {
 	return h + 3.2
 }
 
-// numberRow gives number and revision as they stand at the head, and their size: with "Rev." on paper too narrow for the whole word,
-// then in smaller type; a number that still does not fit is cut.
-func numberRow(h document.Header, room float64) (number, revision string, size float64) {
-	for _, try := range []struct {
-		word string
-		size float64
-	}{{"Revision ", headerSize}, {"Rev. ", headerSize}, {"Rev. ", smallSize}} {
-		revision, size = "", try.size
-		wide := textWidth(Bold, h.Number, size)
-		if h.Revision != "" {
-			revision = try.word + h.Revision
-			wide += 4 + textWidth(Bold, revision, size)
-		}
-		if wide <= room {
-			return h.Number, revision, size
-		}
-	}
-	if revision != "" {
-		room -= 4 + textWidth(Bold, revision, size)
-	}
-	if textWidth(Bold, h.Number, size) > room {
-		return cutWords(Bold, h.Number, size, room), revision, size
-	}
-	return h.Number, revision, size
-}
-
 // machineRow is the third row of a header: the machine, and the digest with its right edge and its baseline in mm from the top margin.
 type machineRow struct {
 	machine                 string
@@ -137,10 +111,11 @@ const digestSize = 9.0
 // machineRow lays the third row out, its baseline in mm from the top margin. Where machine and digest would meet on narrow paper,
 // the digest goes under the scan code.
 func (l *layout) machineRow(h document.Header, base float64) machineRow {
-	row := machineRow{machine: h.Machine, size: smallSize, digestBase: base}
+	variant := ""
 	if h.Variant != "" {
-		row.machine += ", " + h.Variant
+		variant = ", " + h.Variant
 	}
+	row := machineRow{machine: h.Machine + variant, size: smallSize, digestBase: base}
 	row.digestRight = l.grid.live - l.codeSize() - l.quiet()
 	digest := textWidth(Mono, h.Digest, digestSize)
 	room := row.digestRight - digest - 3
@@ -155,7 +130,7 @@ func (l *layout) machineRow(h document.Header, base float64) machineRow {
 		row.size -= 0.25
 	}
 	if textWidth(Regular, row.machine, row.size) > room {
-		row.machine = cutWords(Regular, row.machine, row.size, room)
+		row.machine = cutWords(Regular, h.Machine, row.size, room-textWidth(Regular, variant, row.size)) + variant
 	}
 	return row
 }
@@ -169,19 +144,12 @@ func (l *layout) head(c *canvas, h document.Header, page, pages int) {
 	right := l.grid.live - size - l.quiet()
 	from := len(c.page.Ops)
 	base := y + l.rise() + capHeight(headerSize)
-	paged := "Page " + itoa(page+1) + " of " + itoa(pages)
-	number, revision, numberSize := numberRow(h, right-textWidth(Regular, paged, smallSize)-4)
-	x := c.words(ink{face: Bold, size: numberSize}, 0, base, number) + 4
-	if revision != "" {
-		x += c.words(ink{face: Bold, size: numberSize}, x, base, revision) + 4
+	row := l.firstRow(h)
+	x := c.words(ink{face: Bold, size: row.size}, 0, base, row.number) + rowGap
+	if row.revision != "" {
+		x += c.words(ink{face: Bold, size: row.size}, x, base, row.revision) + rowGap
 	}
-	date := h.Date
-	if l.grid.narrow || x+textWidth(Regular, date, smallSize)+textWidth(Regular, paged, smallSize) > right {
-		date = h.ShortDate
-	}
-	if x+textWidth(Regular, date, smallSize)+3+textWidth(Regular, paged, smallSize) <= right {
-		c.words(ink{size: smallSize}, x, base, date)
-	}
+	c.words(ink{size: smallSize}, x, base, row.date)
 	paging := newParagraph([]document.Run{{Text: "Page "}, {Text: itoa(page + 1), Bold: true}, {Text: " of "}, {Text: itoa(pages), Bold: true}})
 	if lines := paging.lines(smallSize, l.grid.live); len(lines) == 1 {
 		c.lines(lines, ink{size: smallSize}, right-lines[0].width, base, 0)
@@ -202,10 +170,10 @@ func (l *layout) head(c *canvas, h document.Header, page, pages int) {
 		c.line(ln, ink{size: title, role: Heading1}, titleX, base+float64(n)*title*1.15*millimetre, heading, n+1 < len(lines))
 	}
 	base += float64(len(lines)-1)*title*1.15*millimetre + headerRowGap + capHeight(smallSize)
-	row := l.machineRow(h, base-y)
-	c.words(ink{size: row.size}, 0, base, row.machine)
+	third := l.machineRow(h, base-y)
+	c.words(ink{size: third.size}, 0, base, third.machine)
 	if h.Digest != "" {
-		c.wordsRight(ink{face: Mono, size: digestSize}, row.digestRight, y+row.digestBase, h.Digest)
+		c.wordsRight(ink{face: Mono, size: digestSize}, third.digestRight, y+third.digestBase, h.Digest)
 	}
 	if l.code != nil {
 		c.op(Modules{X: c.left + l.grid.live - size, Y: y, Size: l.module(), Dark: l.code, Alt: "scan code " + h.Payload})
@@ -218,6 +186,51 @@ func (l *layout) head(c *canvas, h document.Header, page, pages int) {
 	c.rule(0, l.grid.live, bottom-2.5*millimetre/2, 2.5, Colour{})
 	c.origin(h.At, "", 0, y, right, bottom-y)
 	c.box("header", 0, y, l.grid.live, bottom-y, h.Number+" "+h.Revision)
+}
+
+// rowGap is the white in mm between what stands in the first row.
+const rowGap = 4.0
+
+// firstRow is what stands before the count of pages, and the size of number and revision in points.
+type firstRow struct {
+	number, revision, date string
+	size                   float64
+}
+
+// firstRow fits number, revision and date into a line: the date goes from long to short and to the foot, then number and revision go
+// down to the size of the date, then the revision is said short, and the number at last is cut.
+func (l *layout) firstRow(h document.Header) firstRow {
+	room := l.grid.live - l.codeSize() - l.quiet() - textWidth(Regular, "Page 88 of 88", smallSize) - 3
+	r := firstRow{number: h.Number, size: headerSize}
+	if h.Revision != "" {
+		r.revision = "Revision " + h.Revision
+	}
+	names := func() float64 {
+		w := textWidth(Bold, r.number, r.size) + rowGap
+		if r.revision != "" {
+			w += textWidth(Bold, r.revision, r.size) + rowGap
+		}
+		return w
+	}
+	for r.size > smallSize && names()-rowGap > room {
+		r.size -= 0.25
+	}
+	if names()-rowGap > room && r.revision != "" {
+		r.revision = "Rev. " + h.Revision
+	}
+	if over := names() - rowGap - room; over > 0 {
+		r.number = cutWords(Bold, r.number, r.size, textWidth(Bold, r.number, r.size)-over)
+	}
+	dates := []string{h.Date, h.ShortDate}
+	if l.grid.narrow {
+		dates = dates[1:]
+	}
+	for _, d := range dates {
+		if r.date == "" && names()+textWidth(Regular, d, smallSize) <= room {
+			r.date = d
+		}
+	}
+	return r
 }
 
 // saidBefore marks what was drawn from an operation on as decoration: a reader that speaks has said it on the first page.

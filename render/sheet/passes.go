@@ -77,6 +77,9 @@ func (l *layout) passPiece(b document.Passes) piece {
 	if b.Layout != nil {
 		room := l.grid.live - l.grid.textX
 		x = l.grid.textX
+		if l.grid.narrow {
+			x, room = 0.5, l.grid.live-1 // the pen of the outline
+		}
 		if len(b.Rows) > 0 {
 			x = l.grid.cols[2].x
 			room = l.grid.live - x

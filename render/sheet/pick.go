@@ -137,7 +137,27 @@ func (p *picker) sections() []table {
 			off: stepNamed(b.Job, b.Off), first: stepNamed(b.Job, b.On),
 		})
 	}
+	if p.grid.live < smallList {
+		bags.off, bags.first = "", ""
+		for i := range bags.rows {
+			bags.rows[i].inWords()
+		}
+	}
 	return append(p.jobs(), parts, required, supplies, tools, bags)
+}
+
+// inWords says where a thing comes off and goes back on behind its name, where paper has no columns for it.
+func (e *entry) inWords() {
+	for _, s := range []struct{ lead, step string }{{"off ", e.off}, {"back on ", e.first}} {
+		if s.step == "" {
+			continue
+		}
+		if e.detail != "" {
+			e.detail += ", "
+		}
+		e.detail += s.lead + s.step
+	}
+	e.off, e.first = "", ""
 }
 
 // jobs lists the jobs that are drawn together.
@@ -208,16 +228,25 @@ const (
 	rulesDown   = 1.8
 )
 
+// smallList is the width in mm between the margins below which section heads stand without the words that explain them, and steps
+// without columns of their own.
+const smallList = 100
+
 func (p *picker) tableHead(t table) piece {
 	cap := capHeight(listHead)
 	helpX, lead := textWidth(Bold, t.title, listHead)+4, helpSize*1.25*millimetre
-	help := p.set.plain(Regular, t.help).lines(helpSize, p.grid.live-helpX)
+	var help []line
+	if p.grid.live >= smallList {
+		help = p.set.plain(Regular, t.help).lines(helpSize, p.grid.live-helpX)
+	}
 	more := float64(max(len(help), 1)-1) * lead
 	return piece{name: t.title, gapA: headGap, topGap: 3, h: cap + more + columnsDown + rulesDown, keep: hard, draw: func(c *canvas, y float64) {
 		base := y + cap
 		c.box("section", 0, y, p.grid.live, cap+more, t.title)
 		c.words(ink{face: Bold, size: listHead, role: Heading2}, 0, base, t.title)
-		c.lines(help, ink{size: helpSize}, helpX, base, lead)
+		if len(help) > 0 {
+			c.lines(help, ink{size: helpSize}, helpX, base, lead)
+		}
 		p.heads(c, t, base+more+columnsDown)
 	}}
 }
@@ -293,8 +322,12 @@ func (p *picker) row(e entry) piece {
 	}
 	places := place.lines(pickSize, max(p.plan.count-textWidth(Bold, e.count, pickSize)-2, placeX+10)-placeX)
 	lead := pickSize * 1.25 * millimetre
+	drop := 0 // the place stands a line lower where a long count needs its room
+	if len(places) > 0 && placeX+places[0].width+1 > p.plan.count-textWidth(Bold, e.count, pickSize) {
+		drop = 1
+	}
 	below := p.plan.narrow && e.write // the serial has a line of its own
-	h := pickRow + float64(max(len(item), len(number), len(places))-1)*lead
+	h := pickRow + float64(max(len(item), len(number), len(places)+drop)-1)*lead
 	if below {
 		h = max(h, pickRow+float64(len(item)-1)*lead) + writeLead
 	}
@@ -305,7 +338,7 @@ func (p *picker) row(e entry) piece {
 			c.tick(x, y+(pickRow-pickTick)/2, pickTick)
 		}
 		i := ink{size: pickSize}
-		c.lines(places, i, placeX, base, lead)
+		c.lines(places, i, placeX, base+float64(drop)*lead, lead)
 		c.wordsRight(ink{face: Bold, size: pickSize}, p.plan.count, base, e.count)
 		c.lines(item, i, p.plan.item, base, lead)
 		c.lines(number, i, p.plan.number, base, lead)
@@ -331,11 +364,14 @@ func (p *picker) signing() []piece {
 	n := len(p.grid.cols)
 	var ps []piece
 	for from := 0; from < len(labels); from += n {
-		gap := 2.0
+		gap, hold := 2.0, free
 		if from == 0 {
 			gap = 6.6
 		}
-		ps = append(ps, piece{name: "signing boxes", gapA: gap, topGap: 3, h: signHigh, draw: func(c *canvas, y float64) {
+		if n == 1 && from%2 == 0 {
+			hold = hard // a name and its date
+		}
+		ps = append(ps, piece{name: "signing boxes", keep: hold, gapA: gap, topGap: 3, h: signHigh, draw: func(c *canvas, y float64) {
 			for i, label := range labels[from:min(from+n, len(labels))] {
 				col := p.grid.cols[i]
 				c.frame(col.x, y, col.w, signHigh, 0.75)

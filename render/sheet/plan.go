@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"refitcard/render/document"
-	"refitcard/render/faces"
 )
 
 // drawn is a layout of fasteners at its size on the page.
@@ -24,8 +23,23 @@ type spot struct {
 // edge is how far the outline of the part stands off the fasteners, in mm.
 const edge = 2.4
 
-// plan sizes a drawing: fasteners keep their distance, and the whole fits the room.
+// plan sizes a drawing: fasteners keep their distance, and the whole fits the room. It takes up to six tenths of a page's height; as
+// much as there is below the words of its act, where its numbers could not be read otherwise.
 func (l *layout) plan(b document.Layout, room float64) drawn {
+	d := l.planWithin(b, room, l.room()*0.6)
+	if l.numberIn(d) < l.label() {
+		d = l.planWithin(b, room, l.room()-2*l.m.lead-3.6*l.m.u)
+	}
+	return d
+}
+
+// numberIn is the size in points of the numbers in the fasteners of a drawing.
+func (l *layout) numberIn(d drawn) float64 {
+	across := d.r * 2 / millimetre
+	return min(0.93*l.m.s, max(across*0.62, min(across*0.8, l.label())))
+}
+
+func (l *layout) planWithin(b document.Layout, room, most float64) drawn {
 	d := drawn{r: 3.3 * l.m.u, part: b.Part}
 	if len(b.Places) == 0 {
 		return d
@@ -49,7 +63,7 @@ func (l *layout) plan(b document.Layout, room float64) drawn {
 		scale = (room - 2*(d.r+edge)) / (maxX - minX)
 		d.r = min(d.r, near*scale*0.42)
 	}
-	if most := l.room()*0.6 - 2*(d.r+edge); (maxY-minY)*scale > most {
+	if most := most - 2*(d.r+edge); (maxY-minY)*scale > most {
 		scale = most / (maxY - minY)
 		d.r = min(d.r, near*scale*0.42)
 	}
@@ -111,8 +125,7 @@ func (l *layout) drawPlan(c *canvas, d drawn, x, y float64) {
 	if len(points) > 2 {
 		c.op(Polygon{Points: points, Stroke: 1, Round: 1})
 	}
-	across := d.r * 2 / millimetre
-	size := min(0.93*l.m.s, max(across*0.62, min(across*0.8, faces.SizeFor(l.opt.Distance, labelArc))))
+	size := l.numberIn(d)
 	for _, p := range d.places {
 		pen := 1.0
 		if p.order == 1 {

@@ -97,6 +97,14 @@ func (l *layout) least() float64 {
 	return max(faces.SizeFor(l.opt.Distance, leastArc), leastSize)
 }
 
+// label is the least size in points of what only names a thing, 15 minutes of arc.
+func (l *layout) label() float64 {
+	if l.opt.Distance == 0 {
+		return leastSize
+	}
+	return max(faces.SizeFor(l.opt.Distance, labelArc), leastSize)
+}
+
 func (l *layout) drawing(b document.Layout) piece {
 	d := l.plan(b, l.grid.text)
 	return piece{name: "layout", at: b.At, gapA: 2.3 * l.m.u, h: d.h, draw: func(c *canvas, y float64) {
