@@ -9,6 +9,8 @@ import (
 	"io"
 	"strconv"
 	"strings"
+
+	"refitcard/compiler/letters"
 )
 
 // The limits on pictures. A card prints a picture 190 mm wide at most, which at 600 dots an inch is 4,500 dots; a picture
@@ -80,9 +82,7 @@ func drawingOf(raw []byte) picture {
 		case xml.EndElement:
 			c.close()
 		case xml.CharData:
-			if c.within == "style" {
-				c.style(string(t))
-			}
+			c.chars(string(t))
 		}
 	}
 	if c.why == "" && c.many == "" {
@@ -115,7 +115,7 @@ func (c *drawingCheck) limit(many string, is, of int) {
 
 // lost are elements that the library passes over, and why they matter.
 var lost = map[string]string{
-	"text": "letters", "tspan": "letters", "textPath": "letters", "image": "photograph",
+	"textPath": "letters", "image": "photograph",
 	"script": "script", "foreignObject": "script", "handler": "script", "iframe": "script",
 }
 
@@ -158,6 +158,18 @@ func (c *drawingCheck) close() {
 	c.within = ""
 	if c.inDefs > 0 {
 		c.inDefs--
+	}
+}
+
+// chars looks at the words between two marks.
+func (c *drawingCheck) chars(words string) {
+	switch c.within {
+	case "style":
+		c.style(words)
+	case "text", "tspan":
+		if _, _, lacks := letters.Lacks(words); lacks {
+			c.refuse("foreign")
+		}
 	}
 }
 

@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"refitcard/compiler/letters"
+	"refitcard/compiler/procedure"
 )
 
 // print gives the stage as text.
@@ -47,7 +47,7 @@ func (w *writer) print(idle []string) Stage {
 // lowerTag makes the first letter small, as it stands within a sentence.
 func lowerTag(s string) string {
 	if rest, ok := strings.CutPrefix(s, "{"); ok {
-		return "{" + letters.Small(rest)
+		return "{" + procedure.Small(rest)
 	}
-	return letters.Small(s)
+	return procedure.Small(s)
 }

@@ -7,7 +7,6 @@ import (
 
 	"refitcard/compiler/assembly"
 	"refitcard/compiler/hardware"
-	"refitcard/compiler/letters"
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/verb"
 )
@@ -245,7 +244,7 @@ func (w *writer) byName(x *op) {
 		case verb.Either:
 			with = only(w.tools.usedFor(x.Act), hardware.Tool.Turns)
 		}
-		w.open(byName, x.scope(), 1).say("{%s %s}%s.", letters.Capital(x.Verb.Name), x.thing(), w.tools.with(with))
+		w.open(byName, x.scope(), 1).say("{%s %s}%s.", procedure.Capital(x.Verb.Name), x.thing(), w.tools.with(with))
 	}
 }
 

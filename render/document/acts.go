@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"refitcard/compiler/letters"
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/verb"
 )
@@ -119,7 +118,7 @@ func ways(act *procedure.Act) []string {
 			if parts > 1 {
 				words = o.Part.Name.Value + " " + words
 			}
-			lines = append(lines, letters.Capital(words)+".")
+			lines = append(lines, procedure.Capital(words)+".")
 		}
 	}
 	return lines

@@ -18,17 +18,16 @@ import (
 	"refitcard/render/sheet"
 )
 
-// vectors puts an SVG drawing into its box as paths, sharp at any size. Letters are refused, because the library that
-// reads drawings passes over them in silence. A gradient takes the colour of its middle; what is see-through is drawn
-// as it would look on white.
+// vectors puts an SVG drawing into its box as paths, sharp at any size. Its letters are set in the faces of the
+// sheet. A gradient takes the colour of its middle; what is see-through is drawn as it would look on white.
 func (a *artist) vectors(m sheet.Image) (err error) {
 	defer func() {
 		if r := recover(); r != nil {
 			err = errors.New("the drawing can't be read")
 		}
 	}()
-	if bytes.Contains(m.Data, []byte("<text")) {
-		return errors.New("the drawing holds letters, which would be lost: turn them into paths")
+	if bytes.Contains(m.Data, []byte("<textPath")) {
+		return errors.New("the drawing lays letters along a line, which would be lost: turn them into paths")
 	}
 	// The library reads scale(2) as scale(2 0), by which a part would be lost.
 	data := oneScale.ReplaceAll(m.Data, []byte("scale($1 $1)"))
@@ -40,7 +39,7 @@ func (a *artist) vectors(m sheet.Image) (err error) {
 	if !(box.W > 0 && box.H > 0) {
 		return errors.New("the drawing has no size: give it a viewBox")
 	}
-	if len(icon.SVGPaths) == 0 {
+	if len(icon.SVGPaths) == 0 && !bytes.Contains(m.Data, []byte("<text")) {
 		return errors.New("the drawing is empty")
 	}
 	kx, ky := m.W*pointsPerMM/box.W, m.H*pointsPerMM/box.H
@@ -58,8 +57,13 @@ func (a *artist) vectors(m sheet.Image) (err error) {
 	a.page = append(a.page, "q "...)
 	a.box(m.X, m.Y, m.W, m.H)
 	a.page = append(a.page, "W n"...) // nothing leaves the box
-	a.page = append(a.page, out.String()...)
-	a.page = append(a.page, "\nQ\n"...) // the pen of the page comes back
+	a.page = append(append(a.page, out.String()...), '\n')
+	before := a.held
+	if err := a.words(m.Data, page); err != nil {
+		return err
+	}
+	a.held = before
+	a.page = append(a.page, "Q\n"...) // the pen and the type of the page come back
 	return nil
 }
 

@@ -10,7 +10,8 @@ import (
 var refused = map[string]struct{ why, do string }{
 	"damaged":    {"the file is cut off or damaged", "save it again as PNG, JPEG or SVG"},
 	"unknown":    {"it is no PNG, JPEG or SVG", "save it again as PNG, JPEG or SVG"},
-	"letters":    {"the drawing holds letters, which would be lost", "turn the letters into paths in your drawing program, and save it again"},
+	"letters":    {"the drawing has letters along a line, which would be lost", "turn the letters into paths in your drawing program, and save it again"},
+	"foreign":    {"the drawing holds letters that the fonts of the sheets do not have", "write them in Latin, Greek or Cyrillic letters, or turn them into paths"},
 	"line ends":  {"the drawing has lines whose arrowheads would be lost", "turn the lines into paths in your drawing program, and save it again"},
 	"photograph": {"the drawing holds a photograph, which would be lost", "save the whole as PNG"},
 	"script":     {"the drawing holds a program, and a card runs none", "save it again as plain SVG"},

@@ -1,4 +1,4 @@
-package letters
+package procedure
 
 import "testing"
 
