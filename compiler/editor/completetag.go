@@ -30,13 +30,14 @@ func (c *cursor) verbOffers(from int) []Offer {
 	var list []Offer
 	table := c.v.Result.Settings.Verbs
 	for _, x := range table.All() {
+		does, _ := x.About()
 		for _, spelling := range append([]string{x.Name}, x.Also...) {
 			if strings.HasPrefix(spelling, strings.ToLower(typed)) {
 				text := spelling
 				if typed != "" && 'A' <= typed[0] && typed[0] <= 'Z' {
 					text = strings.ToUpper(text[:1]) + text[1:]
 				}
-				list = append(list, c.put(from, Offer{Text: text, Detail: meaning(x), Note: verbWords(x, table), Kind: VerbOffer}))
+				list = append(list, c.put(from, Offer{Text: text, Detail: does, Note: verbWords(x, table), Kind: VerbOffer}))
 			}
 		}
 	}

@@ -111,123 +111,22 @@ func verbWords(x *verb.Verb, table *verb.Table) string {
 	if o := table.Opens(x); o != nil {
 		undoes = o.Name
 	}
-	return rows("**"+x.Name+"** "+meaning(x),
+	does, example := x.About()
+	return rows("**"+x.Name+"** "+does,
 		"also written", strings.Join(x.Also, ", "),
 		"takes", taken(x.Takes),
 		"undone by", undone,
 		"undoes", undoes,
+		"example", quoted(example),
 	)
 }
 
-// meaning says in a few words what a verb does to the machine, or what it stands for.
-func meaning(x *verb.Verb) string {
-	switch x.Effect {
-	case verb.Remove:
-		return "the part comes off"
-	case verb.Install:
-		return "the part goes on; a fastener goes in, and is not tightened"
-	case verb.Replace:
-		return "the old one comes off and a new one goes on"
-	case verb.Discard:
-		return "a part that is off is scrapped"
-	case verb.Loosen:
-		return "the fastener goes slack and stays on"
-	case verb.Tighten:
-		return "the fastener is made tight, by feel"
-	case verb.Snug:
-		return "the fastener is in and hand-tight"
-	case verb.DoTorque:
-		return "the fastener is made tight with a torque wrench"
-	case verb.Open, verb.Close:
-		return pairMeaning(x)
-	case verb.Drain:
-		return "the fluid comes out"
-	case verb.Fill:
-		return "the fluid goes in"
-	case verb.TopUp:
-		return "fluid is added; nothing was drained"
-	case verb.Isolate:
-		return "an energy is shut off and locked"
-	case verb.Restore:
-		return "an energy is given back"
-	case verb.Relieve:
-		return "stored energy is let out or blocked"
-	case verb.Mark:
-		return "a mark is made, to align by later"
-	case verb.Align:
-		return "a mark that was made is aligned"
+// quoted sets a tag off from the words around it.
+func quoted(tag string) string {
+	if tag == "" {
+		return ""
 	}
-	return otherMeaning(x)
-}
-
-func pairMeaning(x *verb.Verb) string {
-	switch {
-	case x.Pair == verb.Counted && x.Effect == verb.Open:
-		return "put on or in for a while: it has to come out again"
-	case x.Pair == verb.Counted:
-		return "what was put on or in for a while comes out again"
-	case x.Pair == verb.Support && x.Effect == verb.Open:
-		return "a load is held up"
-	case x.Pair == verb.Support:
-		return "a load that was held up is let go"
-	case x.Pair == verb.Lift && x.Effect == verb.Open:
-		return "a machine or a part of it is lifted and stays up"
-	case x.Pair == verb.Lift:
-		return "what was raised comes down"
-	}
-	return "one of a pair: the state before the first of the two has to come back"
-}
-
-func otherMeaning(x *verb.Verb) string {
-	switch x.Effect {
-	case verb.Start:
-		return "a wait begins that runs while other steps go on"
-	case verb.Await:
-		return "the job goes on when a started wait is over"
-	case verb.Wait:
-		return "the job waits"
-	case verb.Measured:
-		return "a reading is taken and written down, with its limits"
-	case verb.Recorded:
-		return "something is written down, with no limits"
-	case verb.Checked:
-		return "something is looked at; it gets a tick of its own"
-	case verb.Wear:
-		return "protective equipment; gathered on the first page"
-	case verb.Hold:
-		return "another person signs before the job goes on"
-	case verb.Handover:
-		return "a place where the job may be left; prints what is off, open and loose there"
-	case verb.FollowUp:
-		return "what is due after the job"
-	case verb.Times:
-		return "the step is done several times"
-	case verb.UseTool:
-		return "the tool that this step uses"
-	case verb.Speak:
-		return "a part is spoken of, with no effect"
-	case verb.Spend:
-		return "a supply is used"
-	case verb.Message:
-		return "a safety message; prints before its act"
-	case verb.HandsOn:
-		return "the time that the hands are at work in this step"
-	case verb.If:
-		return "the step is done only if the words hold"
-	case verb.Otherwise:
-		return "the other way of the step before"
-	case verb.For:
-		return "the step is done for these variants only"
-	case verb.Label:
-		return "names the step"
-	case verb.Number:
-		return "prints the number of a named step"
-	case verb.Waived:
-		return "lets one finding pass here, with a reason"
-	case verb.Include:
-		return "takes in another file of the library"
-	}
-	return "an act of its own, with a tick and no effect on what is off or on"
+	return "`" + tag + "`"
 }
 
 // taken says what stands behind a verb.

@@ -91,7 +91,7 @@ func TestHoverTellsWhatIsKnown(t *testing.T) {
 		"a part in a check":      {"{Check a cover bolt", "{Check a cover bo‸lt", "cover bolt", []string{"**12 cover bolts**"}},
 		"a tool":                 {"{tool 6 mm hex key}", "{tool 6 mm ‸hex key}", "6 mm hex key", []string{"**6 mm hex key** tool", "- choice: one of: 6 mm hex key or 6 mm T-key", "- turns: cover bolt"}},
 		"a supply":               {"{Drain the gear oil}", "{Drain the gear o‸il}", "gear oil", []string{"**gear oil** supply", "- for the job: 1.4 L", "before step 1: not drained; after it: drained"}},
-		"a verb":                 {"{Remove the end cover}", "{Rem‸ove the end cover}", "Remove", []string{"**remove** the part comes off", "- undone by: install"}},
+		"a verb":                 {"{Remove the end cover}", "{Rem‸ove the end cover}", "Remove", []string{"**remove** the part comes off", "- undone by: install", "- example: `{remove 4 cover bolts}`"}},
 		"a verb by another name": {"{Remove the end cover}", "{Back ‸off 12 cover bolts}. {Remove the end cover}", "Back off", []string{"**loosen** the fastener goes slack", "- also written: slacken, back off"}},
 		"a torque":               {"to 22 N·m crosswise", "to 2‸2 N·m crosswise", "22 N·m", []string{"22 N·m is 16 lbf·ft"}},
 		"the number of a step":   {"{number first}", "{number fi‸rst}", "first", []string{"**step 1** Put the drain pan under the cover, "}},

@@ -1,5 +1,7 @@
 package editor
 
+import "refitcard/compiler/library"
+
 // word is something that may be written, with a few words on it.
 type word struct{ key, about string }
 
@@ -83,7 +85,9 @@ func frontValues(key string) []Offer {
 	case "units":
 		list = []word{{"metric", ""}, {"us", ""}}
 	case "paper":
-		list = []word{{"a4", ""}, {"a4-landscape", ""}, {"a5", ""}, {"a5-landscape", ""}, {"a6", ""}, {"a6-landscape", ""}, {"letter", ""}, {"letter-landscape", ""}, {"half-letter", ""}, {"half-letter-landscape", ""}}
+		for _, p := range library.Papers {
+			list = append(list, word{p, ""})
+		}
 	}
 	return offersOf(list, ValueOffer)
 }
