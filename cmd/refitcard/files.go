@@ -9,8 +9,10 @@ import (
 	"os"
 	"path/filepath"
 	"runtime/debug"
+	"slices"
 	"strings"
 	"sync"
+	"unicode/utf8"
 
 	"refitcard/compiler"
 	"refitcard/compiler/procedure"
@@ -50,7 +52,10 @@ func (s *session) jobs() ([]job, error) {
 	}
 	libs := &libraries{opened: map[string]*compiler.Library{}}
 	var all []job
-	for _, arg := range s.args {
+	for i, arg := range s.args {
+		if arg == "-" && slices.Contains(s.args[:i], "-") {
+			return nil, usageError{"standard input can be read once only", "name - once"}
+		}
 		more, err := s.expand(libs, arg)
 		if err != nil {
 			return nil, err
@@ -88,7 +93,7 @@ func (s *session) expand(libs *libraries, arg string) ([]job, error) {
 	err = filepath.WalkDir(arg, func(name string, e fs.DirEntry, err error) error {
 		switch {
 		case err != nil:
-			return err
+			return fmt.Errorf("can't read %q: %w", name, rootCause(err))
 		case e.IsDir() && name != arg && strings.HasPrefix(e.Name(), "."):
 			return filepath.SkipDir
 		case e.IsDir() || !strings.EqualFold(filepath.Ext(name), ".md") || !looksLikeProcedure(name):
@@ -132,7 +137,7 @@ func readProcedure(name string) ([]byte, error) {
 // missing says that a file is not there, and offers the nearest name beside it.
 func missing(name string, err error) error {
 	if !errors.Is(err, fs.ErrNotExist) {
-		return err
+		return fmt.Errorf("can't read %q: %w", name, rootCause(err))
 	}
 	entries, _ := os.ReadDir(filepath.Dir(name))
 	var names []string
@@ -333,6 +338,9 @@ func (j job) compile(opt rules.Options) (c compiled) {
 	opt.Against = j.against
 	if j.text != nil {
 		return compiled{job: j, Result: j.lib.CompileText(j.path, j.text, opt)}
+	}
+	if !utf8.ValidString(j.path) {
+		return compiled{job: j, err: errors.New("its name is not UTF-8, so no paper could bear it: give it another name")}
 	}
 	r, err := j.lib.Compile(j.path, opt)
 	return compiled{j, r, err}

@@ -38,6 +38,9 @@ type known struct {
 
 func runLookup(s *session) (int, error) {
 	words := strings.Join(s.args, " ")
+	if strings.TrimSpace(words) == "" {
+		return 0, usageError{"nothing was named to look up", "refitcard lookup M8 8.8 socket, or lookup 22 N·m"}
+	}
 	found, err := lookedUp(words)
 	if err != nil {
 		return 0, err

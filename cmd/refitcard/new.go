@@ -45,6 +45,9 @@ func runNew(s *session) (int, error) {
 		return 0, usageError{"give the name of one new file", "refitcard new NAME.md"}
 	}
 	name := s.args[0]
+	if name == "" || name == "-" {
+		return 0, usageError{"a new procedure needs a name", "refitcard new NAME.md"}
+	}
 	if filepath.Ext(name) == "" {
 		name += ".md"
 	}
@@ -95,6 +98,9 @@ const longestNumber = 30
 func typed(name string) string {
 	if strings.ContainsAny(name, " \t&;()'") {
 		return `"` + name + `"`
+	}
+	if strings.HasPrefix(name, "-") {
+		return "-- " + name // else it would be taken for an option
 	}
 	return name
 }
