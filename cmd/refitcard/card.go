@@ -213,7 +213,7 @@ func baseName(c compiled, variant, kind string) string {
 		parts = append(parts, variant)
 	}
 	safe := func(r rune) rune {
-		if source.Steers(r) || strings.ContainsRune(`/\:*?"<>| `, r) {
+		if source.Steers(r) || strings.ContainsRune(`/\:*?"<>|% `, r) {
 			return '-'
 		}
 		return r

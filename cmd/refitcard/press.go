@@ -280,9 +280,12 @@ func (p *pressing) depsText() string {
 	return b.String()
 }
 
-// escapeMake writes a file's name so that make reads it back: spaces, # and $ are special there.
+// escapeMake writes a file's name so that make reads it back: spaces, tabs, # and $ are special there, and the signs that
+// stand for any letters. A line end can't be written: the mark in its place names no file, and does no harm.
 func escapeMake(name string) string {
-	return strings.NewReplacer(" ", `\ `, "#", `\#`, "$", "$$").Replace(filepath.ToSlash(name))
+	return strings.NewReplacer(
+		" ", `\ `, "\t", "\\\t", "#", `\#`, "$", "$$", "*", `\*`, "?", `\?`, "[", `\[`, "\n", "\ufffd", "\r", "\ufffd",
+	).Replace(filepath.ToSlash(name))
 }
 
 // figures lists the pictures of a procedure that could be read.
