@@ -127,9 +127,11 @@ func (l *ledger) worked(a *procedure.Act) {
 	}
 	l.lastWork = h
 	l.cleared = false
-	for _, x := range l.sortedOpenings() {
-		if x.pair == verb.Lift && x.open && l.supports == 0 && x.workAt == nil {
-			x.workAt = &h
+	if l.supports == 0 {
+		for _, x := range l.openings { // in any order: each is only marked
+			if x.pair == verb.Lift && x.open && x.workAt == nil {
+				x.workAt = &h
+			}
 		}
 	}
 	l.workedUnsafe(a, h)

@@ -103,7 +103,7 @@ func (w *writer) tag(t *syntax.Tag) {
 	if w.apart(t, a) {
 		return
 	}
-	s.Runs = append(s.Runs, r.actRuns(t, a)...)
+	s.Runs = r.actRuns(s.Runs, t, a)
 	w.began = true
 }
 
@@ -267,8 +267,8 @@ type bold struct {
 	weight   procedure.Weight
 }
 
-// actRuns gives the words of an act as they print: counts, names and values set off, values in print style.
-func (r *resolver) actRuns(t *syntax.Tag, a *procedure.Act) []procedure.Run {
+// actRuns puts the words of an act as they print: counts, names and values set off, values in print style, behind other runs.
+func (r *resolver) actRuns(runs []procedure.Run, t *syntax.Tag, a *procedure.Act) []procedure.Run {
 	raw := t.Whole
 	switch t.Verb.Effect {
 	case verb.UseTool, verb.Speak, verb.Spend:
@@ -276,7 +276,6 @@ func (r *resolver) actRuns(t *syntax.Tag, a *procedure.Act) []procedure.Run {
 	}
 	spans := boldSpans(raw, t, a)
 	slices.SortStableFunc(spans, func(a, b bold) int { return a.from - b.from })
-	runs := make([]procedure.Run, 0, 2*len(spans)+1)
 	at := 0
 	put := func(text string, from, to int, w procedure.Weight, keep bool) {
 		if text != "" {

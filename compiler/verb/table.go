@@ -10,6 +10,8 @@ type Table struct {
 	verbs  []*Verb
 	bySpel map[string]*Verb
 	spell  []string // all spellings, longest first
+
+	byLetter [256][]string // the same by their first letter, small; longest first
 }
 
 // Standard is the table of the language.
@@ -31,6 +33,9 @@ func newTable(rows []Verb) *Table {
 		}
 		return strings.Compare(a, b)
 	})
+	for _, s := range t.spell {
+		t.byLetter[s[0]] = append(t.byLetter[s[0]], s)
+	}
 	return t
 }
 
@@ -117,7 +122,10 @@ func (t *Table) Named(spelling string) (*Verb, bool) {
 // Longest finds the longest spelling, in any case, that s begins with, followed by white space, a colon or the end.
 // It gives the verb and the length of the spelling in bytes; a verb of two words may have any white space between them.
 func (t *Table) Longest(s string) (*Verb, int) {
-	for _, spelling := range t.spell {
+	if s == "" {
+		return nil, 0
+	}
+	for _, spelling := range t.byLetter[lower(s[0])] {
 		if n := matchWords(s, spelling); n > 0 {
 			return t.bySpel[spelling], n
 		}

@@ -57,10 +57,17 @@ func set(s string) map[string]bool {
 }
 
 func hasAny(text string, words map[string]bool) bool {
-	for _, w := range wordList(text) {
-		if words[w] {
-			return true
+	low, from := strings.ToLower(text), -1
+	for i, r := range low {
+		switch wordy := unicode.IsLetter(r) || unicode.IsDigit(r) || r == '\''; {
+		case wordy && from < 0:
+			from = i
+		case !wordy && from >= 0:
+			if words[low[from:i]] {
+				return true
+			}
+			from = -1
 		}
 	}
-	return false
+	return from >= 0 && words[low[from:]]
 }

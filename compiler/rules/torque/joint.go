@@ -159,11 +159,13 @@ func kinship(p *procedure.Part) string {
 	if p.Hardware.Thread == nil || len(p.Places) == 0 {
 		return ""
 	}
-	key := fmt.Sprintf("%.2f %.3f", p.Hardware.Thread.Diameter, p.Hardware.Thread.PitchMM())
+	key := strconv.AppendFloat(make([]byte, 0, 64), p.Hardware.Thread.Diameter, 'f', 2, 64)
+	key = strconv.AppendFloat(append(key, ' '), p.Hardware.Thread.PitchMM(), 'f', 3, 64)
 	for _, r := range p.Places {
-		key += fmt.Sprintf("; %d %s", r.Kind, r.Name)
+		key = strconv.AppendInt(append(key, "; "...), int64(r.Kind), 10)
+		key = append(append(key, ' '), r.Name...)
 	}
-	return key
+	return string(key)
 }
 
 // nut tells whether a part is a nut by its Spec or its name.

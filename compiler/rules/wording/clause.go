@@ -152,7 +152,7 @@ var unclear = map[string]bool{
 }
 
 // hidden tells whether the clause orders a change to something that the compiler follows; it gives the verb as typed and the thing.
-func (c clause) hidden(known map[string]bool) (word, object string, ok bool) {
+func (c clause) hidden(j *rules.Job) (word, object string, ok bool) {
 	word = c.verb()
 	if word == "" {
 		return "", "", false
@@ -177,7 +177,7 @@ func (c clause) hidden(known map[string]bool) (word, object string, ok bool) {
 	for n := min(len(rest), 5); n > 0; n-- {
 		name := strings.Trim(strings.Join(rest[:n], " "), ".,;:()")
 		stop := n == len(rest) || strings.ContainsAny(rest[n-1][len(rest[n-1])-1:], ".,;:)") || boundary(strings.Trim(strings.ToLower(rest[n]), ".,;:()"))
-		if stop && known[procedure.Fold(name)] {
+		if stop && knownThings.Of(j)[procedure.Fold(name)] {
 			return word, name, true
 		}
 	}
@@ -222,7 +222,7 @@ func boundary(w string) bool {
 }
 
 // knownThings are the names that are declared or that a tag acts on, singular and plural.
-func knownThings(j *rules.Job) map[string]bool {
+var knownThings = rules.NewFact(func(j *rules.Job) map[string]bool {
 	known := map[string]bool{}
 	add := func(name string) {
 		known[procedure.Fold(name)] = true
@@ -244,4 +244,4 @@ func knownThings(j *rules.Job) map[string]bool {
 		}
 	})
 	return known
-}
+})

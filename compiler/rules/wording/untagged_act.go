@@ -13,9 +13,8 @@ var untaggedAct = rules.Rule{
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
-		known := knownThings(j)
 		eachClause(j, func(c clause) {
-			word, object, ok := c.hidden(known)
+			word, object, ok := c.hidden(j)
 			if !ok {
 				return
 			}
