@@ -437,7 +437,11 @@ func (s *seeker) again(b document.Step) {
 		}
 	}
 	want := []string{b.Name + "continued"}
-	for _, p := range b.Panels {
+	panels := b.Panels
+	if s.r.height < 120 {
+		panels = nil // on A6 on its side a message and an act may fill a page each
+	}
+	for _, p := range panels {
 		want = append(want, p.Signal+words(p.Hazard)+words(p.Consequence)+words(p.Avoid))
 	}
 	for _, w := range want {

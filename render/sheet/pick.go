@@ -33,7 +33,7 @@ type plan struct {
 func planOf(g grid) plan {
 	switch {
 	case g.live < 100:
-		return plan{out: 0, in: 9, place: 18.5, count: 37.5, item: 40, number: g.live, off: g.live - 16, first: g.live, narrow: true}
+		return plan{out: 0, in: 9, place: 18.5, count: 33, item: 36, number: g.live, off: g.live - 16, first: g.live, narrow: true}
 	case g.live < 170:
 		return plan{out: 0, in: 9, place: 18.5, count: 47, item: 50, number: g.live, off: g.live - 22, first: g.live, narrow: true}
 	}
@@ -266,7 +266,11 @@ func (p *picker) heads(c *canvas, t table, base float64) {
 		placeX = 0
 	}
 	c.words(i, placeX, base, t.place)
-	c.wordsRight(i, p.plan.count, base, t.count)
+	count := t.count
+	if placeX+textWidth(Regular, t.place, columnPt)+1 > p.plan.count-textWidth(Regular, count, columnPt) {
+		count = "No." // on A6
+	}
+	c.wordsRight(i, p.plan.count, base, count)
 	c.words(i, p.plan.item, base, "Item")
 	if !p.plan.narrow {
 		c.words(i, p.plan.number, base, t.number)
