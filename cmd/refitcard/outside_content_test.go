@@ -437,12 +437,12 @@ func (s *seeker) again(b document.Step) {
 		}
 	}
 	want := []string{b.Name + "continued"}
-	panels := b.Panels
-	if s.r.height < 120 {
-		panels = nil // on A6 on its side a message and an act may fill a page each
-	}
-	for _, p := range panels {
-		want = append(want, p.Signal+words(p.Hazard)+words(p.Consequence)+words(p.Avoid))
+	for _, p := range b.Panels {
+		whole := p.Signal + words(p.Hazard) + words(p.Consequence) + words(p.Avoid)
+		if s.r.height < 120 && !strings.Contains(here.String(), squeeze(whole)) {
+			whole = p.Signal + ":" + words(p.Hazard) // on A6 on its side a message and an act may fill a page each
+		}
+		want = append(want, whole)
 	}
 	for _, w := range want {
 		if !strings.Contains(here.String(), squeeze(w)) {

@@ -17,6 +17,7 @@ func (l *layout) step(b document.Step, first bool) []piece {
 	}
 	panels := len(ps)
 	again := append([]piece{l.continued(b)}, ps...)
+	brief := l.brief(again[0], b)
 	for _, k := range b.Before {
 		switch k := k.(type) {
 		case document.Note:
@@ -41,7 +42,7 @@ func (l *layout) step(b document.Step, first bool) []piece {
 			before = i + 1
 		}
 		if i > panels {
-			ps[i].heads = [][]piece{again, again[:1]}
+			ps[i].heads = [][]piece{again, brief}
 		}
 	}
 	for i, a := range b.Acts {
@@ -50,9 +51,9 @@ func (l *layout) step(b document.Step, first bool) []piece {
 			room = l.roomBelow(ps[before:], first)
 		}
 		group := l.act(a, room)
-		l.hang(group, l.actKeep(i, len(b.Acts)), b, a, again)
+		l.hang(group, l.actKeep(i, len(b.Acts)), b, a, again, brief)
 		if i > 0 || before > panels {
-			group[0].heads = [][]piece{again, again[:1]}
+			group[0].heads = [][]piece{again, brief}
 		}
 		ps = append(ps, group...)
 	}
@@ -85,7 +86,7 @@ func (l *layout) roomBelow(ps []piece, first bool) float64 {
 
 // hang ties the pieces of one act together: they part at their seams, where not all of them fit on a page, and what is below a
 // seam has the act repeated above it.
-func (l *layout) hang(group []piece, last keep, b document.Step, a document.Act, again []piece) {
+func (l *layout) hang(group []piece, last keep, b document.Step, a document.Act, again, brief []piece) {
 	for k := range group {
 		p := &group[k]
 		p.step, p.keep = b.Name, hard
@@ -100,7 +101,7 @@ func (l *layout) hang(group []piece, last keep, b document.Step, a document.Act,
 		}
 		if p.seam {
 			named := []piece{l.continued(b, object(a)...)}
-			p.heads = [][]piece{slices.Concat(again, l.repeated(b, a)), slices.Concat(named, again[1:]), named}
+			p.heads = [][]piece{slices.Concat(again, l.repeated(b, a)), slices.Concat(named, again[1:]), slices.Concat(named, brief[1:])}
 		}
 	}
 }
@@ -184,6 +185,20 @@ func (l *layout) continued(b document.Step, of ...document.Run) piece {
 		c.words(ink{face: Bold, size: l.numberSize(name, 0)}, 0, y+l.m.cap, name)
 		c.lines(newParagraph(words).lines(l.m.s, l.grid.text)[:1], ink{size: l.m.s}, l.grid.textX, y+l.m.cap, l.m.lead)
 	}}
+}
+
+// brief is what stands above an act that goes on over the page where the step's messages don't fit there again: each says its word
+// and its hazard. Less than that is never printed: rather no card.
+func (l *layout) brief(continued piece, b document.Step) []piece {
+	all := []piece{continued}
+	for _, p := range b.Panels {
+		words := l.set.mixed(p.Signal+":", p.Hazard).at(l.m.s, l.grid.live)
+		all = append(all, piece{name: p.Signal, at: p.At, step: b.Name, gapA: 1.6 * l.m.u, h: l.m.cap + words.tall(l.m.lead) + below(l.m.s), keep: hard, draw: func(c *canvas, y float64) {
+			c.box("again "+p.Signal, 0, y, l.grid.live, l.m.cap+words.tall(l.m.lead), "")
+			c.lines(words.lines(), ink{size: l.m.s}, 0, y+l.m.cap, l.m.lead)
+		}})
+	}
+	return all
 }
 
 // object is what an act is done to: the first of its words that are set off.
