@@ -68,8 +68,11 @@ func foldWide(name string) string {
 // irregular lists shop words whose plural does not follow the rules; none of them takes a plain s.
 var irregular = map[string]string{"foot": "feet", "tooth": "teeth", "chassis": "chassis", "pliers": "pliers", "means": "means"}
 
-// Plural gives the plural of a name: of its last word, or of the word before "of".
+// Plural gives the plural of a name: of its last word, or of the word before "of". A name that is not English stays as it is.
 func Plural(name string) string {
+	if foreign(name) {
+		return name
+	}
 	head, tail := name, ""
 	if i := strings.Index(name, " of "); i > 0 {
 		head, tail = name[:i], name[i:]
@@ -92,7 +95,7 @@ func pluralWord(w string) string {
 		return w[:1] + p[1:]
 	}
 	switch {
-	case w == "" || otherScript(w):
+	case w == "":
 		return w
 	case ends("s", "x", "z", "ch", "sh"):
 		return w + "es"
@@ -106,10 +109,22 @@ func pluralWord(w string) string {
 	return w + "s"
 }
 
-// otherScript tells whether a word ends in a letter that is not Latin: English has no plural of it.
-func otherScript(w string) bool {
-	r, _ := utf8.DecodeLastRuneInString(w)
-	return unicode.IsLetter(r) && !unicode.Is(unicode.Latin, r)
+// foreign tells whether a name has a word of three letters or more, one of them not of the west of Europe: it is no English
+// name, and English has no plural of it. A sign such as Ω is no word.
+func foreign(name string) bool {
+	letters, beyond := 0, false
+	for _, r := range name {
+		if !unicode.IsLetter(r) {
+			letters, beyond = 0, false
+			continue
+		}
+		letters++
+		beyond = beyond || r > 0xff
+		if beyond && letters > 2 {
+			return true
+		}
+	}
+	return false
 }
 
 // CountName puts a count before a name: "1 cover bolt", "12 cover bolts".

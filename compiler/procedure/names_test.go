@@ -44,7 +44,7 @@ func TestNamesInCapitalsAreTheSame(t *testing.T) {
 func TestPlural(t *testing.T) {
 	for one, many := range map[string]string{
 		"cover bolt": "cover bolts", "locating bush": "locating bushes", "gland assembly": "gland assemblies", "key": "keys", "gearbox": "gearboxes",
-		"length of rope": "lengths of rope", "half": "halves", "foot": "feet", "cover plate": "cover plates", "O-ring": "O-rings", "knife": "knives", "śruba": "śrubas", "болт": "болт", "φλάντζα": "φλάντζα",
+		"length of rope": "lengths of rope", "half": "halves", "foot": "feet", "cover plate": "cover plates", "O-ring": "O-rings", "knife": "knives", "śruba pokrywy": "śruba pokrywy", "болт": "болт", "φλάντζα": "φλάντζα", "10 Ω resistor": "10 Ω resistors", "ø5 × 20 pin": "ø5 × 20 pins",
 	} {
 		if got := Plural(one); got != many {
 			t.Errorf("%q: %q, want %q", one, got, many)
