@@ -119,8 +119,8 @@ var odd = []string{"\r\n", "\r", "\n", "\t", "🔧", "e\u0301", "\ufeff", "{", "
 
 // edit makes one change of a text at random, and gives it as an editor sends it.
 func (w *writing) edit(text string) (string, change) {
-	runes := func(at int) int { // the start of a character
-		for at < len(text) && !utf8.RuneStart(text[at]) {
+	runes := func(at int) int { // the start of a character; the protocol knows no place within the end of a line
+		for at < len(text) && (!utf8.RuneStart(text[at]) || at > 0 && text[at-1:at+1] == "\r\n") {
 			at++
 		}
 		return at
