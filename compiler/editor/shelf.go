@@ -2,6 +2,7 @@ package editor
 
 import (
 	"bytes"
+	"errors"
 	"io"
 	"io/fs"
 	"maps"
@@ -177,8 +178,11 @@ func (d *disk) forget() {
 // Open gives a file from memory when it is still as it was read: of the same time and size.
 func (d *disk) Open(name string) (fs.File, error) {
 	info, err := fs.Stat(d.files, name)
-	if err != nil || !info.Mode().IsRegular() {
+	switch {
+	case err != nil || info.IsDir():
 		return d.files.Open(name)
+	case !info.Mode().IsRegular(): // to open a pipe would wait for ever
+		return nil, &fs.PathError{Op: "open", Path: name, Err: errors.New("is no file")}
 	}
 	d.mu.Lock()
 	k, ok := d.kept[name]

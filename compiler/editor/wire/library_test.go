@@ -136,6 +136,11 @@ func TestTheLibraryIsSeenAsItIsTyped(t *testing.T) {
 	if got := c.findings("a.md"); len(got) > 0 {
 		t.Errorf("the settings have the verbs now: %q", got)
 	}
+	c.change("refitcard.yaml", 2, change{&span{position{0, 0}, position{0, 0}}, "paper: a99\n"})
+	c.rest()
+	if got := c.findings("refitcard.yaml"); !slices.Equal(got, []string{"0:7-0:10 file/bad-value"}) {
+		t.Errorf("a slip in the settings: %q", got)
+	}
 }
 
 // Where settings come to be written above a document it belongs to their library from then on.
