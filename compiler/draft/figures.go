@@ -72,6 +72,7 @@ var shorthand = map[string]string{
 // spaced parts a range mark and an opening bracket from the words that they run into, and writes "w/" out.
 func spaced(s string) string {
 	s = closeUp.ReplaceAllString(s, "$1")
+	s = rangeUp.ReplaceAllString(s, "$1–$2")
 	s = footLbs.ReplaceAllString(s, "$1-$2")
 	s = timesUp.ReplaceAllString(s, "$1×$2")
 	s = strings.NewReplacer("w/ ", "with ", " (", " (", "\u00a0", " ", "\u202f", " ", "+/-", "±", "+/−", "±").Replace(s)
@@ -79,6 +80,7 @@ func spaced(s string) string {
 }
 
 var (
+	rangeUp = regexp.MustCompile(`(\d)\s+[-–—]\s+(\d)`)
 	closeUp = regexp.MustCompile(`\s*(±|\+/[-−])\s*`)
 	footLbs = regexp.MustCompile(`(?i)\b(ft|in)\.[- ]?(lbs?)\b`)
 	timesUp = regexp.MustCompile(`\b(M\d{1,2}) ?[×x] ?(\d)`)
@@ -203,6 +205,9 @@ func figure(in []tok, i int) (t tok, n int) {
 // written prints a quantity in the spelling of the language, with the figures that were typed.
 func written(v quantity.Value) string {
 	unit := " " + v.Unit.Name
+	if v.Unit.Name == "turn" && v.Form == quantity.Exact && v.Low.Typed != "1" && !strings.Contains(v.Low.Typed, "/") {
+		unit += "s"
+	}
 	if v.Unit.Joined {
 		unit = v.Unit.Name
 	}

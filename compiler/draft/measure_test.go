@@ -145,7 +145,7 @@ func multiset(want, got []string) (s score) {
 
 // The figures reached; a change may raise them, never lower them.
 var reached = struct{ acts, counts, tools, torques score }{
-	acts: score{648, 38, 139}, counts: score{415, 0, 82}, tools: score{97, 2, 24}, torques: score{51, 1, 5},
+	acts: score{665, 41, 156}, counts: score{422, 0, 89}, tools: score{99, 3, 28}, torques: score{53, 1, 5},
 }
 
 func TestWhatDraftFindsOfWhatACarefulWriterMakes(t *testing.T) {

@@ -205,3 +205,15 @@ func (r *reader) allOff(objs []object) bool {
 	}
 	return true
 }
+
+// laidDown tells whether a thing is put where it waits, and not on the machine: on a rag, on the bench.
+func laidDown(rest []tok) bool {
+	i := 0
+	if i < len(rest) && (rest[i].low == "on" || rest[i].low == "onto") {
+		i++
+	}
+	objs, _ := objects(rest, i)
+	return len(objs) > 0 && waiting[strings.ToLower(lastWord(objs[0].name))]
+}
+
+var waiting = set("rag cloth towel bench table floor ground deck grating tray paper cardboard pallet sheet trestle")

@@ -211,6 +211,9 @@ func singular(name string) string {
 	if len(w) < 4 || strings.HasSuffix(low, "ss") || uncounted[low] {
 		return name
 	}
+	if strings.HasSuffix(low, "ies") && len(w) > 5 {
+		return head[:cut] + w[:len(w)-3] + "y" + tail // "batteries"
+	}
 	for _, c := range []string{strings.TrimSuffix(w, "s"), strings.TrimSuffix(w, "es"), strings.TrimSuffix(w, "ies") + "y", strings.TrimSuffix(w, "ves") + "f", strings.TrimSuffix(w, "ves") + "fe"} {
 		if c != w && len(c) > 1 && strings.EqualFold(procedure.Plural(c), w) {
 			return head[:cut] + c + tail

@@ -125,6 +125,9 @@ func (r *reader) order(w []tok) {
 	if ok && way.verb == "-" && strings.HasSuffix(way.phrase, "back") && len(objs) > 0 && r.allOff(objs) {
 		way.verb = "install" // "slide them back through"
 	}
+	if ok && way.verb == "install" && strings.HasSuffix(way.phrase, " on") && laidDown(rest) {
+		way.verb = "-" // "lay the cutters on a rag"
+	}
 	if ok && way.verb == "remove" && len(objs) == 1 && dirt[strings.ToLower(lastWord(objs[0].name))] {
 		way.verb = "-" // "pick all the weed out"
 	}

@@ -73,6 +73,8 @@ func TestActsAsTheyAreSaid(t *testing.T) {
 		"The faces are wiped clean and inspected for nicks.": "{Clean the faces}. {Check them for nicks}",
 		"LEVEL PROBE LEAD PLUGGED IN.":                       "{Connect the level probe lead}",
 		"WIPE THE FACES.":                                    "{Clean the faces}",
+		"Check the gap with a feeler: 0.1 - 0.3 mm.":         "{Check the gap with a feeler 0.1..0.3 mm}",
+		"Drain tap shut.":                                    "{Close the drain tap}",
 		// No verb, or a weak one.
 		"Petcock shut.":                            "{Close the petcock}",
 		"Lower hose off.":                          "{Remove the lower hose}",
@@ -156,6 +158,12 @@ func TestNothingIsGuessedInSilence(t *testing.T) {
 	}
 	if text := drafted("Whoever comes has the breaker in mind and a lock with him."); !strings.Contains(text, "> question: “Whoever comes") {
 		t.Errorf("left out:\n%s", text)
+	}
+	if text := drafted("Lay the lid on a clean rag."); strings.Contains(text, "{Install the lid") {
+		t.Errorf("what is laid down goes on:\n%s", text)
+	}
+	if text := drafted("Unplug both batteries."); strings.Contains(text, "batterie ") || strings.Contains(text, "batterie}") {
+		t.Errorf("no such word:\n%s", text)
 	}
 	if text := drafted("Dry, no oil."); strings.Contains(text, "{supply no oil}") {
 		t.Errorf("a supply of nothing:\n%s", text)

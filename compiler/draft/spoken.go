@@ -155,7 +155,7 @@ var plain = set(`put place hang run turn push press swing spin slide sling chock
 
 // nouny are words that stand behind a verb that is a noun as well: "drain plug", "lock nut", "clamp screw".
 var nouny = set(`plug plugs cock cocks pan pans nut nuts bolt bolts screw screws washer washers gauge valve valves cover covers key line lines
-	pin pins ring rings hole holes wire tab tabs plate plates seal seals mark marks point points filter filters level cap caps handle eye eyes
+	tap taps hose hoses pin pins ring rings hole holes wire tab tabs plate plates seal seals mark marks point points filter filters level cap caps handle eye eyes
 	change changes renewal removal pump box wrench strap straps is are was gets takes goes should must will can has off back on in`)
 
 // modifies are orders that stand before such a noun as a part of its name.
