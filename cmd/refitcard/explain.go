@@ -26,6 +26,7 @@ func explainTask() task {
 		example: `refitcard explain refit/left-off
 
 refitcard explain torque
+refitcard explain settings                   what refitcard.yaml, the tool crib and the stock list hold
 refitcard explain first                      a first procedure in a quarter of an hour
 refitcard explain language -o language.pdf   the language on two sheets, to hang up
 `,
@@ -68,7 +69,7 @@ func runExplain(s *session) (int, error) {
 }
 
 // topics are what is told of beside checks and verbs.
-var topics = []string{"first", "language"}
+var topics = []string{"first", "language", "settings"}
 
 // explained tells of a topic, a check or a verb.
 func explained(name string) (string, error) {
@@ -77,6 +78,8 @@ func explained(name string) (string, error) {
 		return templates.First, nil
 	case "language":
 		return referenceText(languageReference()), nil
+	case "settings":
+		return settingsText(), nil
 	}
 	if rule, text, ok := namedRule(name); ok {
 		return explanation(rule, text), nil

@@ -6,10 +6,12 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
 	"refitcard/compiler"
+	"refitcard/compiler/library"
 	"refitcard/compiler/quantity"
 	"refitcard/compiler/resolve"
 	"refitcard/compiler/verb"
@@ -22,7 +24,10 @@ func TestTheLanguageSheetsTellOfAll(t *testing.T) {
 	for what, c := range map[string]struct {
 		known []string
 		about map[string]string
-	}{"key": {resolve.FrontKeys(), aboutKeys}, "column": {resolve.PartColumns(), aboutColumns}} {
+	}{
+		"key": {resolve.FrontKeys(), aboutKeys}, "column": {resolve.PartColumns(), aboutColumns}, "setting": {library.SettingKeys(), aboutSettings},
+		"column of a list": {slices.Concat(library.CribColumns(), library.StockColumns()), aboutLists},
+	} {
 		for _, k := range c.known {
 			if c.about[k] == "" {
 				t.Errorf("nothing is said of the %s %q", what, k)

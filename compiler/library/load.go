@@ -27,6 +27,21 @@ const (
 // settingKeys lists the keys that a settings file may have.
 var settingKeys = []string{"shop", "units", "paper", "distance", "statement", "wrong", "crib", "stock", "lift", "verbs", "severities"}
 
+// SettingKeys lists the keys of a settings file.
+func SettingKeys() []string { return slices.Clone(settingKeys) }
+
+// The columns of the lists that settings name; the first has to be there.
+var (
+	cribColumns  = []string{"tool", "crib", "serial", "calibrated_to"}
+	stockColumns = []string{"item", "number", "bin", "pack", "held"}
+)
+
+// CribColumns lists the columns of a tool crib's list.
+func CribColumns() []string { return slices.Clone(cribColumns) }
+
+// StockColumns lists the columns of a stock list.
+func StockColumns() []string { return slices.Clone(stockColumns) }
+
 // Papers lists the papers by the names that settings and front matter use.
 var Papers = []string{"a4", "a4-landscape", "a5", "a5-landscape", "a6", "a6-landscape", "letter", "letter-landscape", "half-letter", "half-letter-landscape"}
 
@@ -100,7 +115,7 @@ func (s *Settings) set(fsys fs.FS, e keys.Entry) {
 		s.severities(e)
 	case "crib":
 		s.lists = append(s.lists, text)
-		s.rows(fsys, e, []string{"tool", "crib", "serial", "calibrated_to"}, func(at source.Span, c []string) {
+		s.rows(fsys, e, cribColumns, func(at source.Span, c []string) {
 			if c[3] != "" && !keys.Date(c[3]) {
 				s.badCell(at, "calibrated_to", c[3], "a day such as 2027-03-31")
 				c[3] = ""
@@ -109,7 +124,7 @@ func (s *Settings) set(fsys fs.FS, e keys.Entry) {
 		})
 	case "stock":
 		s.lists = append(s.lists, text)
-		s.rows(fsys, e, []string{"item", "number", "bin", "pack", "held"}, func(at source.Span, c []string) {
+		s.rows(fsys, e, stockColumns, func(at source.Span, c []string) {
 			s.Stock = append(s.Stock, StockLine{c[0], c[1], c[2], c[3], s.held(at, c[4]), at})
 		})
 	default:
