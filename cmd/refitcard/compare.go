@@ -9,7 +9,6 @@ import (
 
 	"github.com/spf13/pflag"
 
-	"refitcard/compiler"
 	"refitcard/compiler/compare"
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/source"
@@ -36,7 +35,7 @@ func runCompare(s *session) (int, error) {
 	if len(s.args) != 2 {
 		return 0, usageError{"two versions are compared", "refitcard compare OLD.md NEW.md"}
 	}
-	libs := &libraries{opened: map[string]*compiler.Library{}}
+	libs := newLibraries()
 	old, err := s.compileEarlier(libs, s.args[0])
 	if err != nil {
 		return 0, err

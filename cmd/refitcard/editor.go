@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"path/filepath"
 	"runtime/debug"
 	"slices"
 	"syscall"
@@ -58,7 +59,7 @@ func runEditor(s *session) (int, error) {
 		defer debug.SetGCPercent(debug.SetGCPercent(400)) // a keystroke makes a whole model and throws it away
 	}
 	code, err := wire.Serve(s.ctx, s.In, onlyWriter{s.Out}, wire.Host{
-		Version: version, Root: rootOf, Open: rooted, Refit: refitFor,
+		Version: version, Root: func(abs string) string { return newLibraries().rootOf(filepath.Dir(abs)) }, Open: rooted, Refit: refitFor,
 		Patience: func() <-chan time.Time { return time.After(patience) },
 	})
 	if errors.Is(err, syscall.EPIPE) {

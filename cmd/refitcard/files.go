@@ -43,6 +43,11 @@ func (j job) dir() string {
 type libraries struct {
 	opened map[string]*compiler.Library
 	files  func(root string) (fs.FS, error) // nil: rooted
+	roots  map[string]string                // of a folder: that of its library
+}
+
+func newLibraries() *libraries {
+	return &libraries{opened: map[string]*compiler.Library{}, roots: map[string]string{}}
 }
 
 // jobs turns the arguments into procedures, in the order of the arguments and of the names within a folder.
@@ -50,7 +55,7 @@ func (s *session) jobs() ([]job, error) {
 	if len(s.args) == 0 {
 		return nil, usageError{"no procedure was named", "give a FILE, a FOLDER, or - for standard input"}
 	}
-	libs := &libraries{opened: map[string]*compiler.Library{}}
+	libs := newLibraries()
 	var all []job
 	for i, arg := range s.args {
 		if arg == "-" && slices.Contains(s.args[:i], "-") {
@@ -157,11 +162,13 @@ func (s *session) locate(libs *libraries, name string) (job, error) {
 	if err != nil {
 		return job{}, err
 	}
-	root := rootOf(abs)
+	root := filepath.Dir(abs)
 	if s.opt.settings != "" {
 		if root, err = settingsRoot(s.opt.settings, abs); err != nil {
 			return job{}, err
 		}
+	} else {
+		root = libs.rootOf(root)
 	}
 	lib, err := libs.open(root)
 	if err != nil {
@@ -171,17 +178,23 @@ func (s *session) locate(libs *libraries, name string) (job, error) {
 	return job{lib: lib, root: root, path: filepath.ToSlash(rel), shown: filepath.ToSlash(name)}, err
 }
 
-// rootOf gives the folder of the library that a file belongs to: the nearest one upwards with a settings file, else its own.
-func rootOf(abs string) string {
-	own := filepath.Dir(abs)
-	for dir := own; ; dir = filepath.Dir(dir) {
+// rootOf is the nearest folder upwards with a settings file, else the folder itself. Each folder is looked at once.
+func (l *libraries) rootOf(folder string) string {
+	if root, ok := l.roots[folder]; ok {
+		return root
+	}
+	root := folder
+	for dir := folder; ; dir = filepath.Dir(dir) {
 		if info, err := os.Stat(filepath.Join(dir, "refitcard.yaml")); err == nil && !info.IsDir() {
-			return dir
+			root = dir
+			break
 		}
 		if filepath.Dir(dir) == dir {
-			return own
+			break
 		}
 	}
+	l.roots[folder] = root
+	return root
 }
 
 // settingsRoot gives the library's folder when the settings file is named on the command line.
@@ -254,9 +267,45 @@ type compiled struct {
 // many is from how many procedures on the garbage collector is told to wait longer.
 const many = 8
 
+// How much memory may grow before garbage is collected, in percent of what is in use: over many files memory is cheap and
+// collecting is not. Drawing a sheet takes more than checking a procedure; a hundred cards need 40 MiB with this.
+const (
+	whileChecking = 400
+	whileDrawing  = 200
+)
+
+// The memory, in bytes, up to which the garbage collector may wait over many procedures: it is left free for the sheets of a
+// few, and grows with the findings of very many.
+const (
+	usualMemory = 48 << 20
+	eachMemory  = 20 << 10
+)
+
+// patience lets the garbage collector wait longer over many procedures, in so much memory and no more, unless the user has said
+// how long and in how much. It gives what puts things back.
+func (s *session) patience(jobs int) (restore func()) {
+	percent, limit := -2, int64(-1)
+	growth := whileChecking
+	if s.opt.draws {
+		growth = whileDrawing
+	}
+	if _, set := s.Env("GOGC"); !set && jobs > many {
+		percent = debug.SetGCPercent(growth)
+	}
+	if _, set := s.Env("GOMEMLIMIT"); !set && jobs > many && !s.opt.draws {
+		limit = debug.SetMemoryLimit(max(usualMemory, int64(jobs)*eachMemory))
+	}
+	return func() {
+		if percent != -2 {
+			debug.SetGCPercent(percent)
+		}
+		debug.SetMemoryLimit(limit) // a negative one changes nothing
+	}
+}
+
 // compileAll compiles the jobs, several at once, and hands each result over in the order of the jobs.
 func (s *session) compileAll(jobs []job, opt rules.Options, use func(compiled) error) error {
-	defer s.collectSeldom(len(jobs))()
+	defer s.patience(len(jobs))()
 	ctx, cancel := context.WithCancel(s.ctx)
 	results := make([]chan compiled, len(jobs))
 	for i := range results {
@@ -302,27 +351,6 @@ func (s *session) compileAll(jobs []job, opt rules.Options, use func(compiled) e
 		}
 	}
 	return nil
-}
-
-// How much memory may grow before garbage is collected, in percent of what is in use: over many files memory is cheap and
-// collecting is not. Drawing a sheet takes more than checking a procedure; a hundred cards need 40 MiB with this.
-const (
-	whileChecking = 400
-	whileDrawing  = 200
-)
-
-// collectSeldom has garbage collected less often than usual over many files, unless the user has said how often; it gives
-// what takes that back.
-func (s *session) collectSeldom(jobs int) (restore func()) {
-	if _, set := s.Env("GOGC"); set || jobs <= many {
-		return func() {}
-	}
-	percent := whileChecking
-	if s.opt.draws {
-		percent = whileDrawing
-	}
-	percent = debug.SetGCPercent(percent)
-	return func() { debug.SetGCPercent(percent) }
 }
 
 // ahead is how many procedures may lie compiled until their turn comes, beside those that are being worked on.

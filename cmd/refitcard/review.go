@@ -12,7 +12,6 @@ import (
 
 	"github.com/spf13/pflag"
 
-	"refitcard/compiler"
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/rules"
 	"refitcard/render/document"
@@ -71,7 +70,7 @@ func (s *session) holdAgainst(jobs []job) error {
 			fmt.Sprintf("%d procedures can't be held against the one file %q", len(jobs), s.opt.against), "--against FOLDER, with files of the same names",
 		}
 	}
-	libs := &libraries{opened: map[string]*compiler.Library{}}
+	libs := newLibraries()
 	for i, j := range jobs {
 		name := s.opt.against
 		if folder {

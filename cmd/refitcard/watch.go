@@ -12,7 +12,6 @@ import (
 
 	"github.com/spf13/pflag"
 
-	"refitcard/compiler"
 	"refitcard/compiler/rules"
 	"refitcard/compiler/source"
 	"refitcard/render/document"
@@ -82,7 +81,8 @@ func newMaker(s *session) *maker {
 func (m *maker) Anew() {
 	m.reads.close()
 	m.reads = &recorder{}
-	m.libs = &libraries{opened: map[string]*compiler.Library{}, files: m.reads.open}
+	m.libs = newLibraries()
+	m.libs.files = m.reads.open
 }
 
 // Names lists the procedures of the folder.
