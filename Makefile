@@ -42,8 +42,8 @@ fuzz: ## run every fuzz target, FUZZTIME each
 long: ## make ten thousand procedures at random, and plant a fault in each of as many
 	REFITCARD_LONG=1 $(GO) test -count=1 -timeout $(TIMEOUT) -run Planted ./compiler/...
 
-bench: ## benchmarks; each prints its ratio to what it is held against, from one run
-	$(GO) test -run '^$$' -bench . -benchmem ./...
+bench: ## how fast it is: ratios to what it is held against, from one run, and cost against size; a few minutes
+	$(GO) run ./.ci/bench
 
 figures: ## lengths of files and functions, depth, comments: the figures that the code is held to
 	$(GO) test -count=1 -v -run Figures ./compiler | grep -v '^=== '
