@@ -36,7 +36,11 @@ func TestNothingIsMissingOnTheRecordSheets(t *testing.T) {
 			s.say("reading", fmt.Sprint(x.Line), x.Step, x.What, x.More, x.Limits)
 		}
 		for _, x := range l.Torques {
-			s.say("torque", fmt.Sprint(x.Line), x.Step, x.Count, x.What, x.More, x.NewtonMetres, x.PoundFeet)
+			first, second := x.NewtonMetres, x.PoundFeet
+			if record.PoundsFirst {
+				first, second = second, first
+			}
+			s.say("torque", fmt.Sprint(x.Line), x.Step, x.Count, x.What, x.More, first, second)
 		}
 		for _, x := range l.Gauges {
 			s.say("measuring tool", fmt.Sprint(x.Line), x.Tool, x.Steps)
