@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"refitcard/render/document"
+	"refitcard/render/faces"
 )
 
 // drawn is a layout of fasteners at its size on the page.
@@ -24,11 +25,15 @@ type spot struct {
 const edge = 2.4
 
 // plan sizes a drawing: fasteners keep their distance, and the whole fits the room. It takes up to six tenths of a page's height; as
-// much as there is below the words of its act, where its numbers could not be read otherwise.
+// much as there is below the words of its act, where its numbers could not be read otherwise. One whose numbers are too small even
+// so does not fit on the paper.
 func (l *layout) plan(b document.Layout, room float64) drawn {
 	d := l.planWithin(b, room, l.room()*0.6)
 	if l.numberIn(d) < l.label() {
 		d = l.planWithin(b, room, l.room()-2*l.m.lead-3.6*l.m.u)
+	}
+	if l.opt.Distance > 0 && len(d.places) > 0 && d.r*2/millimetre*0.8 < faces.SizeFor(l.opt.Distance, labelArc)-0.01 {
+		d.h = 2 * l.room() // it fits on no page: numbers that can't be read are worse than no card
 	}
 	return d
 }
@@ -36,7 +41,7 @@ func (l *layout) plan(b document.Layout, room float64) drawn {
 // numberIn is the size in points of the numbers in the fasteners of a drawing.
 func (l *layout) numberIn(d drawn) float64 {
 	across := d.r * 2 / millimetre
-	return min(0.93*l.m.s, max(across*0.62, min(across*0.8, l.label())))
+	return min(max(0.93*l.m.s, l.label()), max(across*0.62, min(across*0.8, l.label())))
 }
 
 func (l *layout) planWithin(b document.Layout, room, most float64) drawn {
