@@ -171,10 +171,10 @@ func TestTheListOfAFolder(t *testing.T) {
 func TestABurstIsOneChange(t *testing.T) {
 	const changes = 500
 	f := bareFolders()
-	f.watch([]string{"/work/a.md"})
+	f.watch([]string{"/shop/a.md"})
 	events := make(chan fsnotify.Event, changes)
 	for range changes {
-		events <- fsnotify.Event{Name: "/work/a.md", Op: fsnotify.Write}
+		events <- fsnotify.Event{Name: "/shop/a.md", Op: fsnotify.Write}
 	}
 	go f.run(events, nil, time.Hour)
 	defer f.close()
