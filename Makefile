@@ -1,7 +1,7 @@
 # The work of the project in a few words. `make` alone lists them.
 GO      ?= go
 TOOL     = $(GO) tool -modfile=.ci/tools.mod
-TIMEOUT ?= 10m
+TIMEOUT ?= 13m
 
 .PHONY: help build cards test lint golden generate fuzz long bench figures release wide clean
 
