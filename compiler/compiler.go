@@ -82,7 +82,7 @@ func (l *Library) severities() []source.Fault {
 // Over gives the library with the same settings over other files, such as those that someone is writing, and another register.
 // register is asked at every compile and may give nil; files may be read from several goroutines.
 func (l *Library) Over(fsys fs.FS, register func() *library.Register) *Library {
-	return &Library{fsys: fsys, shown: l.shown, settings: l.settings, register: register, families: l.families}
+	return &Library{fsys: fsys, shown: l.shown, settings: l.settings, register: register, families: l.families, pictures: l.pictures}
 }
 
 // Register gives what the procedures of the library say of themselves; nil for a library without settings.
@@ -108,7 +108,7 @@ func (r Result) Failed() bool {
 
 // Compile compiles the file at path, slash-separated from the root. The error is for a file that can't be read.
 func (l *Library) Compile(path string, opt rules.Options) (Result, error) {
-	raw, err := read(l.fsys, path, MaxFile+1)
+	raw, err := library.ReadFile(l.fsys, path, MaxFile+1)
 	if err != nil {
 		return Result{}, err
 	}
@@ -137,7 +137,6 @@ func (l *Library) CompileText(path string, raw []byte, opt rules.Options) Result
 		all = append(all, p.Faults...)
 	}
 	all = fewest(main.File, all)
-	all = append(all, l.settings.Faults...) // said of the settings at each procedure, and shown once
 	job := &rules.Job{
 		Proc: proc, Trees: trees, Faults: all, Plays: plays, Verbs: l.settings.Verbs,
 		Settings: l.settings, Register: l.register(), Against: opt.Against,
@@ -151,11 +150,6 @@ func fewest(f *source.File, all []source.Fault) []source.Fault {
 		return all
 	}
 	return append(all[:MaxFaults:MaxFaults], source.Fault{Name: "file/too-large", At: f.At(0, 0), Words: []string{"places that can't be understood"}, Counts: []int{len(all), MaxFaults}})
-}
-
-// read reads a file of at most limit bytes; a longer one is cut there, which the stage that reads it reports.
-func read(fsys fs.FS, name string, limit int64) ([]byte, error) {
-	return library.ReadFile(fsys, name, limit)
 }
 
 // inside gives the path that name means from the file at from, or how it leaves the library.

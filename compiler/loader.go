@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"refitcard/compiler/library"
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/resolve"
 	"refitcard/compiler/source"
@@ -69,7 +70,7 @@ func (l *loader) fetch(ask resolve.Ask, chain []string) *source.File {
 		}
 		return nil
 	}
-	raw, err := read(l.lib.fsys, clean, MaxFile+1)
+	raw, err := library.ReadFile(l.lib.fsys, clean, MaxFile+1)
 	if err != nil {
 		if leaves(err) {
 			l.fault("include/outside", ask.At, ask.Path, "link")
@@ -156,7 +157,7 @@ func (l *loader) picture(clean, written, from string) *loaded {
 	fault := func(name string, counts []int, words ...string) *loaded {
 		return &loaded{fault: source.Fault{Name: name, Words: words, Counts: counts}}
 	}
-	raw, err := read(l.lib.fsys, clean, MaxFigure+1)
+	raw, err := library.ReadFile(l.lib.fsys, clean, MaxFigure+1)
 	switch {
 	case leaves(err):
 		return fault("figure/outside", nil, written, "link")

@@ -9,6 +9,7 @@ import (
 	"testing/fstest"
 
 	"refitcard/compiler"
+	"refitcard/compiler/library"
 	"refitcard/compiler/rules"
 )
 
@@ -31,5 +32,15 @@ func TestAPictureIsLookedAtAgainWhenItChanges(t *testing.T) {
 		if got := strings.Contains(told, "figure/not-an-image"); got != c.damaged {
 			t.Errorf("time %d: told of a damaged picture is %v, it was to be %v%s", i+1, got, c.damaged, told)
 		}
+	}
+}
+
+// The same library over other files, as an editor asks for it, looks at pictures too.
+func TestPicturesOfALibraryOverOtherFiles(t *testing.T) {
+	fsys := fstest.MapFS{"hub.png": {Data: []byte("no picture")}}
+	lib := compiler.Open(fsys, func(path string) string { return path }).Over(fsys, func() *library.Register { return nil })
+	text := []byte("---\ntitle: Look at the hub\nnumber: DR-2\nrevision: A\n---\n\n## Look\n\n1. {Check the hub}.\n   ![The hub](hub.png)\n")
+	if told := told(lib.CompileText("job.md", text, rules.Options{}).Findings); !strings.Contains(told, "figure/not-an-image") {
+		t.Errorf("nothing is told of the picture:%s", told)
 	}
 }
