@@ -210,7 +210,7 @@ func (c *collector) form(at source.Span, p *procedure.Part) {
 
 // letter finds a part in the lines "a = guard bolt, b = long guard bolt" under a drawing.
 func (c *collector) letter(l *procedure.Layout, p *procedure.Part) {
-	eachBlock(c.v.trees(l.At.File), func(_ *syntax.Section, b syntax.Block) {
+	c.v.trees(l.At.File).EachBlock(func(_ *syntax.Section, b syntax.Block) {
 		if drawn, ok := b.(*syntax.Layout); ok && drawn.At == l.At {
 			for mark, at := range drawn.NameOf {
 				if name := procedure.Fold(drawn.Names[mark]); name == procedure.Fold(p.Name.Value) || name == procedure.Fold(procedure.Plural(p.Name.Value)) {

@@ -233,7 +233,7 @@ func (c *cursor) cellOffers() []Offer {
 
 // headOf gives the heading of a column of the table that the cursor stands in.
 func (c *cursor) headOf(column int) (head string) {
-	eachBlock(c.v.tree(), func(_ *syntax.Section, b syntax.Block) {
+	c.v.tree().EachBlock(func(_ *syntax.Section, b syntax.Block) {
 		t, ok := b.(*syntax.Table)
 		if ok && t.At.Start <= c.offset && c.v.File.Line(c.offset) <= c.v.File.Line(t.At.End)+1 && column >= 0 && column < len(t.Head) && c.offset > t.Head[len(t.Head)-1].At.End {
 			head = t.Head[column].Text

@@ -52,25 +52,6 @@ func (v *View) Uses(t Thing) []Use {
 	return slices.DeleteFunc(slices.Clone(v.names()), func(u Use) bool { return u.Thing != t })
 }
 
-// eachBlock visits every block of a file, those inside of list entries too, with the section that it stands in; nil in the introduction.
-func eachBlock(t *syntax.Tree, visit func(*syntax.Section, syntax.Block)) {
-	var walk func(s *syntax.Section, list []syntax.Block)
-	walk = func(s *syntax.Section, list []syntax.Block) {
-		for _, b := range list {
-			visit(s, b)
-			if l, ok := b.(*syntax.List); ok {
-				for _, item := range l.Items {
-					walk(s, item.Blocks)
-				}
-			}
-		}
-	}
-	walk(nil, t.Intro)
-	for _, s := range t.Sections {
-		walk(s, s.Blocks)
-	}
-}
-
 // inlinesOf gives the running text of a block.
 func inlinesOf(b syntax.Block) []syntax.Inline {
 	switch b := b.(type) {
@@ -86,7 +67,7 @@ func inlinesOf(b syntax.Block) []syntax.Inline {
 
 // tagAt gives the tag of the file that is looked at which holds an offset between its braces.
 func (v *View) tagAt(offset int) (found *syntax.Tag) {
-	eachBlock(v.tree(), func(_ *syntax.Section, b syntax.Block) {
+	v.tree().EachBlock(func(_ *syntax.Section, b syntax.Block) {
 		if at := b.Span(); at.Start > offset || at.End < offset {
 			return
 		}

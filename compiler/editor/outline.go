@@ -142,7 +142,7 @@ func (v *View) Folds() []source.Span {
 	for _, s := range t.Sections {
 		add(s.At)
 	}
-	eachBlock(t, func(_ *syntax.Section, b syntax.Block) {
+	t.EachBlock(func(_ *syntax.Section, b syntax.Block) {
 		switch b := b.(type) {
 		case *syntax.Table, *syntax.Layout, *syntax.Stack, *syntax.Quote:
 			add(b.Span())

@@ -136,14 +136,12 @@ func FuzzRead(f *testing.F) {
 				walk(e)
 			}
 			if v.Map != nil {
-				for _, e := range append(m.Entries, m.Repeated...) {
-					if e.Value.Kind != keys.Mapping {
-						walk(e.Value)
-					}
+				for _, e := range append(v.Map.Entries, v.Map.Repeated...) {
+					walk(e.Value)
 				}
 			}
 		}
-		for _, e := range m.Entries {
+		for _, e := range append(m.Entries, m.Repeated...) {
 			walk(e.Value)
 		}
 	})

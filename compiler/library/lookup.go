@@ -32,9 +32,7 @@ func (s *Settings) StockOf(p *procedure.Part) StockLine {
 }
 
 // SupplyOf finds the line of a supply: its name with its details, else its name alone.
-func (s *Settings) SupplyOf(x *procedure.Supply) StockLine { return s.supply(x) }
-
-func (s *Settings) supply(x *procedure.Supply) StockLine {
+func (s *Settings) SupplyOf(x *procedure.Supply) StockLine {
 	if s == nil {
 		return nothing
 	}
@@ -52,10 +50,10 @@ func (s *Settings) supply(x *procedure.Supply) StockLine {
 }
 
 // SupplyBin finds the bin of a supply; empty when the stock list does not have it.
-func (s *Settings) SupplyBin(x *procedure.Supply) string { return s.supply(x).Bin }
+func (s *Settings) SupplyBin(x *procedure.Supply) string { return s.SupplyOf(x).Bin }
 
 // PackOf finds the pack that a supply is drawn in, such as "1 L" or "10"; empty when the stock list does not say.
-func (s *Settings) PackOf(x *procedure.Supply) string { return s.supply(x).Pack }
+func (s *Settings) PackOf(x *procedure.Supply) string { return s.SupplyOf(x).Pack }
 
 // CribOf finds the line of the tool crib for a tool: its name with its details, else its name alone.
 func (s *Settings) CribOf(c procedure.Choice) CribLine {

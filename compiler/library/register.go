@@ -62,7 +62,6 @@ func NewRegister(entries []Entry) *Register {
 	return r
 }
 
-// readEntry reads what one file says of itself, nil for a file that is no procedure.
 // isFile tells whether an entry of a folder is a file, or a link to one: to open a pipe could wait for ever.
 func isFile(fsys fs.FS, name string, e fs.DirEntry) bool {
 	if e.Type()&fs.ModeSymlink == 0 {
@@ -72,6 +71,7 @@ func isFile(fsys fs.FS, name string, e fs.DirEntry) bool {
 	return err == nil && info.Mode().IsRegular()
 }
 
+// readEntry reads what one file says of itself, nil for a file that is no procedure.
 func readEntry(fsys fs.FS, name string) *Entry {
 	raw := readHead(fsys, name)
 	if raw == nil {
@@ -96,10 +96,16 @@ func Front(raw []byte) []byte {
 	if !begins(raw) {
 		return nil
 	}
+	head, _ := cut(raw)
+	return head
+}
+
+// cut takes a file that begins with front matter off behind its end; ok is false where that does not stand in it.
+func cut(raw []byte) (head []byte, ok bool) {
 	if end := bytes.Index(raw[3:], []byte("\n---")); end > 0 {
-		return raw[:3+end+4]
+		return raw[:3+end+4], true
 	}
-	return raw
+	return raw, false
 }
 
 // begins tells whether a file begins with front matter.
@@ -146,8 +152,8 @@ func readHead(fsys fs.FS, name string) []byte {
 		if from == 0 && !begins(raw) {
 			return nil
 		}
-		if end := bytes.Index(raw[3:], []byte("\n---")); end > 0 {
-			return bytes.Clone(raw[:3+end+4]) // the register needs the front matter alone
+		if head, ok := cut(raw); ok {
+			return bytes.Clone(head) // the register needs the front matter alone
 		}
 		if err != nil || len(raw) > mostHead {
 			return raw

@@ -232,3 +232,23 @@ func (n *Image) Span() source.Span { return n.At }
 
 // Span is where the tag stands, with its braces.
 func (n *Tag) Span() source.Span { return n.At }
+
+// EachBlock visits every block of the file, those inside of list entries too, with the section that it stands in; nil in the
+// introduction.
+func (t *Tree) EachBlock(visit func(*Section, Block)) {
+	var walk func(s *Section, list []Block)
+	walk = func(s *Section, list []Block) {
+		for _, b := range list {
+			visit(s, b)
+			if l, ok := b.(*List); ok {
+				for _, item := range l.Items {
+					walk(s, item.Blocks)
+				}
+			}
+		}
+	}
+	walk(nil, t.Intro)
+	for _, s := range t.Sections {
+		walk(s, s.Blocks)
+	}
+}

@@ -66,7 +66,7 @@ func (t *tidier) headings() map[int]bool {
 	for _, s := range t.tree.Sections {
 		mark(s.At.Start)
 	}
-	t.blocks(func(_ *syntax.Section, b syntax.Block) {
+	t.tree.EachBlock(func(_ *syntax.Section, b syntax.Block) {
 		if h, ok := b.(*syntax.Heading); ok {
 			mark(h.At.Start)
 		}

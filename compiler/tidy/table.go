@@ -23,7 +23,7 @@ func columns() []string {
 
 // tables aligns every table, and puts the columns of the parts in order.
 func (t *tidier) tables() {
-	t.blocks(func(s *syntax.Section, b syntax.Block) {
+	t.tree.EachBlock(func(s *syntax.Section, b syntax.Block) {
 		if table, ok := b.(*syntax.Table); ok {
 			t.table(table, isSection(s, "parts"))
 		}

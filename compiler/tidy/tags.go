@@ -13,7 +13,7 @@ var blanks = regexp.MustCompile(`[ \t]+`)
 
 // tags takes surplus blanks out of the tags and spells their quantities in one way. Line ends inside a tag stay the writer's.
 func (t *tidier) tags() {
-	t.blocks(func(_ *syntax.Section, b syntax.Block) {
+	t.tree.EachBlock(func(_ *syntax.Section, b syntax.Block) {
 		inlines(b, func(n syntax.Inline) {
 			if tag, ok := n.(*syntax.Tag); ok && tag.Verb != nil && !tag.Unclosed {
 				t.tag(tag)
@@ -115,7 +115,7 @@ var (
 
 // quotes writes the signal words bold and without a colon, and a space behind the mark of each line.
 func (t *tidier) quotes() {
-	t.blocks(func(_ *syntax.Section, b syntax.Block) {
+	t.tree.EachBlock(func(_ *syntax.Section, b syntax.Block) {
 		q, ok := b.(*syntax.Quote)
 		if !ok {
 			return

@@ -102,25 +102,6 @@ func (t *tidier) put(start, end int, text string) diag.Edit {
 	return diag.Edit{At: t.file.At(start, end), Text: text}
 }
 
-// blocks calls f for every block of the tree, those inside of entries of lists too.
-func (t *tidier) blocks(f func(section *syntax.Section, b syntax.Block)) {
-	var walk func(s *syntax.Section, list []syntax.Block)
-	walk = func(s *syntax.Section, list []syntax.Block) {
-		for _, b := range list {
-			f(s, b)
-			if l, ok := b.(*syntax.List); ok {
-				for _, item := range l.Items {
-					walk(s, item.Blocks)
-				}
-			}
-		}
-	}
-	walk(nil, t.tree.Intro)
-	for _, s := range t.tree.Sections {
-		walk(s, s.Blocks)
-	}
-}
-
 // inlines calls f for every piece of running text of a block, quotes too.
 func inlines(b syntax.Block, f func(syntax.Inline)) {
 	var text []syntax.Inline
