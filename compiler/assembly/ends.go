@@ -103,6 +103,14 @@ func (g *group) lastAt() handled {
 	return handled{at: g.part.Name.At}
 }
 
+// wentAt is the act that put a part on, not a torque of it later: that is where too few, or old ones, went back.
+func (g *group) wentAt() handled {
+	if g.went.act != nil {
+		return g.went
+	}
+	return g.lastAt()
+}
+
 func (l *ledger) partEnds(g *group, w leftOn) {
 	name := procedure.Fold(g.part.Name.Value)
 	p := g.part
@@ -133,7 +141,7 @@ func (l *ledger) partEnds(g *group, w leftOn) {
 		if g.put {
 			how = "put back"
 		}
-		l.endFind("refit/old-part-back", g.lastAt(), []string{p.Name.Value, how}, name).fault.Related = g.took.related("came off")
+		l.endFind("refit/old-part-back", g.wentAt(), []string{p.Name.Value, how}, name).fault.Related = g.took.related("came off")
 		return
 	}
 	l.gripEnds(g, name, w.loose[g])
@@ -151,10 +159,7 @@ func (l *ledger) leftOff(g *group, missing int, w leftOn) {
 			return
 		}
 	}
-	at := g.lastAt()
-	if g.went.act != nil {
-		at = g.went // the act that put too few on, not a torque of those behind it
-	}
+	at := g.wentAt()
 	c := l.endFind("refit/left-off", at, []string{g.part.Name.Value, procedure.Plural(g.part.Name.Value)}, names...)
 	c.fault.Counts = []int{missing, g.part.Qty}
 	if g.took.act != nil && g.took.act != at.act {
