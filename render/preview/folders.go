@@ -123,7 +123,8 @@ func (f *folders) matters(e fsnotify.Event) bool {
 	return f.read[name] || f.read[filepath.Dir(name)] && strings.EqualFold(filepath.Ext(name), ".md")
 }
 
-// watch takes in what was read by now: absolute paths. It tells whether a folder came to be watched that was not.
+// watch takes in what was read by now: absolute paths. It tells whether there is a file or a folder among them that was not
+// watched while it was read: what was saved in between is not told, so it has to be read once more.
 func (f *folders) watch(read []string) (grown bool) {
 	f.mu.Lock()
 	defer f.mu.Unlock()
@@ -134,7 +135,7 @@ func (f *folders) watch(read []string) (grown bool) {
 		name = filepath.Clean(name)
 		old, ok := known[name]
 		if !ok {
-			old = stampOf(name)
+			old, grown = stampOf(name), true
 		}
 		real, ok := links[name]
 		if !ok {
@@ -151,9 +152,9 @@ func (f *folders) watch(read []string) (grown bool) {
 	}
 	if f.watcher == nil {
 		f.dirs = dirs
-		return false
+		return grown
 	}
-	return f.renew(dirs)
+	return f.renew(dirs) || grown
 }
 
 // renew watches the folders that are new and lets go of those that are not wanted any more.

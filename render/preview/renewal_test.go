@@ -205,3 +205,15 @@ func TestWhichFilesMatter(t *testing.T) {
 		t.Error("other permissions make no other card")
 	}
 }
+
+// A file that is read for the first time may have been saved between its reading and its watching: it is read once more.
+func TestWhatIsReadForTheFirstTimeIsReadAgain(t *testing.T) {
+	f := bareFolders()
+	name := filepath.Join(t.TempDir(), "a.md")
+	if !f.watch([]string{name}) {
+		t.Error("a file that was not watched before is not read again")
+	}
+	if f.watch([]string{name}) {
+		t.Error("a file that was watched all the time is read again")
+	}
+}
