@@ -21,10 +21,10 @@ func (r *reader) acting(a *act, objs []object, rest []tok) {
 			objs[i].each = true
 		}
 	}
-	if forFasteners[a.verb] {
+	if forFasteners.has(a.verb) {
 		r.d.fasteners(objs)
 	}
-	a.objs = r.resolve(objs, handled[a.verb])
+	a.objs = r.resolve(objs, handled.has(a.verb))
 	if len(a.objs) == 0 {
 		r.lost = true
 		return
@@ -78,7 +78,7 @@ func (r *reader) noted(a *act, objs []object, rest []tok) []tok {
 		r.d.isolated = &a.objs[0]
 	case "lower":
 		if k := slices.IndexFunc(rest, func(t tok) bool { return t.low == "onto" || t.low == "on" }); k >= 0 {
-			if found, _ := r.d.toolAt(rest, k+1, true); len(found) == 1 && classes["stand"][lastWord(found[0].name)] {
+			if found, _ := r.d.toolAt(rest, k+1, true); len(found) == 1 && classes["stand"].has(lastWord(found[0].name)) {
 				a.verb, a.spell = "support", "support" // "lower it onto axle stands"
 				r.d.supported = &a.objs[0]
 			}
@@ -122,7 +122,7 @@ func (r *reader) change(a *act, rest []tok) []tok {
 	t := a.objs[0].thing
 	if t == nil || len(a.objs) > 1 {
 		for _, o := range a.objs {
-			if o.thing != nil && moves[a.verb] {
+			if o.thing != nil && moves.has(a.verb) {
 				o.thing.off = a.verb == "remove"
 			}
 		}
@@ -146,7 +146,7 @@ func (r *reader) change(a *act, rest []tok) []tok {
 			r.lost = true // put back, or a new one?
 		}
 	}
-	if moves[a.verb] {
+	if moves.has(a.verb) {
 		t.off = a.verb == "remove"
 	}
 	return rest
@@ -176,10 +176,10 @@ func (r *reader) there(w []tok) bool {
 		return false
 	}
 	objs, n := objects(w, i)
-	if i == 0 && (n >= len(w) || n+1 >= len(w) || w[n-1].stop != "" || !(w[n].low == "on" || w[n].low == "in") && (!preps[w[n].low] || !inClass("fastener", objs[0]))) {
+	if i == 0 && (n >= len(w) || n+1 >= len(w) || w[n-1].stop != "" || !(w[n].low == "on" || w[n].low == "in") && (!preps.has(w[n].low) || !inClass("fastener", objs[0]))) {
 		return false
 	}
-	if len(objs) != 1 || objs[0].name == "" || !nameable.MatchString(objs[0].name) {
+	if len(objs) != 1 || objs[0].name == "" || !nameable().MatchString(objs[0].name) {
 		return false
 	}
 	r.announce(objs)
@@ -215,7 +215,7 @@ func (r *reader) together(a *act, rest []tok) []tok {
 	objs, next := objects(rest, at+1)
 	for _, o := range objs {
 		known := r.d.find(o.name)
-		if o.name == "" || supplies[lastWord(o.name)] || !o.isNew && !also && !(o.count > 0 && inClass("fastener", o)) && (known == nil || known.supply) {
+		if o.name == "" || supplies.has(lastWord(o.name)) || !o.isNew && !also && !(o.count > 0 && inClass("fastener", o)) && (known == nil || known.supply) {
 			return rest
 		}
 	}

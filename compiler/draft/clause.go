@@ -30,7 +30,7 @@ func clauses(w []tok) []clause {
 	for k := 0; k < len(w); k++ {
 		if k == from {
 			k = min(max(skipFillers(w, k), k), len(w)-1)
-			cond = conditional[w[k].low]
+			cond = conditional.has(w[k].low)
 			continue
 		}
 		if parted(w[k-1].stop) || strings.Contains(w[k].open, "(") {
@@ -73,7 +73,7 @@ func later(w []tok, from int) bool {
 
 // youDo tells whether the order behind a condition begins at k with "you": "before you do anything you go to the board …".
 func youDo(w []tok, k int) bool {
-	if w[k].low != "you" || w[k-1].stop != "" || conditional[w[k-1].low] || preps[w[k-1].low] || k+1 >= len(w) {
+	if w[k].low != "you" || w[k-1].stop != "" || conditional.has(w[k-1].low) || preps.has(w[k-1].low) || k+1 >= len(w) {
 		return false
 	}
 	_, ok := headAt(k+1, w)
@@ -88,7 +88,7 @@ func bareOrder(w []tok, k int) bool {
 		return false
 	}
 	before := w[k-1].low
-	return !marks[before] && !preps[before] && !pronouns[before] && before != "to" && before != "you" && before != "not" && before != "and" && before != "or"
+	return !marks.has(before) && !preps.has(before) && !pronouns.has(before) && before != "to" && before != "you" && before != "not" && before != "and" && before != "or"
 }
 
 var (
@@ -98,11 +98,11 @@ var (
 
 // runOn tells whether an order begins at k in talk that has no marks: "… on the cap take those out".
 func runOn(w []tok, k int) bool {
-	if !plainly[w[k].low] || k+1 >= len(w) || !opening[w[k+1].low] && w[k+1].num == 0 {
+	if !plainly.has(w[k].low) || k+1 >= len(w) || !opening.has(w[k+1].low) && w[k+1].num == 0 {
 		return false
 	}
 	before := w[k-1].low
-	return fillerAt(w, k-1) == 0 && !marks[before] && (!preps[before] || before == "in" || before == "on") && before != "you" && before != "not" && before != "don't" && before != "or" && before != "can" && before != "will" && before != "never" && !adverb(before)
+	return fillerAt(w, k-1) == 0 && !marks.has(before) && (!preps.has(before) || before == "in" || before == "on") && before != "you" && before != "not" && before != "don't" && before != "or" && before != "can" && before != "will" && before != "never" && !adverb(before)
 }
 
 func parted(stop string) bool { return strings.ContainsAny(stop, ",;:.!?)–—-") }
@@ -131,7 +131,7 @@ func joins(w []tok, k int) bool {
 	for from > 0 && !parted(w[from-1].stop) {
 		from--
 	}
-	if s+2 < len(w) && people[w[s].low] && w[s+1].low == "to" {
+	if s+2 < len(w) && people.has(w[s].low) && w[s+1].low == "to" {
 		return true
 	}
 	before, _, _ := told(w[:k])
@@ -151,10 +151,10 @@ func clauseOf(w []tok) clause {
 	if s >= len(w) {
 		return clause{} // only talk
 	}
-	if conditional[w[s].low] {
+	if conditional.has(w[s].low) {
 		return clause{w: w[s:], cond: true}
 	}
-	if modifies[w[s].low] && s+1 < len(w) && !marks[w[s+1].low] && !pronouns[w[s+1].low] {
+	if modifies.has(w[s].low) && s+1 < len(w) && !marks.has(w[s+1].low) && !pronouns.has(w[s+1].low) {
 		t, _, _ := told(w[s:])
 		if t == nil {
 			t = passive(w[s:])
@@ -164,7 +164,7 @@ func clauseOf(w []tok) clause {
 			return c
 		}
 	}
-	if s+2 < len(w) && people[w[s].low] && w[s+1].low == "to" {
+	if s+2 < len(w) && people.has(w[s].low) && w[s+1].low == "to" {
 		if _, ok := headAt(s+2, w); ok { // "fitter to isolate the pump"
 			c.w, c.order = w[s+2:], true
 			return c
@@ -174,7 +174,7 @@ func clauseOf(w []tok) clause {
 		c.w, c.order = append(append([]tok{}, w[s:]...), adverbs(w[:s])...), true
 		return c
 	}
-	if (w[0].low == "and" || w[0].low == "then") && base(w[s].low) != "" && !starters[w[s].low] { // "… and blocked up"
+	if (w[0].low == "and" || w[0].low == "then") && base(w[s].low) != "" && !starters.has(w[s].low) { // "… and blocked up"
 		c.w, c.order = rewritten(base(w[s].low), w[s], []tok{{low: sameAgain, print: "it"}}, w[s+1:]), true
 		return c
 	}
@@ -250,7 +250,7 @@ func told(w []tok) (order []tok, from, to int) {
 func rewritten(verb string, participle tok, subject, rest []tok) []tok {
 	out := []tok{{low: verb, print: verb}}
 	for i, t := range subject {
-		if i == 0 && (marks[t.low] || t.low == "all" || t.low == "both" || t.low == "each" || t.low == "new" || t.low == "old") {
+		if i == 0 && (marks.has(t.low) || t.low == "all" || t.low == "both" || t.low == "each" || t.low == "new" || t.low == "old") {
 			t.print = t.low
 		}
 		out = append(out, t)
@@ -280,7 +280,7 @@ func base(p string) string {
 		return ""
 	}
 	for _, v := range []string{stem, stem + "e", strings.TrimSuffix(stem, "i") + "y", stem[:len(stem)-1]} {
-		if starters[v] || plain[v] {
+		if starters.has(v) || plain.has(v) {
 			return v
 		}
 	}

@@ -4,7 +4,6 @@
 package draft
 
 import (
-	"regexp"
 	"strings"
 
 	"refitcard/compiler/diag"
@@ -155,7 +154,7 @@ func (d *drafter) header(s said, first bool) bool {
 }
 
 // greeting opens or closes a letter.
-var greeting = regexp.MustCompile(`(?i)^(?:hi|hello|dear|hey|good morning|cheers|thanks|thank you|regards|best wishes|best)(?: [\p{L} ]{1,20})?[,.!]?$`)
+var greeting = pattern(`(?i)^(?:hi|hello|dear|hey|good morning|cheers|thanks|thank you|regards|best wishes|best)(?: [\p{L} ]{1,20})?[,.!]?$`)
 
 // longest is how many words a sentence may have to be read at all; a longer one is no order of anybody's.
 const longest = 150
@@ -187,11 +186,11 @@ func (d *drafter) sentence(s said) {
 		return
 	}
 	w := tokens(quiet(s.text))
-	if len(w) == 0 || greeting.MatchString(s.text) {
+	if len(w) == 0 || greeting().MatchString(s.text) {
 		d.remark(s)
 		return
 	}
-	if d.past && !elsewhen.MatchString(s.text) {
+	if d.past && !elsewhen().MatchString(s.text) {
 		w = ordered(w)
 	}
 	if len(w) > longest {

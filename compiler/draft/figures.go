@@ -1,7 +1,6 @@
 package draft
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 	"unicode"
@@ -71,19 +70,19 @@ var shorthand = map[string]string{
 
 // spaced parts a range mark and an opening bracket from the words that they run into, and writes "w/" out.
 func spaced(s string) string {
-	s = closeUp.ReplaceAllString(s, "$1")
-	s = rangeUp.ReplaceAllString(s, "$1–$2")
-	s = footLbs.ReplaceAllString(s, "$1-$2")
-	s = timesUp.ReplaceAllString(s, "$1×$2")
+	s = closeUp().ReplaceAllString(s, "$1")
+	s = rangeUp().ReplaceAllString(s, "$1–$2")
+	s = footLbs().ReplaceAllString(s, "$1-$2")
+	s = timesUp().ReplaceAllString(s, "$1×$2")
 	s = strings.NewReplacer("w/ ", "with ", " (", " (", "\u00a0", " ", "\u202f", " ", "+/-", "±", "+/−", "±").Replace(s)
 	return s
 }
 
 var (
-	rangeUp = regexp.MustCompile(`(\d)\s+[-–—]\s+(\d)`)
-	closeUp = regexp.MustCompile(`\s*(±|\+/[-−])\s*`)
-	footLbs = regexp.MustCompile(`(?i)\b(ft|in)\.[- ]?(lbs?)\b`)
-	timesUp = regexp.MustCompile(`\b(M\d{1,2}) ?[×x] ?(\d)`)
+	rangeUp = pattern(`(\d)\s+[-–—]\s+(\d)`)
+	closeUp = pattern(`\s*(±|\+/[-−])\s*`)
+	footLbs = pattern(`(?i)\b(ft|in)\.[- ]?(lbs?)\b`)
+	timesUp = pattern(`\b(M\d{1,2}) ?[×x] ?(\d)`)
 )
 
 func worded(r rune) bool {

@@ -55,8 +55,8 @@ func passive(w []tok) []tok {
 			continue
 		}
 		last := i+1 == len(w) || w[i].stop != ""
-		moved := !last && (away[w[i+1].low] || home[w[i+1].low]) && starters[verb]
-		if !moved && !dynamic[w[i].low] || !helped && !last && !preps[w[i+1].low] && !halts[w[i+1].low] && !w[i+1].q {
+		moved := !last && (away.has(w[i+1].low) || home.has(w[i+1].low)) && starters.has(verb)
+		if !moved && !dynamic.has(w[i].low) || !helped && !last && !preps.has(w[i+1].low) && !halts.has(w[i+1].low) && !w[i+1].q {
 			continue
 		}
 		if !thingly(w[:k]) || !last && w[i+1].low == "by" {
@@ -82,23 +82,23 @@ func comes(w []tok) []tok {
 		}
 		switch {
 		case i >= len(w):
-		case leaves[w[k].low] && away[w[i].low]:
+		case leaves.has(w[k].low) && away.has(w[i].low):
 			verb = "remove"
-		case arrives[w[k].low] && home[w[i].low] && (w[i].low != "on" && w[i].low != "in" || w[i].stop != "" || i+1 == len(w) || marks[w[i+1].low]):
+		case arrives.has(w[k].low) && home.has(w[i].low) && (w[i].low != "on" && w[i].low != "in" || w[i].stop != "" || i+1 == len(w) || marks.has(w[i+1].low)):
 			verb = "install"
 		}
 		if verb == "" {
 			continue
 		}
 		to := k
-		for to > 0 && (modal[w[to-1].low] || adverb(w[to-1].low)) {
+		for to > 0 && (modal.has(w[to-1].low) || adverb(w[to-1].low)) {
 			to--
 		}
 		if to == 0 || !thingly(w[:to]) || loose(w[to-1].low) {
 			return nil
 		}
 		rest := w[i:]
-		if away[w[i].low] || w[i].low == "back" || w[i].stop != "" || i+1 == len(w) {
+		if away.has(w[i].low) || w[i].low == "back" || w[i].stop != "" || i+1 == len(w) {
 			rest = w[i+1:]
 		}
 		out := rewritten(verb, tok{stop: w[i].stop}, w[:to], rest)
@@ -109,11 +109,11 @@ func comes(w []tok) []tok {
 
 // thingly tells whether words can only be the name of a thing, or a pronoun.
 func thingly(w []tok) bool {
-	if len(w) == 1 && pronouns[w[0].low] {
+	if len(w) == 1 && pronouns.has(w[0].low) {
 		return w[0].low != "this" && w[0].low != "one"
 	}
 	for i, t := range w {
-		if (preps[t.low] && t.low != "of" && t.low != "with") || t.q && t.kind != 0 && i > 0 || pronouns[t.low] && t.low != "that" && t.low != "these" && t.low != "those" || conditional[t.low] {
+		if (preps.has(t.low) && t.low != "of" && t.low != "with") || t.q && t.kind != 0 && i > 0 || pronouns.has(t.low) && t.low != "that" && t.low != "these" && t.low != "those" || conditional.has(t.low) {
 			return false
 		}
 		switch t.low {
@@ -126,5 +126,5 @@ func thingly(w []tok) bool {
 
 // loose are things that come and go by themselves.
 func loose(word string) bool {
-	return supplies[word] || slices.Contains([]string{"air", "dirt", "weed", "bubbles", "dust", "sludge", "pressure", "power", "steam", "smoke", "light", "lamp", "alarm"}, word)
+	return supplies.has(word) || slices.Contains([]string{"air", "dirt", "weed", "bubbles", "dust", "sludge", "pressure", "power", "steam", "smoke", "light", "lamp", "alarm"}, word)
 }

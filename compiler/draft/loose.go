@@ -14,15 +14,15 @@ func (r *reader) loose(c clause) {
 		r.ordered = true
 		return
 	}
-	bare := len(w) < 3 && toolNouns[w[len(w)-1].low]
-	if found, n := r.d.toolAt(w, lead(w), lead(w) > 0 || w[0].q || bare); n > 0 && (lead(w) > 0 || w[0].q || marks[w[0].low] || n == len(w)) {
+	bare := len(w) < 3 && toolNouns.has(w[len(w)-1].low)
+	if found, n := r.d.toolAt(w, lead(w), lead(w) > 0 || w[0].q || bare); n > 0 && (lead(w) > 0 || w[0].q || marks.has(w[0].low) || n == len(w)) {
 		r.tail(append([]run{{text: "with the"}}, append(tagged(found), r.runs(w[lead(w)+n:], true)...)...))
 		return
 	}
 	if r.withBolts(w) || r.there(w) || r.heldBy(w) || r.also(w) || r.back(w) || r.nominally(w) || r.torqued(w) || r.counted(w) || r.value(w) {
 		return
 	}
-	if objs, n := objects(w, 0); n == len(w) && len(r.step.pieces) == 0 && strings.Contains(w[n-1].stop, ":") && !slices.ContainsFunc(objs, func(o object) bool { return o.pron != "" || noName(o.name) || !nameable.MatchString(o.name) }) {
+	if objs, n := objects(w, 0); n == len(w) && len(r.step.pieces) == 0 && strings.Contains(w[n-1].stop, ":") && !slices.ContainsFunc(objs, func(o object) bool { return o.pron != "" || noName(o.name) || !nameable().MatchString(o.name) }) {
 		r.subject = &objs // "fan guard: 8 screws"
 		r.d.remember(objs)
 		r.pending = append(r.pending, r.runs(w, true)...)
@@ -30,7 +30,7 @@ func (r *reader) loose(c clause) {
 	}
 	runs := r.runs(w, true)
 	for _, t := range w {
-		if marks[t.low] {
+		if marks.has(t.low) {
 			r.d.lastOne = nil // it speaks of another thing
 		}
 		r.valued = r.valued || t.q
@@ -81,7 +81,7 @@ func (r *reader) also(w []tok) bool {
 		return false
 	}
 	objs, n := objects(w, 0)
-	if len(objs) == 1 && objs[0].isNew && objs[0].name != "" && n < len(w) && w[n-1].stop == "" && (w[n].low == "with" || arriving[w[n].low] && n+1 < len(w)) && len(r.step.pieces) == 0 {
+	if len(objs) == 1 && objs[0].isNew && objs[0].name != "" && n < len(w) && w[n-1].stop == "" && (w[n].low == "with" || arriving.has(w[n].low) && n+1 < len(w)) && len(r.step.pieces) == 0 {
 		r.ordered = true
 		r.acting(&act{verb: "install", spell: "install"}, objs, w[n:]) // "new gasket with a thin smear of sealer"
 		return true
@@ -89,7 +89,7 @@ func (r *reader) also(w []tok) bool {
 	if len(objs) == 0 || n < len(w) || objs[0].name == "" {
 		return false
 	}
-	if supplies[strings.ToLower(lastWord(objs[0].name))] && len(objs) == 1 && r.last() != nil && nameable.MatchString(objs[0].name) {
+	if supplies.has(strings.ToLower(lastWord(objs[0].name))) && len(objs) == 1 && r.last() != nil && nameable().MatchString(objs[0].name) {
 		r.tail([]run{{text: "with"}, {supply: r.d.thing(&objs[0], true)}})
 		return true
 	}
@@ -152,7 +152,7 @@ var mains = set("power mains breaker isolator supply")
 var plugged = set("lead leads battery cable connector wire plug-in neg negative")
 
 func protects(objs []object) bool {
-	return len(objs) > 0 && classes["protection"][strings.ToLower(lastWord(objs[0].name))]
+	return len(objs) > 0 && classes["protection"].has(strings.ToLower(lastWord(objs[0].name)))
 }
 
 // back reads "caliper back on", "new belt on", "guard off".
@@ -177,14 +177,14 @@ func (r *reader) back(w []tok) bool {
 	default:
 		return false
 	}
-	if last := strings.ToLower(lastWord(objs[0].name)); facing[last] {
+	if last := strings.ToLower(lastWord(objs[0].name)); facing.has(last) {
 		return false // "boss side in": which way round
 	}
 	if k < len(w) && w[k-1].stop == "" && w[n].low != "back" && w[k].low != "as" && w[k].low != "together" {
 		known := r.d.find(objs[0].name)
 		switch {
-		case name == "remove" && (preps[w[k].low] || marks[w[k].low]): // "4 nuts off the cover"
-			if marks[w[k].low] {
+		case name == "remove" && (preps.has(w[k].low) || marks.has(w[k].low)): // "4 nuts off the cover"
+			if marks.has(w[k].low) {
 				k--
 				w = slices.Clone(w)
 				w[k] = tok{low: "from", print: "from"}
@@ -200,16 +200,16 @@ func (r *reader) back(w []tok) bool {
 		r.step.pieces = append(r.step.pieces, &piece{tail: r.runs(w, false)})
 		return true
 	}
-	if mains[strings.ToLower(lastWord(objs[0].name))] {
+	if mains.has(strings.ToLower(lastWord(objs[0].name))) {
 		verb := map[string]string{"install": "unlock", "remove": "lock off"}[name]
 		r.acting(&act{verb: verb, spell: verb}, objs, w[k:])
 		return true
 	}
-	if last := lastWord(objs[0].name); toolNouns[last] || last == "meter" {
+	if last := lastWord(objs[0].name); toolNouns.has(last) || last == "meter" {
 		r.step.pieces = append(r.step.pieces, &piece{tail: r.runs(w, true)})
 		return true
 	}
-	if last := strings.ToLower(lastWord(objs[0].name)); switched[last] && len(objs) == 1 && r.d.find(objs[0].name) == nil {
+	if last := strings.ToLower(lastWord(objs[0].name)); switched.has(last) && len(objs) == 1 && r.d.find(objs[0].name) == nil {
 		r.step.pieces = append(r.step.pieces, &piece{tail: r.runs(w, false)})
 		return true
 	}
@@ -217,7 +217,7 @@ func (r *reader) back(w []tok) bool {
 		r.step.pieces = append(r.step.pieces, &piece{act: &act{verb: "wear", spell: "wear", words: plainWords(w[:n])}})
 		return true
 	}
-	if plugged[strings.ToLower(lastWord(objs[0].name))] && objs[0].count == 0 && !objs[0].isNew {
+	if plugged.has(strings.ToLower(lastWord(objs[0].name))) && objs[0].count == 0 && !objs[0].isNew {
 		name = map[string]string{"install": "connect", "remove": "disconnect"}[name]
 	}
 	r.acting(&act{verb: name, spell: name}, objs, w[k:])
@@ -236,7 +236,7 @@ func (r *reader) counted(w []tok) bool {
 		a.objs[0].thing.qty = max(a.objs[0].thing.qty, w[0].num)
 		return true
 	}
-	if len(w) == 1 && threaded.MatchString(w[0].print) && len(a.objs) > 0 && a.objs[len(a.objs)-1].thing != nil {
+	if len(w) == 1 && threaded().MatchString(w[0].print) && len(a.objs) > 0 && a.objs[len(a.objs)-1].thing != nil {
 		t := a.objs[len(a.objs)-1].thing
 		t.spec, r.taken = append(t.spec, strings.ReplaceAll(w[0].print, "x", "×")), true
 		return true
@@ -285,7 +285,7 @@ func (r *reader) value(w []tok) bool {
 		a = r.d.lastCheck
 	}
 	if a != nil && a.limit == "" && t.kind != quantity.Torque && at == len(w)-1 && t.kind != quantity.Mass {
-		if at == 0 || pronouns[w[0].low] || w[0].low == "you're" || w[0].low == "looking" || t.limit {
+		if at == 0 || pronouns.has(w[0].low) || w[0].low == "you're" || w[0].low == "looking" || t.limit {
 			a.limit = t.print
 			if a.verb == "record" {
 				a.verb, a.spell = "measure", "measure"
@@ -294,7 +294,7 @@ func (r *reader) value(w []tok) bool {
 			return true
 		}
 	}
-	if t.limit && at > 0 && measured[w[0].low] {
+	if t.limit && at > 0 && measured.has(w[0].low) {
 		r.ordered = true
 		p := &piece{act: &act{verb: "measure", spell: "measure", words: strings.ToLower(w[0].print[:1]) + plainWords(w[:at])[1:], limit: t.print}, tail: r.runs(w[at+1:], true)}
 		r.step.pieces = append(r.step.pieces, p)
@@ -305,7 +305,7 @@ func (r *reader) value(w []tok) bool {
 		for len(name) > 0 && (name[len(name)-1].low == "is" || name[len(name)-1].low == "be" || name[len(name)-1].low == "should" || name[len(name)-1].low == "must") {
 			name = name[:len(name)-1]
 		}
-		for len(name) > 0 && marks[name[0].low] {
+		for len(name) > 0 && marks.has(name[0].low) {
 			name = name[1:]
 		}
 		if len(name) > 0 && len(name) < at {

@@ -9,7 +9,7 @@ import (
 
 // match finds the way of saying an act that the clause is worded in: the longest wins, among equals the first of the table.
 func (r *reader) match(w []tok) (best spoken, objs []object, rest []tok, ok bool) {
-	for _, way := range sayings {
+	for _, way := range sayings() {
 		if way.words[0] != w[0].low || ok && len(way.words) <= len(best.words) {
 			continue
 		}
@@ -43,7 +43,7 @@ func (r *reader) fits(way spoken, w []tok) ([]object, []tok, bool) {
 		if at < 0 {
 			return nil, nil, false
 		}
-		if objs, next = r.things(w[:at], i); next > i && next < at && within[w[next].low] && away[way.words[len(way.words)-1]] {
+		if objs, next = r.things(w[:at], i); next > i && next < at && within.has(w[next].low) && away.has(way.words[len(way.words)-1]) {
 			w = slices.Concat(w[:next], w[at:at+len(way.words)-hole-1], w[next:at], w[at+len(way.words)-hole-1:])
 			at = next // "the pressure in the line": what stands between belongs behind the act
 		} else if next < at && !(next == at-1 && (w[next].low == "right" || w[next].low == "straight")) || next == i {
@@ -57,17 +57,17 @@ func (r *reader) fits(way spoken, w []tok) ([]object, []tok, bool) {
 			objs, next = r.things(w, next)
 		case next < len(w) && particle == "out" && w[next].low == "of" && w[next-1].stop == "":
 			next-- // "out of the link"
-		case next < len(w) && w[next-1].stop == "" && w[next].low != "and" && !preps[w[next].low] && !halts[w[next].low] && !w[next].q && !adverb(w[next].low) && particle != "up" && particle != "down" && !(particle == "under" && way.verb == "support"):
+		case next < len(w) && w[next-1].stop == "" && w[next].low != "and" && !preps.has(w[next].low) && !halts.has(w[next].low) && !w[next].q && !adverb(w[next].low) && particle != "up" && particle != "down" && !(particle == "under" && way.verb == "support"):
 			next-- // "off the shaft": it belongs to what follows
 		}
 	}
-	if len(objs) > 0 && sites[strings.ToLower(lastWord(objs[0].name))] && handled[way.verb] {
+	if len(objs) > 0 && sites.has(strings.ToLower(lastWord(objs[0].name))) && handled.has(way.verb) {
 		return nil, nil, false // "press in the middle"
 	}
 	if way.verb == "tighten" && len(objs) == 0 && hole < 0 {
 		return nil, w[next:], true // what went in before
 	}
-	if left := w[next:]; way.verb == "install" && len(left) > 1 && (left[0].low == "into" || left[0].low == "to" || left[0].low == "in") && modes[left[1].low] {
+	if left := w[next:]; way.verb == "install" && len(left) > 1 && (left[0].low == "into" || left[0].low == "to" || left[0].low == "in") && modes.has(left[1].low) {
 		return nil, nil, false // "back into automatic"
 	}
 	if way.need == "fastener" && way.verb == "tighten" && len(objs) == 1 && objs[0].pron == "it" && len(r.acts()) > 0 {
@@ -95,7 +95,7 @@ func (r *reader) direct(way spoken, w []tok, i int) bool {
 		}
 	}
 	next := i + len(way.words) - 2
-	return next < len(w) && !preps[w[next].low] && w[next].low != "place"
+	return next < len(w) && !preps.has(w[next].low) && w[next].low != "place"
 }
 
 // find gives where words stand in a clause, from a place on; -1 when they do not.

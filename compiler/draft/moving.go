@@ -55,7 +55,7 @@ func plainer(w []tok) []tok {
 			return got(w, n)
 		}
 		for k := 2; k < len(w) && w[k-1].stop == ""; k++ { // a name swallows the participle behind it
-			if v := base(w[k].low); v != "" && (dynamic[w[k].low] || k+1 < len(w) && (home[w[k+1].low] || away[w[k+1].low])) {
+			if v := base(w[k].low); v != "" && (dynamic.has(w[k].low) || k+1 < len(w) && (home.has(w[k+1].low) || away.has(w[k+1].low))) {
 				return rewritten(v, w[k], w[1:k], w[k+1:])
 			}
 		}
@@ -80,7 +80,7 @@ func asked(w []tok) []tok {
 }
 
 func got(w []tok, n int) []tok {
-	if v := base(w[n].low); v != "" && (starters[v] || plain[v]) {
+	if v := base(w[n].low); v != "" && (starters.has(v) || plain.has(v)) {
 		return rewritten(v, w[n], w[1:n], w[n+1:])
 	}
 	return w
@@ -102,7 +102,7 @@ func gift(w []tok) []tok {
 			continue
 		}
 		for j := k + 1; j < len(w) && j < k+4; j++ {
-			if v := given[w[j].low]; v != "" && (j+1 == len(w) || w[j].stop != "" || preps[w[j+1].low]) {
+			if v := given[w[j].low]; v != "" && (j+1 == len(w) || w[j].stop != "" || preps.has(w[j+1].low)) {
 				return rewritten(v, w[j], w[1:k], w[j+1:])
 			}
 			if (w[j].low == "coat" || w[j].low == "smear" || w[j].low == "wipe" || w[j].low == "shot") && j+2 < len(w) && w[j+1].low == "of" && (w[j+2].low == "grease" || w[j+2].low == "oil") {

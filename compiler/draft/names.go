@@ -1,13 +1,12 @@
 package draft
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 )
 
 // nameable is what a name may be made of: nothing that means something in a tag or a table.
-var nameable = regexp.MustCompile(`^[\p{L}\d][\p{L}\d '’/.&-]*$`)
+var nameable = pattern(`^[\p{L}\d][\p{L}\d '’/.&-]*$`)
 
 // resolve finds the things that an act is done to. Where parts are handled a thing that is not known yet is declared.
 // It is empty, and the sentence is lost, when one of them can't be told.
@@ -32,12 +31,12 @@ func (r *reader) resolve(objs []object, parts bool) []object {
 			}
 			continue
 		}
-		if !nameable.MatchString(o.name) || len(o.name) > 80 || strings.ContainsFunc(o.name, func(c rune) bool { return c == '&' }) || noName(o.name) {
+		if !nameable().MatchString(o.name) || len(o.name) > 80 || strings.ContainsFunc(o.name, func(c rune) bool { return c == '&' }) || noName(o.name) {
 			r.lost = true
 			return nil
 		}
 		r.which(o)
-		fluid := supplies[strings.ToLower(lastWord(o.name))]
+		fluid := supplies.has(strings.ToLower(lastWord(o.name)))
 		if two := r.d.both(o); parts && len(two) == 2 {
 			out = append(out, two...)
 			continue
@@ -130,11 +129,11 @@ func noName(name string) bool {
 	if !strings.Contains(name, " ") && strings.HasSuffix(name, "ed") && base(name) != "" {
 		return true // "turned back": a thing has another name
 	}
-	if manner[strings.ToLower(lastWord(name))] {
+	if manner.has(strings.ToLower(lastWord(name))) {
 		return true
 	}
 	for _, w := range strings.Fields(strings.ToLower(name)) {
-		if marks[w] || pronouns[w] || preps[w] || halts[w] || w == "want" || w == "only" || w == "bit" || w == "lot" || w == "everything" || w == "anything" || w == "nothing" || w == "something" || w == "other" {
+		if marks.has(w) || pronouns.has(w) || preps.has(w) || halts.has(w) || w == "want" || w == "only" || w == "bit" || w == "lot" || w == "everything" || w == "anything" || w == "nothing" || w == "something" || w == "other" {
 			return true
 		}
 	}
@@ -187,12 +186,12 @@ func (d *drafter) fasteners(objs []object) {
 			continue
 		}
 		meant := d.meant(objs[i])
-		if len(meant) == 0 || slices.ContainsFunc(meant, func(o object) bool { return o.thing != nil || fastening[strings.ToLower(lastWord(o.name))] }) {
+		if len(meant) == 0 || slices.ContainsFunc(meant, func(o object) bool { return o.thing != nil || fastening.has(strings.ToLower(lastWord(o.name))) }) {
 			continue
 		}
 		var last *thing
 		for _, t := range d.things {
-			if fastening[strings.ToLower(lastWord(t.name))] && (last == nil || t.used >= last.used) {
+			if fastening.has(strings.ToLower(lastWord(t.name))) && (last == nil || t.used >= last.used) {
 				last = t
 			}
 		}
@@ -267,7 +266,7 @@ func (d *drafter) thing(o *object, supply bool) *thing {
 func (d *drafter) onlyFluid() []object {
 	var list []object
 	for _, t := range d.things {
-		if t.supply && classes["fluid"][strings.ToLower(lastWord(t.name))] {
+		if t.supply && classes["fluid"].has(strings.ToLower(lastWord(t.name))) {
 			list = append(list, object{name: t.name, thing: t})
 		}
 	}
@@ -334,7 +333,7 @@ func (r *reader) runs(w []tok, tags bool) []run {
 	}
 	for i := 0; tags && i < len(w); i++ {
 		start := i
-		lead := leadIn[w[i].low] && w[i].stop == ""
+		lead := leadIn.has(w[i].low) && w[i].stop == ""
 		if !lead && w[i].low == "and" && from == i && len(all) > 0 && all[len(all)-1].tool != nil {
 			lead = true // "with a drift and hammer"
 		}
@@ -352,7 +351,7 @@ func (r *reader) runs(w []tok, tags bool) []run {
 			continue
 		}
 		mark := start
-		for mark < start+n && (marks[w[mark].low] || w[mark].num > 0) {
+		for mark < start+n && (marks.has(w[mark].low) || w[mark].num > 0) {
 			mark++
 		}
 		flush(mark)
@@ -376,7 +375,7 @@ func (r *reader) supplyAt(w []tok, i int) (s *thing, amount string, n int) {
 		return nil, "", 0
 	}
 	objs, next := r.things(w, i+1)
-	if len(objs) != 1 || objs[0].name == "" || !supplies[strings.ToLower(lastWord(objs[0].name))] || !nameable.MatchString(objs[0].name) {
+	if len(objs) != 1 || objs[0].name == "" || !supplies.has(strings.ToLower(lastWord(objs[0].name))) || !nameable().MatchString(objs[0].name) {
 		return nil, "", 0
 	}
 	s = r.d.thing(&objs[0], true)

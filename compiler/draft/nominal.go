@@ -30,7 +30,7 @@ func (r *reader) nominal(w []tok, objs []object, n int) (verb string, next int) 
 			return "raise", n + 1
 		}
 	case "down":
-		if placed && !turns && !supplies[last] {
+		if placed && !turns && !supplies.has(last) {
 			return "lower", n + 1
 		}
 	case "tight":
@@ -46,11 +46,11 @@ func (r *reader) nominal(w []tok, objs []object, n int) (verb string, next int) 
 			return "snug", n + 1
 		}
 	case "shut", "closed":
-		if valves[last] {
+		if valves.has(last) {
 			return "close", n + 1
 		}
 	case "open", "opened":
-		if valves[last] {
+		if valves.has(last) {
 			return "open", n + 1
 		}
 	}
@@ -60,7 +60,7 @@ func (r *reader) nominal(w []tok, objs []object, n int) (verb string, next int) 
 // nominally reads a thing with the word behind it as the act that it is: "headplate down on the studs".
 func (r *reader) nominally(w []tok) bool {
 	objs, n := objects(w, 0)
-	if len(objs) == 0 || n >= len(w) || w[n-1].stop != "" || objs[0].name == "" || slices.ContainsFunc(objs, func(o object) bool { return noName(o.name) || !nameable.MatchString(o.name) }) {
+	if len(objs) == 0 || n >= len(w) || w[n-1].stop != "" || objs[0].name == "" || slices.ContainsFunc(objs, func(o object) bool { return noName(o.name) || !nameable().MatchString(o.name) }) {
 		return false
 	}
 	verb, next := r.nominal(w, objs, n)
@@ -79,7 +79,7 @@ func (r *reader) heldBy(w []tok) bool {
 		i := k + 1
 		if w[k].low == "has" || w[k].low == "have" {
 			objs, _ := objects(w, i)
-			if len(objs) == 1 && objs[0].count > 0 && (inClass("fastener", objs[0]) || fastening[lastWord(objs[0].name)]) && nameable.MatchString(objs[0].name) && thingly(w[:k]) {
+			if len(objs) == 1 && objs[0].count > 0 && (inClass("fastener", objs[0]) || fastening.has(lastWord(objs[0].name))) && nameable().MatchString(objs[0].name) && thingly(w[:k]) {
 				r.announce(objs)
 				return true
 			}
@@ -99,7 +99,7 @@ func (r *reader) heldBy(w []tok) bool {
 			return false
 		}
 		objs, _ := objects(w, i+1)
-		if len(objs) != 1 || objs[0].count == 0 || !inClass("fastener", objs[0]) || !nameable.MatchString(objs[0].name) {
+		if len(objs) != 1 || objs[0].count == 0 || !inClass("fastener", objs[0]) || !nameable().MatchString(objs[0].name) {
 			return false
 		}
 		r.announce(objs)
@@ -111,7 +111,7 @@ func (r *reader) heldBy(w []tok) bool {
 // announce keeps what is spoken of before anything is done to it, with its count.
 func (r *reader) announce(objs []object) {
 	for i := range objs {
-		if objs[i].count > 0 && objs[i].plural && !supplies[strings.ToLower(lastWord(objs[i].name))] && !noName(objs[i].name) {
+		if objs[i].count > 0 && objs[i].plural && !supplies.has(strings.ToLower(lastWord(objs[i].name))) && !noName(objs[i].name) {
 			objs[i].thing = r.d.thing(&objs[i], false)
 		}
 	}
@@ -125,13 +125,13 @@ func (r *reader) withBolts(w []tok) bool {
 		return false
 	}
 	o, n := phrase(w, 0)
-	if o.count == 0 || o.name == "" || !inClass("fastener", o) || n < len(w) && w[n-1].stop == "" && !threaded.MatchString(w[n].print) {
+	if o.count == 0 || o.name == "" || !inClass("fastener", o) || n < len(w) && w[n-1].stop == "" && !threaded().MatchString(w[n].print) {
 		return false
 	}
 	held := *r.subject
 	r.subject, r.pending = nil, nil
 	off := !slices.ContainsFunc(held, func(h object) bool { t := r.d.find(h.name); return t != nil && t.off })
-	if !strings.Contains(o.name, " ") && nameable.MatchString(held[0].name+" "+o.name) {
+	if !strings.Contains(o.name, " ") && nameable().MatchString(held[0].name+" "+o.name) {
 		o.name = held[0].name + " " + o.name // "fan guard screws": others may be called screws as well
 	}
 	verb, order := "remove", [][]object{{o}, held}
@@ -153,7 +153,7 @@ func (r *reader) withBolts(w []tok) bool {
 // sameWay reads "do them crosswise" behind a torque.
 func (r *reader) sameWay(w []tok) bool {
 	a := r.lastAct("torque", "tighten")
-	if a == nil || w[0].low != "do" || len(w) < 3 || !pronouns[w[1].low] || !crossed[w[2].low] || a.order != "" {
+	if a == nil || w[0].low != "do" || len(w) < 3 || !pronouns.has(w[1].low) || !crossed.has(w[2].low) || a.order != "" {
 		return false
 	}
 	a.order = "crosswise"
@@ -213,7 +213,7 @@ func laidDown(rest []tok) bool {
 		i++
 	}
 	objs, _ := objects(rest, i)
-	return len(objs) > 0 && waiting[strings.ToLower(lastWord(objs[0].name))]
+	return len(objs) > 0 && waiting.has(strings.ToLower(lastWord(objs[0].name)))
 }
 
 var waiting = set("rag cloth towel bench table floor ground deck grating tray paper cardboard pallet sheet trestle")

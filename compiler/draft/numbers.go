@@ -112,7 +112,7 @@ func number(in []tok, i int) (text string, n int) {
 	case w == "a" && next(1) == "dozen":
 		return "12", 2
 	case w == "one" && next(1) == "hundred":
-	case w == "one" && (!free(1) || noCount[next(1)] || i > 0 && notOne[in[i-1].low]):
+	case w == "one" && (!free(1) || noCount.has(next(1)) || i > 0 && notOne.has(in[i-1].low)):
 		return "", 0
 	}
 	return spelt(in, i)

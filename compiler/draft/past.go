@@ -1,9 +1,6 @@
 package draft
 
-import (
-	"regexp"
-	"strings"
-)
+import "strings"
 
 // Notes may tell what somebody did ("I took the cover off", "Drained the oil") in place of what is to be done. Such notes are
 // read as orders, each of their acts told once. A single sentence of that kind among orders is a remark.
@@ -25,7 +22,7 @@ func pastOf(word string) string {
 }
 
 // before tells of another time than the job's.
-var elsewhen = regexp.MustCompile(`(?i)\b(?:last (?:year|month|week|time)|ago|yesterday|previous(?:ly)?|already|used to|never)\b`)
+var elsewhen = pattern(`(?i)\b(?:last (?:year|month|week|time)|ago|yesterday|previous(?:ly)?|already|used to|never)\b`)
 
 var tellers = set("i we he she they")
 
@@ -35,7 +32,7 @@ func narrated(all []said) bool {
 	for _, s := range all {
 		w := tokens(s.text)
 		i := skipFillers(w, 0)
-		if s.head || i >= len(w) || elsewhen.MatchString(s.text) {
+		if s.head || i >= len(w) || elsewhen().MatchString(s.text) {
 			continue
 		}
 		switch _, order := headAt(i, w); {
@@ -52,7 +49,7 @@ func narrated(all []said) bool {
 // opens tells that a sentence opens there: "closed end leading" behind a comma is none.
 func doneAt(w []tok, i int, opens bool) int {
 	n := 0
-	if tellers[w[i].low] && w[i].stop == "" {
+	if tellers.has(w[i].low) && w[i].stop == "" {
 		n++
 		for i+n < len(w) && (adverb(w[i+n].low) || w[i+n].low == "then" || w[i+n].low == "also" || w[i+n].low == "just") {
 			n++
@@ -69,13 +66,13 @@ func doneAt(w []tok, i int, opens bool) int {
 		return 0
 	}
 	v := pastOf(w[i].low)
-	if v == "" || i+1 >= len(w) || w[i].stop != "" || v == w[i].low && !marks[w[i+1].low] && w[i+1].low != "new" {
+	if v == "" || i+1 >= len(w) || w[i].stop != "" || v == w[i].low && !marks.has(w[i+1].low) && w[i+1].low != "new" {
 		return 0
 	}
 	switch next := w[i+1]; {
-	case opening[next.low], marks[next.low], next.num > 0, next.q, preps[next.low], halts[next.low]:
+	case opening.has(next.low), marks.has(next.low), next.num > 0, next.q, preps.has(next.low), halts.has(next.low):
 		return 1
-	case opens && starters[v]:
+	case opens && starters.has(v):
 		return 1
 	}
 	return 0
@@ -86,7 +83,7 @@ func ordered(w []tok) []tok {
 	out := make([]tok, 0, len(w))
 	fresh := true
 	for i := 0; i < len(w); i++ {
-		if !fresh && tellers[w[i].low] && len(out) > 0 && doneAt(w, i, false) > 1 { // "… so I refitted it"
+		if !fresh && tellers.has(w[i].low) && len(out) > 0 && doneAt(w, i, false) > 1 { // "… so I refitted it"
 			last := &out[len(out)-1]
 			last.stop, fresh = last.stop+",", true
 		}

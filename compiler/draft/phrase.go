@@ -1,7 +1,6 @@
 package draft
 
 import (
-	"regexp"
 	"strings"
 
 	"refitcard/compiler/procedure"
@@ -58,7 +57,7 @@ var (
 	preps    = set("in on from to at by with of through over under for against into onto until using without between near behind around round above below beside per via onto along across inside outside before after when while where if unless as so that which who than than")
 	halts    = set("either right straight once twice half while as again first last back up down out off away together crosswise hand-tight finger-tight anticlockwise clockwise then or is are was were gets get takes take should must shall can may will has have goes go diagonally criss-cross crisscross loose tight snug shut closed opened open clear still there here too please but plus every underneath free you you're we we're i it's that's they're")
 	keeping  = set("securing holding retaining fixing fastening")
-	threaded = regexp.MustCompile(`^(?:M\d{1,2}(?:[×x]\d+(?:\.\d+)?){0,2}|\d{1,2}/\d{1,2}-\d{1,2}|#\d{1,2}-\d{2})$`)
+	threaded = pattern(`^(?:M\d{1,2}(?:[×x]\d+(?:\.\d+)?){0,2}|\d{1,2}/\d{1,2}-\d{1,2}|#\d{1,2}-\d{2})$`)
 )
 
 // phrase reads one thing at i: its marks, count and name. next is behind it.
@@ -83,26 +82,26 @@ func phrase(w []tok, i int) (o object, next int) {
 				o.pron = t.low
 				return o, i + 1
 			}
-			if pronouns[t.low] && (i+1 >= len(w) || t.stop != "" || preps[w[i+1].low] || halts[w[i+1].low] || adverb(w[i+1].low) || w[i+1].q) {
+			if pronouns.has(t.low) && (i+1 >= len(w) || t.stop != "" || preps.has(w[i+1].low) || halts.has(w[i+1].low) || adverb(w[i+1].low) || w[i+1].q) {
 				o.pron, o.pronOne = t.low, t.low == "one"
 				return o, i + 1
 			}
 		}
-		if len(words) > 0 && t.open != "" || preps[t.low] || halts[t.low] && len(words) > 0 || t.low == "and" || adverb(t.low) {
+		if len(words) > 0 && t.open != "" || preps.has(t.low) || halts.has(t.low) && len(words) > 0 || t.low == "and" || adverb(t.low) {
 			break
 		}
-		if len(words) > 0 && marks[t.low] || (t.low == "hand" || t.low == "finger") && i+1 < len(w) && w[i+1].low == "tight" {
+		if len(words) > 0 && marks.has(t.low) || (t.low == "hand" || t.low == "finger") && i+1 < len(w) && w[i+1].low == "tight" {
 			break
 		}
-		if t.num > 0 && len(words) > 0 && t.open == "" && (t.stop != "" || i+1 == len(w) || preps[w[i+1].low] || halts[w[i+1].low] || w[i+1].low == "and") {
+		if t.num > 0 && len(words) > 0 && t.open == "" && (t.stop != "" || i+1 == len(w) || preps.has(w[i+1].low) || halts.has(w[i+1].low) || w[i+1].low == "and") {
 			words = append(words, t.print) // "pump 3"
 			i++
 			break
 		}
-		if len(words) > 0 && keeping[t.low] && i+1 < len(w) && marks[w[i+1].low] {
+		if len(words) > 0 && keeping.has(t.low) && i+1 < len(w) && marks.has(w[i+1].low) {
 			break // "ten nuts securing the volute"
 		}
-		if len(words) > 0 && threaded.MatchString(t.print) && t.open == "" { // "the four nuts M10"
+		if len(words) > 0 && threaded().MatchString(t.print) && t.open == "" { // "the four nuts M10"
 			o.spec = append(o.spec, strings.ReplaceAll(t.print, "x", "×"))
 			i++
 			break
@@ -124,11 +123,11 @@ func phrase(w []tok, i int) (o object, next int) {
 func (o *object) mark(w []tok, i int) int {
 	t := w[i]
 	switch {
-	case t.low == "that" && i+1 < len(w) && pronouns[w[i+1].low]:
+	case t.low == "that" && i+1 < len(w) && pronouns.has(w[i+1].low):
 		return 0
-	case pronouns[t.low] && t.low != "that" && t.low != "this" && t.low != "those" && t.low != "these" || t.stop != "" && !t.q && t.num == 0:
+	case pronouns.has(t.low) && t.low != "that" && t.low != "this" && t.low != "those" && t.low != "these" || t.stop != "" && !t.q && t.num == 0:
 		return 0
-	case marks[t.low] && i+1 < len(w) && !preps[w[i+1].low] && (!halts[w[i+1].low] || w[i+1].low == "last" || w[i+1].low == "first"):
+	case marks.has(t.low) && i+1 < len(w) && !preps.has(w[i+1].low) && (!halts.has(w[i+1].low) || w[i+1].low == "last" || w[i+1].low == "first"):
 		o.one = o.one || t.low != "some" && t.low != "any"
 		return 1
 	case t.low == "pair" && i+1 < len(w) && w[i+1].low == "of" && o.count == 0:
@@ -168,7 +167,7 @@ func (o *object) mark(w []tok, i int) int {
 	case t.num > 0 && o.some && o.of == 0:
 		o.of = t.num
 		return 1
-	case threaded.MatchString(t.print):
+	case threaded().MatchString(t.print):
 		o.spec = append(o.spec, strings.ReplaceAll(t.print, "x", "×"))
 		return 1
 	case t.q && t.kind == quantity.Length && i+1 < len(w) && t.stop == "":
@@ -208,7 +207,7 @@ func singular(name string) string {
 	if low == "teeth" {
 		return head[:cut] + "tooth" + tail
 	}
-	if len(w) < 4 || strings.HasSuffix(low, "ss") || uncounted[low] {
+	if len(w) < 4 || strings.HasSuffix(low, "ss") || uncounted.has(low) {
 		return name
 	}
 	if strings.HasSuffix(low, "ies") && len(w) > 5 {
@@ -237,7 +236,7 @@ func objects(w []tok, i int) (list []object, next int) {
 			return list, i
 		}
 		stop := w[i-1].stop
-		if stop == "" && w[i].low == "and" && i+1 < len(w) && !preps[w[i+1].low] && !halts[w[i+1].low] && w[i].stop == "" {
+		if stop == "" && w[i].low == "and" && i+1 < len(w) && !preps.has(w[i+1].low) && !halts.has(w[i+1].low) && w[i].stop == "" {
 			i++
 			continue
 		}

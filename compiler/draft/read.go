@@ -1,7 +1,6 @@
 package draft
 
 import (
-	"regexp"
 	"strconv"
 	"strings"
 	"unicode"
@@ -20,10 +19,10 @@ type said struct {
 }
 
 var (
-	stamped  = regexp.MustCompile(`^\s*([\[(]?\d{1,2}:\d{2}(?::\d{2})?(?:[.,]\d{1,3})?[\])]?)(?:\s+[-–]\s+|[:\s]\s*|$)`)
-	bulleted = regexp.MustCompile(`^\s*(?:[-*+•–]\s+|(?:\d{1,3}|[a-zA-Z])[.)]\s+|[Ss]tep\s+\d{1,3}[.:)]?\s+)(?:\[[ xX]\]\s+)?`)
-	bold     = regexp.MustCompile(`^\s*\*\*([^*.]{2,60}?):?\*\*:?\s*$`)
-	headed   = regexp.MustCompile(`^\s*(#{1,6})\s+`)
+	stamped  = pattern(`^\s*([\[(]?\d{1,2}:\d{2}(?::\d{2})?(?:[.,]\d{1,3})?[\])]?)(?:\s+[-–]\s+|[:\s]\s*|$)`)
+	bulleted = pattern(`^\s*(?:[-*+•–]\s+|(?:\d{1,3}|[a-zA-Z])[.)]\s+|[Ss]tep\s+\d{1,3}[.:)]?\s+)(?:\[[ xX]\]\s+)?`)
+	bold     = pattern(`^\s*\*\*([^*.]{2,60}?):?\*\*:?\s*$`)
+	headed   = pattern(`^\s*(#{1,6})\s+`)
 )
 
 // line is one line of the notes without its marks.
@@ -39,22 +38,22 @@ func lines(notes string) []line {
 	counted := countsUp(rows)
 	for _, raw := range rows {
 		l := line{}
-		if counted && barely.MatchString(raw) {
+		if counted && barely().MatchString(raw) {
 			l.item, raw = true, strings.TrimLeft(raw, " 0123456789")
 		}
 		if strings.Trim(raw, "=-_* ") == "" {
 			raw = "" // a rule, or the line under a heading
 		}
-		if m := headed.FindStringSubmatch(raw); m != nil {
+		if m := headed().FindStringSubmatch(raw); m != nil {
 			l.level, raw = len(m[1]), raw[len(m[0]):]
 		}
-		if m := bold.FindStringSubmatch(raw); m != nil && l.level == 0 {
+		if m := bold().FindStringSubmatch(raw); m != nil && l.level == 0 {
 			l.level, raw = 2, m[1]
 		}
-		if m := bulleted.FindString(raw); m != "" && l.level == 0 {
+		if m := bulleted().FindString(raw); m != "" && l.level == 0 {
 			l.item, raw = true, raw[len(m):]
 		}
-		if m := stamped.FindStringSubmatch(raw); m != nil {
+		if m := stamped().FindStringSubmatch(raw); m != nil {
 			l.stamp, raw = m[1], raw[len(m[0]):]
 		}
 		raw = strings.TrimLeft(strings.TrimSpace(raw), ">")
@@ -66,13 +65,13 @@ func lines(notes string) []line {
 }
 
 // barely matches a numbered line without a point: "4 Fill the box".
-var barely = regexp.MustCompile(`^\s*(\d{1,2})\s+\p{Lu}`)
+var barely = pattern(`^\s*(\d{1,2})\s+\p{Lu}`)
 
 // countsUp tells whether lines are numbered without a point: three or more, each one up from the one before.
 func countsUp(rows []string) bool {
 	next := 1
 	for _, r := range rows {
-		if m := barely.FindStringSubmatch(r); m != nil && m[1] == strconv.Itoa(next) {
+		if m := barely().FindStringSubmatch(r); m != nil && m[1] == strconv.Itoa(next) {
 			next++
 		}
 	}
@@ -197,7 +196,7 @@ func title(s string) bool {
 		return false // talk
 	}
 	_, ok := headAt(skipFillers(w, 0), w)
-	return !ok || w[0].low == "change" || len(w) > 1 && plain[w[0].low] && !starters[w[0].low] && !marks[w[1].low] && !pronouns[w[1].low] && !preps[w[1].low] || len(w) > 1 && papers[w[1].low]
+	return !ok || w[0].low == "change" || len(w) > 1 && plain.has(w[0].low) && !starters.has(w[0].low) && !marks.has(w[1].low) && !pronouns.has(w[1].low) && !preps.has(w[1].low) || len(w) > 1 && papers.has(w[1].low)
 }
 
 // papers are what notes call themselves: "work description: …".
@@ -212,20 +211,20 @@ func goesOn(text string, l line, joins bool) bool {
 		return false // no sentence of anybody's
 	}
 	word := text[strings.LastIndexByte(text, ' ')+1:]
-	if dangling[strings.ToLower(strings.Trim(word, ","))] || last == "," {
+	if dangling.has(strings.ToLower(strings.Trim(word, ","))) || last == "," {
 		return true
 	}
 	return joins
 }
 
-var footCut = regexp.MustCompile(`(?i)\d ?(?:ft|in)\.$`)
+var footCut = pattern(`(?i)\d ?(?:ft|in)\.$`)
 
 // sentences cuts a paragraph.
 func sentences(text string) []string {
 	var all []string
 	for _, c := range prose.Cut(text) {
 		s := strings.TrimSpace(text[c.From:c.To])
-		if n := len(all); n > 0 && footCut.MatchString(all[n-1]) && strings.HasPrefix(strings.ToLower(s), "lb") {
+		if n := len(all); n > 0 && footCut().MatchString(all[n-1]) && strings.HasPrefix(strings.ToLower(s), "lb") {
 			all[n-1] += " " + s // "7 ft. lbs."
 			continue
 		}
@@ -242,14 +241,6 @@ func sentences(text string) []string {
 		}
 	}
 	return all
-}
-
-func set(s string) map[string]bool {
-	m := map[string]bool{}
-	for _, w := range strings.Fields(s) {
-		m[w] = true
-	}
-	return m
 }
 
 // quiet writes a sentence that is all in capitals in small letters; a word without a vowel is an abbreviation, and stays.

@@ -66,7 +66,7 @@ func (r *reader) clause(c clause) {
 
 // condition keeps "if it is cracked" for the steps's {if …}; any other is words before its act.
 func (r *reader) condition(w []tok) {
-	if objs, _ := objects(w, 1); len(objs) == 1 && marks[w[1].low] && w[1].low != "it's" && objs[0].pron == "" && objs[0].one && !noName(objs[0].name) && nameable.MatchString(objs[0].name) {
+	if objs, _ := objects(w, 1); len(objs) == 1 && marks.has(w[1].low) && w[1].low != "it's" && objs[0].pron == "" && objs[0].one && !noName(objs[0].name) && nameable().MatchString(objs[0].name) {
 		r.d.remember(objs) // "if the ring is torn, fit a new one"
 	}
 	if w[0].low == "if" && len(r.step.pieces) == 0 && r.step.cond == "" {
@@ -105,7 +105,7 @@ func (r *reader) order(w []tok) {
 			return
 		}
 	}
-	if !ok && (starters[w[0].low] && !plain[w[0].low] || len(w) > 1 && turning[w[0].low] && pronouns[w[1].low]) {
+	if !ok && (starters.has(w[0].low) && !plain.has(w[0].low) || len(w) > 1 && turning.has(w[0].low) && pronouns.has(w[1].low)) {
 		r.unsure(w) // "nip them up": nobody knows what
 		return
 	}
@@ -116,7 +116,7 @@ func (r *reader) order(w []tok) {
 		r.plain(w) // "lock off, breaker on": the lock comes off
 		return
 	}
-	if ok && handled[way.verb] && len(objs) > 0 && !slices.ContainsFunc(objs, func(o object) bool { return !inClass("lock", o) }) {
+	if ok && handled.has(way.verb) && len(objs) > 0 && !slices.ContainsFunc(objs, func(o object) bool { return !inClass("lock", o) }) {
 		way.verb = "-" // a padlock comes and goes with the isolation
 	}
 	if ok && strings.HasSuffix(way.phrase, " up") && way.verb == "remove" && slices.ContainsFunc(rest, func(t tok) bool { return t.low == "until" || t.low == "till" }) {
@@ -128,7 +128,7 @@ func (r *reader) order(w []tok) {
 	if ok && way.verb == "install" && strings.HasSuffix(way.phrase, " on") && laidDown(rest) {
 		way.verb = "-" // "lay the cutters on a rag"
 	}
-	if ok && way.verb == "remove" && len(objs) == 1 && dirt[strings.ToLower(lastWord(objs[0].name))] {
+	if ok && way.verb == "remove" && len(objs) == 1 && dirt.has(strings.ToLower(lastWord(objs[0].name))) {
 		way.verb = "-" // "pick all the weed out"
 	}
 	if !ok || way.verb == "-" {
@@ -155,7 +155,7 @@ func (r *reader) order(w []tok) {
 		r.fluid(a, objs, rest)
 		return
 	}
-	if len(objs) == 0 && len(rest) == 0 && !handled[a.verb] {
+	if len(objs) == 0 && len(rest) == 0 && !handled.has(a.verb) {
 		r.bare = append(r.bare, a) // "raise and lower the arm"
 		return
 	}

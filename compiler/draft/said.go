@@ -1,9 +1,6 @@
 package draft
 
-import (
-	"regexp"
-	"strings"
-)
+import "strings"
 
 // listOf tells what a heading, or the words before a colon, announce a list of.
 func listOf(s string) (kind, rest string) {
@@ -38,12 +35,12 @@ func (d *drafter) weigh(x *step, r *reader) {
 		x.pieces = nil
 		x.remark = true
 		switch {
-		case guards.MatchString(x.said.text):
+		case guards().MatchString(x.said.text):
 			x.lost = true
 		case bracketed(x.said.text):
-		case r.valued && !r.taken || demands.MatchString(x.said.text) || !states.MatchString(x.said.text):
+		case r.valued && !r.taken || demands().MatchString(x.said.text) || !states().MatchString(x.said.text):
 			x.lost = true
-		case d.begun && !chat.MatchString(x.said.text):
+		case d.begun && !chat().MatchString(x.said.text):
 			x.note = true
 		}
 	}
@@ -51,12 +48,12 @@ func (d *drafter) weigh(x *step, r *reader) {
 
 // states are words of a sentence that states something; chat begins one that nobody at the machine needs.
 var (
-	states = regexp.MustCompile(`(?i)(?:\b(?:is|are|was|were|will|can|could|may|has|have|had|does|do|did|takes|weighs|holds|comes|goes|go|sits|means|gets|got|want|wants|done|know|think|says)\b|'s\b|'re\b|’s\b|’re\b|'ve\b|'ll\b)`)
-	chat   = regexp.MustCompile(`(?i)^(?:i|we|you|he|she|that's|that’s|this|here|okay|ok|so|right|alright|well|now)\b`)
+	states = pattern(`(?i)(?:\b(?:is|are|was|were|will|can|could|may|has|have|had|does|do|did|takes|weighs|holds|comes|goes|go|sits|means|gets|got|want|wants|done|know|think|says)\b|'s\b|'re\b|’s\b|’re\b|'ve\b|'ll\b)`)
+	chat   = pattern(`(?i)^(?:i|we|you|he|she|that's|that’s|this|here|okay|ok|so|right|alright|well|now)\b`)
 )
 
 // guards are words of what keeps people safe: a sentence with them that was not understood is asked, never left out.
-var guards = regexp.MustCompile(`(?i)\b(?:breaker|isolat\w*|padlock|lock(?:ed)? (?:it |them )?(?:off|out)|power|mains|pressure|live|dead)\b`)
+var guards = pattern(`(?i)\b(?:breaker|isolat\w*|padlock|lock(?:ed)? (?:it |them )?(?:off|out)|power|mains|pressure|live|dead)\b`)
 
 // bracketed tells whether a sentence stands in brackets: an aside.
 func bracketed(s string) bool {
@@ -64,7 +61,7 @@ func bracketed(s string) bool {
 }
 
 // demands are words of a sentence that orders nothing and still asks for something.
-var demands = regexp.MustCompile(`(?i)\b(?:must|should|shall|nothing|nobody|remaining|needs? to|has to|have to)\b`)
+var demands = pattern(`(?i)\b(?:must|should|shall|nothing|nobody|remaining|needs? to|has to|have to)\b`)
 
 // subject keeps what a sentence states something of: "it" in the next one is that.
 func (d *drafter) subject(r *reader) {
@@ -74,7 +71,7 @@ func (d *drafter) subject(r *reader) {
 		return
 	}
 	d.lastOne, d.recent = nil, nil
-	if (objs[0].one || objs[0].plural) && !noName(objs[0].name) && nameable.MatchString(objs[0].name) {
+	if (objs[0].one || objs[0].plural) && !noName(objs[0].name) && nameable().MatchString(objs[0].name) {
 		d.remember(objs)
 	}
 }

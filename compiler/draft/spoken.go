@@ -1,6 +1,9 @@
 package draft
 
-import "strings"
+import (
+	"strings"
+	"sync"
+)
 
 // spoken is one way in which people say an act: "take ~ off", with the things at "~" or behind the words. need is a class
 // of things that the first of them must belong to, empty for any. Common practice, no source.
@@ -84,7 +87,7 @@ func ways() []spoken {
 }
 
 // classes tell things apart that one saying means different acts for, by the last word of their name.
-var classes = map[string]map[string]bool{
+var classes = map[string]wordSet{
 	"lock":       set("lock padlock tag hasp"),
 	"protection": set("glove gloves goggles mask visor helmet hat harness apron overalls boots protectors ppe glasses respirator"),
 	"pressure":   set("pressure air steam charge vacuum tension"),
@@ -121,16 +124,16 @@ func inClass(class string, o object) bool {
 		return last == "key" && (o.name == "key" || strings.Contains(o.name, "ignition"))
 	case "peg":
 		f := strings.Fields(o.name)
-		return pegNames[last] || last == "pin" && len(f) > 1 && pegs[f[len(f)-2]]
+		return pegNames.has(last) || last == "pin" && len(f) > 1 && pegs.has(f[len(f)-2])
 	case "power":
-		return classes["power"][last] || isNumberedMachine(o.name)
+		return classes["power"].has(last) || isNumberedMachine(o.name)
 	}
-	return classes[class][last]
+	return classes[class].has(last)
 }
 
 func isNumberedMachine(name string) bool {
 	f := strings.Fields(name)
-	return len(f) > 1 && classes["power"][f[0]] && f[1][0] >= '0' && f[1][0] <= '9'
+	return len(f) > 1 && classes["power"].has(f[0]) && f[1][0] >= '0' && f[1][0] <= '9'
 }
 
 func lastWord(s string) string {
@@ -139,13 +142,13 @@ func lastWord(s string) string {
 }
 
 // starters are the first words of all that is said for acts.
-var starters = func() map[string]bool {
+var starters = wordSet(sync.OnceValue(func() map[string]bool {
 	m := map[string]bool{}
-	for _, w := range sayings {
+	for _, w := range sayings() {
 		m[w.words[0]] = true
 	}
 	return m
-}()
+}))
 
 // plain are orders that are no act of the language; a clause may begin with them.
 var plain = set(`put place hang run turn push press swing spin slide sling chock start stop shut switch keep leave let wait give stand stay go move
@@ -168,13 +171,13 @@ func headAt(i int, w []tok) (int, bool) {
 		return i, false
 	}
 	t := w[i]
-	if t.q || t.num > 0 || !starters[t.low] && !plain[t.low] {
+	if t.q || t.num > 0 || !starters.has(t.low) && !plain.has(t.low) {
 		return i, false
 	}
 	if t.stop != "" && t.low != "rem" && !strings.HasPrefix(t.stop, ")") {
 		return i, false
 	}
-	if i+1 < len(w) && (w[i+1].low == "and" && !starters[w[min(i+2, len(w)-1)].low] || w[i+1].low == "of" && t.low != "dispose") {
+	if i+1 < len(w) && (w[i+1].low == "and" && !starters.has(w[min(i+2, len(w)-1)].low) || w[i+1].low == "of" && t.low != "dispose") {
 		return i, false
 	}
 	if (t.low == "lower" || t.low == "upper") && lowerOne(w, i) {
@@ -186,7 +189,7 @@ func headAt(i int, w []tok) (int, bool) {
 	if t.low == "check" && i+1 < len(w) && w[i+1].low != "valve" && w[i+1].low != "valves" && w[i+1].low != "nut" && w[i+1].low != "is" {
 		return i, true
 	}
-	if i+1 < len(w) && modifies[t.low] && nouny[w[i+1].low] && !(w[i+1].low == "off" || w[i+1].low == "back" || w[i+1].low == "on" || w[i+1].low == "in") {
+	if i+1 < len(w) && modifies.has(t.low) && nouny.has(w[i+1].low) && !(w[i+1].low == "off" || w[i+1].low == "back" || w[i+1].low == "on" || w[i+1].low == "in") {
 		return i, t.low == "remove" || t.low == "fit" || t.low == "install" || t.low == "rem"
 	}
 	if i+1 < len(w) && (w[i+1].low == "back" || w[i+1].low == "on" || w[i+1].low == "in") && !particled(t.low, w[i+1].low) {
@@ -197,14 +200,14 @@ func headAt(i int, w []tok) (int, bool) {
 
 // lowerOne tells whether "lower" at i begins a name: "lower hose: …", "lower pipe comes away", "lower guard off".
 func lowerOne(w []tok, i int) bool {
-	if i+1 >= len(w) || marks[w[i+1].low] || pronouns[w[i+1].low] || w[i+1].num > 0 {
+	if i+1 >= len(w) || marks.has(w[i+1].low) || pronouns.has(w[i+1].low) || w[i+1].num > 0 {
 		return false
 	}
 	for j := i + 1; j < len(w); j++ {
 		t := w[j]
 		end := t.stop != "" || j+1 == len(w)
 		switch {
-		case strings.Contains(t.stop, ":"), j > i+1 && (t.low == "off" || t.low == "out" || t.low == "is" || t.low == "are"), j > i+1 && leaves[t.low] && strings.HasSuffix(t.low, "s"):
+		case strings.Contains(t.stop, ":"), j > i+1 && (t.low == "off" || t.low == "out" || t.low == "is" || t.low == "are"), j > i+1 && leaves.has(t.low) && strings.HasSuffix(t.low, "s"):
 			return true
 		case j > i+1 && end && (t.low == "on" || t.low == "in" || t.low == "back"):
 			return true
@@ -217,7 +220,7 @@ func lowerOne(w []tok, i int) bool {
 
 // particled tells whether a particle may stand right behind a word.
 func particled(head, particle string) bool {
-	for _, w := range sayings {
+	for _, w := range sayings() {
 		if w.words[0] == head && (len(w.words) > 1 && w.words[1] == particle || len(w.words) > 2 && w.words[1] == "~" && w.words[2] == particle) {
 			return true
 		}
@@ -244,7 +247,7 @@ func skipFillers(w []tok, i int) int {
 		if n == 0 && adverb(w[i].low) && i+1 < len(w) {
 			n = 1
 		}
-		if _, ok := headAt(i+1, w); n == 0 && (w[i].low == "you" || w[i].low == "i" && i+2 < len(w) && opening[w[i+2].low]) && w[i].stop == "" && ok {
+		if _, ok := headAt(i+1, w); n == 0 && (w[i].low == "you" || w[i].low == "i" && i+2 < len(w) && opening.has(w[i+2].low)) && w[i].stop == "" && ok {
 			n = 1 // "you go over to the board", "I take those out"
 		}
 		if n == 0 {
@@ -256,7 +259,7 @@ func skipFillers(w []tok, i int) int {
 }
 
 func fillerAt(w []tok, i int) int {
-	for _, f := range talk {
+	for _, f := range talk() {
 		if i+len(f) > len(w) {
 			continue
 		}
@@ -271,11 +274,11 @@ func fillerAt(w []tok, i int) int {
 	return 0
 }
 
-var talk = talks()
+var talk = sync.OnceValue(talks)
 
 func adverb(w string) bool {
 	return len(w) > 4 && strings.HasSuffix(w, "ly") && w != "apply" && w != "supply" && w != "assembly" && w != "only"
 }
 
-// sayings is the table, made once.
-var sayings = ways()
+// sayings is the table, made once, when it is first asked for.
+var sayings = sync.OnceValue(ways)

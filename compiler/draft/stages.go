@@ -13,12 +13,12 @@ const (
 var (
 	takesApart = set("remove loosen drain replace")
 	putsBack   = set("install fill tighten torque snug") // and "top up", "refill"
-	secures    = map[string]bool{"lock off": true, "relieve": true, "insert": true, "disconnect": true, "tell": true, "support": true, "close": true}
+	secures    = setOf("lock off", "relieve", "insert", "disconnect", "tell", "support", "close")
 )
 
-func (x *step) does(verbs map[string]bool) bool {
+func (x *step) does(verbs wordSet) bool {
 	for _, p := range x.pieces {
-		if p.act != nil && verbs[p.act.verb] && !x.lost {
+		if p.act != nil && verbs.has(p.act.verb) && !x.lost {
 			return true
 		}
 	}

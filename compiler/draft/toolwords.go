@@ -1,7 +1,6 @@
 package draft
 
 import (
-	"regexp"
 	"strings"
 
 	"refitcard/compiler/quantity"
@@ -47,19 +46,19 @@ func (d *drafter) toolAt(w []tok, i int, lead bool) (found []*tool, n int) {
 		case t.q && len(words) == 0 && (t.kind == quantity.Volume || t.kind == quantity.Mass || t.kind == quantity.Torque):
 			detail = append(detail, t.print)
 			continue
-		case t.q || t.num > 0 || preps[t.low] || halts[t.low] || t.low == "and" || pronouns[t.low] || marks[t.low]:
+		case t.q || t.num > 0 || preps.has(t.low) || halts.has(t.low) || t.low == "and" || pronouns.has(t.low) || marks.has(t.low):
 			return nil, 0
 		}
 		words = append(words, spelled(t))
 		sized := len(sizes) > 0
-		if (t.low == "allen" || t.low == "crosshead") && k+1 < len(w) && t.stop == "" && (toolNouns[w[k+1].low] || weakNouns[w[k+1].low]) {
+		if (t.low == "allen" || t.low == "crosshead") && k+1 < len(w) && t.stop == "" && (toolNouns.has(w[k+1].low) || weakNouns.has(w[k+1].low)) {
 			continue
 		}
-		strong := toolNouns[t.low] && (lead || sized || marked) || weakNouns[t.low] && (near || lead && (t.low == "stand" || t.low == "stands") || sized || words[0] == "wire" || d.listed(words))
+		strong := toolNouns.has(t.low) && (lead || sized || marked) || weakNouns.has(t.low) && (near || lead && (t.low == "stand" || t.low == "stands") || sized || words[0] == "wire" || d.listed(words))
 		if !strong && (d.listed(words) || machines[strings.Join(words, " ")]) {
 			strong = true
 		}
-		if strong && k+1 < len(w) && t.stop == "" && (toolNouns[w[k+1].low] || weakNouns[w[k+1].low] || nouny[w[k+1].low] && !halts[w[k+1].low] && !preps[w[k+1].low]) {
+		if strong && k+1 < len(w) && t.stop == "" && (toolNouns.has(w[k+1].low) || weakNouns.has(w[k+1].low) || nouny.has(w[k+1].low) && !halts.has(w[k+1].low) && !preps.has(w[k+1].low)) {
 			continue
 		}
 		if strong && k+1 < len(w) && w[k+1].low == "of" && t.stop == "" {
@@ -170,10 +169,10 @@ func (d *drafter) list(text, kind string) {
 	}
 }
 
-var timesN = regexp.MustCompile(`^(?:x\d{1,2}|\d{1,2}x)$`)
+var timesN = pattern(`^(?:x\d{1,2}|\d{1,2}x)$`)
 
 func (d *drafter) listItem(piece []tok, detail []string, kind string) {
-	if n := len(piece); n > 1 && timesN.MatchString(piece[n-1].low) {
+	if n := len(piece); n > 1 && timesN().MatchString(piece[n-1].low) {
 		piece = piece[:n-1] // "pipe clamps x2"
 	}
 	if len(piece) == 0 {
@@ -184,7 +183,7 @@ func (d *drafter) listItem(piece []tok, detail []string, kind string) {
 		piece = piece[:k]
 	}
 	if piece[0].low == "new" {
-		if o, _ := phrase(piece, 0); o.name != "" && nameable.MatchString(o.name) && !noName(o.name) {
+		if o, _ := phrase(piece, 0); o.name != "" && nameable().MatchString(o.name) && !noName(o.name) {
 			d.thing(&o, false).use = "replace"
 		}
 		return
@@ -204,13 +203,13 @@ func (d *drafter) listItem(piece []tok, detail []string, kind string) {
 	switch {
 	case kind == "parts":
 		d.thing(&o, false)
-	case supplies[lastWord(o.name)] && !(kind == "tools" && lastWord(o.name) == "cleaner") || kind == "supplies":
+	case supplies.has(lastWord(o.name)) && !(kind == "tools" && lastWord(o.name) == "cleaner") || kind == "supplies":
 		s := d.thing(&o, true)
 		s.amount = append(s.amount, detail...)
 	case kind == "tools":
 		words := []string{}
 		for _, t := range piece {
-			if !marks[t.low] {
+			if !marks.has(t.low) {
 				words = append(words, t.low)
 			}
 		}

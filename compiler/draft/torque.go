@@ -80,14 +80,14 @@ func (r *reader) details(a *act, w []tok) []run {
 			r.another(a, t.print)
 			left = dropLast(left, "to", "at", "of", "a", "torque", "then", "and")
 			left = dropLast(left, "to", "at", "of", "a", "torque")
-		case t.q && t.kind == quantity.Angle && a.torque != "" && i > 0 && further[w[i-1].low]:
+		case t.q && t.kind == quantity.Angle && a.torque != "" && i > 0 && further.has(w[i-1].low):
 			a.angle = t.print
 			left = dropLast(left, "plus", "another", "a", "further", "then", "and")
 		case t.q && (t.kind == quantity.Mass || t.kind == quantity.Length || t.kind == quantity.Force) && i > 0 && w[i-1].low == "to" && (a.verb == "torque" || a.verb == "tighten"):
 			r.lost = true // "25 lb" is no torque
 		case t.num > 0 && i > 0 && w[i-1].low == "to" && (a.verb == "torque" || a.verb == "tighten"):
 			r.lost = true // "torque it to 15": of what?
-		case crossed[t.low]:
+		case crossed.has(t.low):
 			a.order = "crosswise"
 			left = dropLast(left, "a", "in")
 			for i+1 < len(w) && (w[i+1].low == "cross" || w[i+1].low == "pattern" || w[i+1].low == "sequence" || w[i+1].low == "order") {
@@ -195,7 +195,7 @@ func (r *reader) torqued(w []tok) bool {
 func (r *reader) lastFastened() []object {
 	for i := len(r.step.pieces) - 1; i >= 0; i-- {
 		a := r.step.pieces[i].act
-		if a == nil || !handled[a.verb] {
+		if a == nil || !handled.has(a.verb) {
 			continue
 		}
 		return a.objs

@@ -97,8 +97,8 @@ func (r *reader) mentioned(w []tok) {
 		}
 	}
 	r.d.lastOne = nil
-	if len(objs) > 0 && !noName(objs[0].name) && nameable.MatchString(objs[0].name) {
-		if last := lastWord(objs[0].name); !toolNouns[last] && !weakNouns[last] {
+	if len(objs) > 0 && !noName(objs[0].name) && nameable().MatchString(objs[0].name) {
+		if last := lastWord(objs[0].name); !toolNouns.has(last) && !weakNouns.has(last) {
 			r.d.remember(objs)
 		}
 	}
@@ -122,7 +122,7 @@ func (r *reader) worded(a *act, w []tok, way spoken) {
 		if k := len(way.words) - 2; len(w) > k && w[0].low == way.words[2] { // "put on goggles"
 			w = w[k:]
 		}
-		if r.d.lastCheck != nil && len(w) > 0 && pronouns[w[0].low] {
+		if r.d.lastCheck != nil && len(w) > 0 && pronouns.has(w[0].low) {
 			a.words, w = r.d.lastCheck.words, w[1:]
 		}
 	}
@@ -151,7 +151,7 @@ func (r *reader) worded(a *act, w []tok, way spoken) {
 			break
 		}
 	}
-	if a.verb == "measure" && len(w) > 0 && pronouns[w[0].low] && r.d.fact != nil {
+	if a.verb == "measure" && len(w) > 0 && pronouns.has(w[0].low) && r.d.fact != nil {
 		a.words, a.limit = r.d.fact.low, r.d.fact.print
 		p.tail = append(r.runs(w[1:], false), p.tail...)
 		r.d.fact = nil
@@ -184,7 +184,7 @@ func (r *reader) fluid(a *act, objs []object, rest []tok) {
 			break
 		}
 		if t.low == "with" {
-			if more, next := r.things(rest, i+1); len(more) > 0 && supplies[lastWord(more[0].name)] {
+			if more, next := r.things(rest, i+1); len(more) > 0 && supplies.has(lastWord(more[0].name)) {
 				if len(more[0].spec) > 0 {
 					a.amount, more[0].spec = more[0].spec[0], nil
 				}
