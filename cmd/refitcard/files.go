@@ -264,7 +264,8 @@ type compiled struct {
 	err error
 }
 
-// many is from how many procedures on the garbage collector is told to wait longer.
+// many is from how many procedures on a bound is set to the memory in which the garbage collector may wait. Fewer take less than
+// that, and end before it would first run.
 const many = 8
 
 // How much memory may grow before garbage is collected, in percent of what is in use: over many files memory is cheap and
@@ -281,15 +282,15 @@ const (
 	eachMemory  = 20 << 10
 )
 
-// patience lets the garbage collector wait longer over many procedures, in so much memory and no more, unless the user has said
-// how long and in how much. It gives what puts things back.
+// patience lets the garbage collector wait longer, over many procedures in so much memory and no more, unless the user has said how
+// long and in how much: collecting takes a third of the time of one card. It gives what puts things back.
 func (s *session) patience(jobs int) (restore func()) {
 	percent, limit := -2, int64(-1)
 	growth := whileChecking
 	if s.opt.draws {
 		growth = whileDrawing
 	}
-	if _, set := s.Env("GOGC"); !set && jobs > many {
+	if _, set := s.Env("GOGC"); !set {
 		percent = debug.SetGCPercent(growth)
 	}
 	if _, set := s.Env("GOMEMLIMIT"); !set && jobs > many && !s.opt.draws {

@@ -96,23 +96,39 @@ func (o *output) fonts(used fontSet) dict {
 }
 
 // characterMap says which character each code stands for (ISO 32000-1, 9.10.3), so that text can be copied out and
-// searched. A space at which no line may break counts as any other: nobody types it into a search box.
+// searched: codes that follow one another and whose characters do are one line. A space at which no line may break counts as
+// any other: nobody types it into a search box.
 func characterMap(set letters.Set) string {
-	var lines []string
+	type run struct {
+		first, last int // codes
+		stands      rune
+	}
+	var runs []run
 	for code := range 256 {
-		if r := letters.Rune(set, byte(code)); r != 0 {
-			if r == '\u00a0' {
-				r = ' '
-			}
-			lines = append(lines, fmt.Sprintf("<%02X> <%04X>\n", code, r))
+		r := letters.Rune(set, byte(code))
+		if r == 0 {
+			continue
 		}
+		if r == '\u00a0' {
+			r = ' '
+		}
+		// The last byte of a character may not run over within a line.
+		if n := len(runs) - 1; n >= 0 && runs[n].last == code-1 && runs[n].stands+rune(code-runs[n].first) == r && r&0xff != 0 {
+			runs[n].last = code
+			continue
+		}
+		runs = append(runs, run{code, code, r})
 	}
 	var b strings.Builder
 	b.WriteString("/CIDInit /ProcSet findresource begin\n12 dict begin\nbegincmap\n" +
 		"/CIDSystemInfo <</Registry (Adobe) /Ordering (UCS) /Supplement 0>> def\n" +
 		"/CMapName /Adobe-Identity-UCS def\n/CMapType 2 def\n1 begincodespacerange\n<00> <FF>\nendcodespacerange\n")
-	for part := range slices.Chunk(lines, 100) { // the format's limit for one list
-		fmt.Fprintf(&b, "%d beginbfchar\n%sendbfchar\n", len(part), strings.Join(part, ""))
+	for part := range slices.Chunk(runs, 100) { // the format's limit for one list
+		fmt.Fprintf(&b, "%d beginbfrange\n", len(part))
+		for _, r := range part {
+			fmt.Fprintf(&b, "<%02X> <%02X> <%04X>\n", r.first, r.last, r.stands)
+		}
+		b.WriteString("endbfrange\n")
 	}
 	b.WriteString("endcmap\nCMapName currentdict /CMap defineresource pop\nend\nend\n")
 	return b.String()
