@@ -65,7 +65,8 @@ func runCard(s *session) (int, error) {
 }
 
 // makeEach compiles every procedure and writes what make gives for it, save where errors stand.
-// Findings go to standard error; one procedure that fails does not keep the others from being made.
+// Findings go to standard error; one procedure that fails does not keep the others from being made. Several are made at once, so
+// make may change nothing that others see.
 func (s *session) makeEach(make func(compiled) ([]made, error)) (int, error) {
 	jobs, err := s.jobs()
 	if err != nil {
@@ -88,25 +89,30 @@ func (s *session) makeJobs(jobs []job, failed bool, make func(compiled) ([]made,
 	var wrong []error
 	s.opt.draws = true
 	progress := s.progress(len(jobs))
-	err = s.compileAll(jobs, rules.Options{}, func(c compiled) error {
+	do := func(j job) compiled {
+		return j.safely(func() compiled {
+			c := j.compiled(rules.Options{})
+			if c.err == nil && (failed || !c.Failed()) {
+				c.sheets, c.unmade = make(c)
+			}
+			return c
+		})
+	}
+	err = s.workAll(jobs, do, func(c compiled) error {
 		progress.step(c.shown)
 		all = append(all, c.Findings...)
-		if c.err != nil {
+		switch {
+		case c.err != nil:
 			wrong = append(wrong, fmt.Errorf("%s: %w", c.shown, rootCause(c.err)))
 			return nil
-		}
-		if c.Failed() {
+		case c.Failed():
 			code = found
-			if !failed {
-				return nil
-			}
 		}
-		outputs, err := make(c)
-		if err != nil {
-			wrong = append(wrong, fmt.Errorf("%s: %w", c.shown, err))
+		if c.unmade != nil {
+			wrong = append(wrong, fmt.Errorf("%s: %w", c.shown, c.unmade))
 			return nil
 		}
-		return s.putAll(to, c, outputs)
+		return s.putAll(to, c, c.sheets)
 	})
 	progress.done()
 	if err != nil {

@@ -261,7 +261,9 @@ func shownFrom(root string) func(string) string {
 type compiled struct {
 	job
 	compiler.Result
-	err error
+	err    error
+	sheets []made // what a verb that makes sheets made of it
+	unmade error  // why it could not
 }
 
 // many is from how many procedures on a bound is set to the memory in which the garbage collector may wait. Fewer take less than
@@ -306,6 +308,11 @@ func (s *session) patience(jobs int) (restore func()) {
 
 // compileAll compiles the jobs, several at once, and hands each result over in the order of the jobs.
 func (s *session) compileAll(jobs []job, opt rules.Options, use func(compiled) error) error {
+	return s.workAll(jobs, func(j job) compiled { return j.compile(opt) }, use)
+}
+
+// workAll does the work for each job, several at once, and hands each result over in the order of the jobs.
+func (s *session) workAll(jobs []job, do func(job) compiled, use func(compiled) error) error {
 	defer s.patience(len(jobs))()
 	ctx, cancel := context.WithCancel(s.ctx)
 	results := make([]chan compiled, len(jobs))
@@ -318,7 +325,7 @@ func (s *session) compileAll(jobs []job, opt rules.Options, use func(compiled) e
 	for range min(s.opt.jobs, max(len(jobs), 1)) {
 		group.Go(func() {
 			for i := range work {
-				results[i] <- jobs[i].compile(opt)
+				results[i] <- do(jobs[i])
 			}
 		})
 	}
@@ -357,13 +364,22 @@ func (s *session) compileAll(jobs []job, opt rules.Options, use func(compiled) e
 // ahead is how many procedures may lie compiled until their turn comes, beside those that are being worked on.
 const ahead = 2
 
-// compile compiles one procedure. A mistake of the program itself ends as an error of this procedure: the others are made.
-func (j job) compile(opt rules.Options) (c compiled) {
+// safely does the work for one procedure. A mistake of the program itself ends as an error of this procedure: the others are made.
+func (j job) safely(do func() compiled) (c compiled) {
 	defer func() {
 		if r := recover(); r != nil {
 			c = compiled{job: j, err: fmt.Errorf("the program stumbled over this procedure (%v): please report it with the file", r)}
 		}
 	}()
+	return do()
+}
+
+// compile compiles one procedure.
+func (j job) compile(opt rules.Options) compiled {
+	return j.safely(func() compiled { return j.compiled(opt) })
+}
+
+func (j job) compiled(opt rules.Options) compiled {
 	opt.Against = j.against
 	if j.text != nil {
 		return compiled{job: j, Result: j.lib.CompileText(j.path, j.text, opt)}
@@ -372,5 +388,5 @@ func (j job) compile(opt rules.Options) (c compiled) {
 		return compiled{job: j, err: errors.New("its name is not UTF-8, so no paper could bear it: give it another name")}
 	}
 	r, err := j.lib.Compile(j.path, opt)
-	return compiled{j, r, err}
+	return compiled{job: j, Result: r, err: err}
 }
