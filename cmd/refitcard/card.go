@@ -53,6 +53,13 @@ type made struct {
 	data []byte
 }
 
+// sheeted is a procedure with the outputs made of it, or why they were not.
+type sheeted struct {
+	compiled
+	outputs []made
+	unmade  error
+}
+
 func runCard(s *session) (int, error) {
 	jobs, err := s.jobs()
 	if err == nil {
@@ -89,16 +96,14 @@ func (s *session) makeJobs(jobs []job, failed bool, make func(compiled) ([]made,
 	var wrong []error
 	s.opt.draws = true
 	progress := s.progress(len(jobs))
-	do := func(j job) compiled {
-		return j.safely(func() compiled {
-			c := j.compiled(rules.Options{})
-			if c.err == nil && (failed || !c.Failed()) {
-				c.sheets, c.unmade = make(c)
-			}
-			return c
-		})
+	do := func(j job) sheeted {
+		c := sheeted{compiled: j.compile(rules.Options{})}
+		if c.err == nil && (failed || !c.Failed()) {
+			c.err = safely(func() { c.outputs, c.unmade = make(c.compiled) })
+		}
+		return c
 	}
-	err = s.workAll(jobs, do, func(c compiled) error {
+	err = workAll(s, jobs, do, func(c sheeted) error {
 		progress.step(c.shown)
 		all = append(all, c.Findings...)
 		switch {
@@ -112,7 +117,7 @@ func (s *session) makeJobs(jobs []job, failed bool, make func(compiled) ([]made,
 			wrong = append(wrong, fmt.Errorf("%s: %w", c.shown, c.unmade))
 			return nil
 		}
-		return s.putAll(to, c, c.sheets)
+		return s.putAll(to, c.compiled, c.outputs)
 	})
 	progress.done()
 	if err != nil {

@@ -261,9 +261,7 @@ func shownFrom(root string) func(string) string {
 type compiled struct {
 	job
 	compiler.Result
-	err    error
-	sheets []made // what a verb that makes sheets made of it
-	unmade error  // why it could not
+	err error
 }
 
 // many is from how many procedures on a bound is set to the memory in which the garbage collector may wait. Fewer take less than
@@ -308,16 +306,16 @@ func (s *session) patience(jobs int) (restore func()) {
 
 // compileAll compiles the jobs, several at once, and hands each result over in the order of the jobs.
 func (s *session) compileAll(jobs []job, opt rules.Options, use func(compiled) error) error {
-	return s.workAll(jobs, func(j job) compiled { return j.compile(opt) }, use)
+	return workAll(s, jobs, func(j job) compiled { return j.compile(opt) }, use)
 }
 
 // workAll does the work for each job, several at once, and hands each result over in the order of the jobs.
-func (s *session) workAll(jobs []job, do func(job) compiled, use func(compiled) error) error {
+func workAll[T any](s *session, jobs []job, do func(job) T, use func(T) error) error {
 	defer s.patience(len(jobs))()
 	ctx, cancel := context.WithCancel(s.ctx)
-	results := make([]chan compiled, len(jobs))
+	results := make([]chan T, len(jobs))
 	for i := range results {
-		results[i] = make(chan compiled, 1)
+		results[i] = make(chan T, 1)
 	}
 	work := make(chan int)
 	room := make(chan struct{}, s.opt.jobs+ahead) // what is compiled and not used yet fills memory
@@ -364,19 +362,23 @@ func (s *session) workAll(jobs []job, do func(job) compiled, use func(compiled) 
 // ahead is how many procedures may lie compiled until their turn comes, beside those that are being worked on.
 const ahead = 2
 
-// safely does the work for one procedure. A mistake of the program itself ends as an error of this procedure: the others are made.
-func (j job) safely(do func() compiled) (c compiled) {
+// safely does some work. A mistake of the program itself ends as an error of this procedure: the others are made.
+func safely(do func()) (err error) {
 	defer func() {
 		if r := recover(); r != nil {
-			c = compiled{job: j, err: fmt.Errorf("the program stumbled over this procedure (%v): please report it with the file", r)}
+			err = fmt.Errorf("the program stumbled over this procedure (%v): please report it with the file", r)
 		}
 	}()
-	return do()
+	do()
+	return nil
 }
 
 // compile compiles one procedure.
-func (j job) compile(opt rules.Options) compiled {
-	return j.safely(func() compiled { return j.compiled(opt) })
+func (j job) compile(opt rules.Options) (c compiled) {
+	if err := safely(func() { c = j.compiled(opt) }); err != nil {
+		return compiled{job: j, err: err}
+	}
+	return c
 }
 
 func (j job) compiled(opt rules.Options) compiled {

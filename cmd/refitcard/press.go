@@ -61,6 +61,22 @@ type pressing struct {
 	sources  map[string]bool // every file that some sheet depends on
 }
 
+// pressedJob is a procedure with its sheets, or why none could be made.
+type pressedJob struct {
+	compiled
+	sheets []pressedSheet
+	unmade error
+}
+
+// pressedSheet is one sheet of a procedure: it stands there as it would be made now, or it was made, or err tells why not.
+type pressedSheet struct {
+	name   string
+	digest string // of all that it is made from
+	kept   bool
+	data   []byte
+	err    error
+}
+
 func runPress(s *session) (int, error) {
 	if s.opt.out == "-" {
 		return 0, usageError{"press fills a folder, not standard output", "-o cards/"}
@@ -81,19 +97,27 @@ func runPress(s *session) (int, error) {
 	var findings []diag.Finding
 	s.opt.draws = true
 	progress := s.progress(len(jobs))
-	err = s.compileAll(jobs, rules.Options{}, func(c compiled) error {
+	do := func(j job) pressedJob {
+		c := pressedJob{compiled: j.compile(rules.Options{})}
+		if c.err == nil && !c.Failed() {
+			c.err = safely(func() { c.sheets, c.unmade = p.sheets(c.compiled) })
+		}
+		return c
+	}
+	err = workAll(s, jobs, do, func(c pressedJob) error {
 		progress.step(c.shown)
 		if c.err != nil {
-			p.bad(c, rootCause(c.err))
+			p.bad(c.compiled, rootCause(c.err))
+			p.register = append(p.register, html.Entry{Source: c.shown, State: "can't be read: nothing made"})
 			return nil
 		}
 		findings = append(findings, c.Findings...)
 		if c.Failed() {
 			code = found
-			p.note(c, nil, "has errors: nothing made")
+			p.note(c.compiled, nil, "has errors: nothing made")
 			return nil
 		}
-		return p.sheets(c)
+		return p.put(c)
 	})
 	progress.done()
 	if err != nil {
@@ -123,47 +147,62 @@ func countOf(n int, what string) string {
 }
 
 // sheets makes card, record sheet, pick list and labels of every variant, and the review sheet, save those that are up to date.
-func (p *pressing) sheets(c compiled) error {
+// It is called for several procedures at once, and changes nothing that others see.
+func (p *pressing) sheets(c compiled) ([]pressedSheet, error) {
 	digest := p.inputs(c)
 	variants := []string{""}
 	if len(c.Proc.Variants) > 0 || p.s.opt.variant == "" {
 		var err error
 		if variants, err = p.s.variants(c); err != nil {
-			p.bad(c, err)
-			return nil
+			return nil, err
 		}
 	}
-	var names []string
+	var all []pressedSheet
+	add := func(variant, kind string, make func() (made, error)) {
+		base := baseName(c, variant, kind)
+		if p.upToDate(base+".pdf", digest) {
+			all = append(all, pressedSheet{name: base + ".pdf", digest: digest, kept: true})
+			return
+		}
+		m, err := make()
+		all = append(all, pressedSheet{base + ".pdf", digest, false, m.data, err})
+	}
 	for _, v := range variants {
-		for _, kind := range []struct {
-			name string
-			make func() (made, error)
-		}{
-			{"card", func() (made, error) { return p.s.card(c, v) }},
-			{"record", func() (made, error) { return p.s.record(c, v, p.s.officePaper(c)) }},
-			{"pick", func() (made, error) {
-				return p.s.pickList([]document.PickInput{pickInput(c, v)}, baseName(c, v, "pick"))
-			}},
-			{"labels", func() (made, error) { return p.s.labels(c, v, sheet.LabelOptions{Paper: p.s.officePaper(c)}) }},
-		} {
-			if kind.name == "labels" && len(p.s.labelled(c, v).Labels) == 0 {
-				continue // nothing comes off: a sheet of blank labels would be no use
-			}
-			name := baseName(c, v, kind.name) + ".pdf"
-			if err := p.sheet(c, name, digest, kind.make); err != nil {
-				return err
-			}
-			names = append(names, name)
+		add(v, "card", func() (made, error) { return p.s.card(c, v) })
+		add(v, "record", func() (made, error) { return p.s.record(c, v, p.s.officePaper(c)) })
+		add(v, "pick", func() (made, error) {
+			return p.s.pickList([]document.PickInput{pickInput(c, v)}, baseName(c, v, "pick"))
+		})
+		if len(p.s.labelled(c, v).Labels) > 0 { // else nothing comes off: a sheet of blank labels would be no use
+			add(v, "labels", func() (made, error) { return p.s.labels(c, v, sheet.LabelOptions{Paper: p.s.officePaper(c)}) })
 		}
 	}
 	if p.s.opt.variant == "" { // one review for all variants
-		name := baseName(c, "", "review") + ".pdf"
-		if err := p.sheet(c, name, digest, func() (made, error) { return p.s.reviewSheet(c, p.s.officePaper(c)) }); err != nil {
+		add("", "review", func() (made, error) { return p.s.reviewSheet(c, p.s.officePaper(c)) })
+	}
+	return all, nil
+}
+
+// upToDate tells whether a sheet stands in the folder as it would be made now.
+func (p *pressing) upToDate(name, digest string) bool {
+	_, err := os.Stat(filepath.Join(p.dir, name))
+	return err == nil && p.before[name] == digest
+}
+
+// put writes the sheets that were made of a procedure, and enters it in the register.
+func (p *pressing) put(c pressedJob) error {
+	if c.unmade != nil {
+		p.bad(c.compiled, c.unmade)
+		return nil
+	}
+	var names []string
+	for _, m := range c.sheets {
+		if err := p.sheet(c.compiled, m); err != nil {
 			return err
 		}
-		names = append(names, name)
+		names = append(names, m.name)
 	}
-	p.note(c, names, state(c.Proc))
+	p.note(c.compiled, names, state(c.Proc))
 	return nil
 }
 
@@ -180,21 +219,19 @@ func state(proc *procedure.Procedure) string {
 	return "draft"
 }
 
-func (p *pressing) sheet(c compiled, name, digest string, make func() (made, error)) error {
-	if _, taken := p.now[name]; taken {
-		return usageError{fmt.Sprintf("two procedures would both make %q, the second is %q", name, c.shown), "give each its own number"}
+func (p *pressing) sheet(c compiled, m pressedSheet) error {
+	if _, taken := p.now[m.name]; taken {
+		return usageError{fmt.Sprintf("two procedures would both make %q, the second is %q", m.name, c.shown), "give each its own number"}
 	}
-	p.now[name] = digest
-	full := filepath.Join(p.dir, name)
+	full := filepath.Join(p.dir, m.name)
 	p.depend(c, full)
-	if _, err := os.Stat(full); err == nil && p.before[name] == digest {
-		p.kept++
+	if m.err != nil {
+		p.bad(c, m.err)
 		return nil
 	}
-	m, err := make()
-	if err != nil {
-		delete(p.now, name)
-		p.bad(c, err)
+	p.now[m.name] = m.digest
+	if m.kept {
+		p.kept++
 		return nil
 	}
 	p.made++
