@@ -1,0 +1,45 @@
+package source
+
+// Shift tells how text has moved in a file that was edited: what stood at From or behind it stands By bytes further on, or back.
+type Shift struct {
+	File     *File
+	From, By int
+}
+
+// Span moves a span. One that ends behind From and begins before it grows.
+func (s Shift) Span(at *Span) {
+	if at.File != s.File {
+		return
+	}
+	if at.Start >= s.From {
+		at.Start += s.By
+		at.End += s.By
+	} else if at.End > s.From {
+		at.End += s.By
+	}
+}
+
+// Fault moves all places of a fault.
+func (s Shift) Fault(f *Fault) {
+	s.Span(&f.At)
+	for i := range f.Related {
+		s.Span(&f.Related[i].At)
+	}
+}
+
+// Edit is the piece in which an earlier and a later text differ: bytes From to Was of the one became bytes From to Now of the other.
+type Edit struct{ From, Was, Now int }
+
+// Difference finds the piece in which two texts differ.
+func Difference(was, now []byte) Edit {
+	short := min(len(was), len(now))
+	from := 0
+	for from < short && was[from] == now[from] {
+		from++
+	}
+	same := 0
+	for same < short-from && was[len(was)-1-same] == now[len(now)-1-same] {
+		same++
+	}
+	return Edit{from, len(was) - same, len(now) - same}
+}
