@@ -8,7 +8,7 @@ type slab[T any] struct {
 }
 
 // biggest is how many values a piece of a slab holds at most.
-const biggest = 256
+const biggest = 64
 
 // more makes sure that n values are free in a row.
 func (s *slab[T]) more(n int) {
