@@ -16,6 +16,14 @@ import (
 // Read reads the YAML that stands at a place of a file. It gives the mapping as far as it could be read, never nil, and
 // the faults it met: broken YAML is one file/bad-value at its line.
 func Read(f *source.File, at source.Span) (*Map, []source.Fault) {
+	if m, ok := plain(f, at); ok {
+		return m, nil
+	}
+	return thorough(f, at)
+}
+
+// thorough reads any YAML, with the library.
+func thorough(f *source.File, at source.Span) (*Map, []source.Fault) {
 	r := &reader{file: f, at: at, first: f.Line(at.Start)}
 	var doc yaml.Node
 	if err := yaml.Unmarshal([]byte(at.Text()), &doc); err != nil {

@@ -43,7 +43,7 @@ func NumberPrefix(s string) (Number, int) {
 		if value = fraction(top, bottom); value == nil {
 			return Number{}, 0
 		}
-		value.Add(value, rat(num))
+		value = added(value, rat(num))
 		end += n
 	default:
 		if end+1 < len(s) && s[end] == '.' {
@@ -58,7 +58,7 @@ func NumberPrefix(s string) (Number, int) {
 		value = decimal(num, s[end-decimals:end], s[i:end])
 	}
 	if negative {
-		value.Neg(value)
+		value = new(big.Rat).Neg(value)
 	}
 	return Number{s[:end], value, decimals}, end
 }
@@ -102,22 +102,25 @@ func fraction(top, bottom string) *big.Rat {
 	if len(top) > 9 || len(bottom) > 9 || strings.Trim(bottom, "0") == "" {
 		return nil
 	}
-	return big.NewRat(small(top), small(bottom))
+	return ratio(small(top), small(bottom))
 }
 
 // decimal is a figure with its digits before and behind the point; whole is all of it as typed.
 func decimal(before, behind, whole string) *big.Rat {
-	switch {
-	case len(before)+len(behind) > 18:
+	if len(before)+len(behind) > 18 {
 		return rat(whole)
-	case behind == "":
-		return new(big.Rat).SetInt64(small(before))
 	}
-	scale := int64(1)
-	for range behind {
-		scale *= 10
+	scale := ten(len(behind))
+	return ratio(small(before)*scale+small(behind), scale)
+}
+
+// ten is a power of ten, up to 18.
+func ten(power int) int64 {
+	n := int64(1)
+	for range power {
+		n *= 10
 	}
-	return big.NewRat(small(before)*scale+small(behind), scale)
+	return n
 }
 
 // small is the value of up to 18 digits.
@@ -132,6 +135,9 @@ func small(digits string) (n int64) {
 func (n Number) ulp() *big.Rat {
 	if strings.Contains(n.Typed, "/") {
 		return new(big.Rat).SetFrac(big.NewInt(1), n.Rat.Denom())
+	}
+	if n.Decimals <= 18 {
+		return ratio(1, ten(n.Decimals))
 	}
 	return new(big.Rat).SetFrac(big.NewInt(1), new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(n.Decimals)), nil))
 }
@@ -177,6 +183,6 @@ func rounded(r *big.Rat, figures int) Number {
 	return Number{text, rat(text), decimals}
 }
 
-func add(a, b Number) *big.Rat { return new(big.Rat).Add(a.Rat, b.Rat) }
+func add(a, b Number) *big.Rat { return added(a.Rat, b.Rat) }
 
-func sub(a, b Number) *big.Rat { return new(big.Rat).Sub(a.Rat, b.Rat) }
+func sub(a, b Number) *big.Rat { return added(a.Rat, new(big.Rat).Neg(b.Rat)) }

@@ -176,7 +176,7 @@ func bounded(s string, first Number, unit *Unit, at, mark int, _ string, form Fo
 		return v, end, nil
 	}
 	v.Low, v.High = first, other
-	if first.Rat.Cmp(other.Rat) > 0 {
+	if Compare(first.Rat, other.Rat) > 0 {
 		return Value{}, 0, &Problem{"tag/reversed-range", 0, end, []string{s[:end], join(other.Typed+".."+first.Typed, last)}}
 	}
 	return v, end, nil

@@ -52,11 +52,11 @@ func (u *Unit) to(r *big.Rat) *big.Rat {
 	if u.reference {
 		return r
 	}
-	si := new(big.Rat).Mul(r, u.factor)
+	si := multiplied(r, u.factor)
 	if u.offset.Sign() == 0 {
 		return si
 	}
-	return si.Add(si, u.offset)
+	return added(si, u.offset)
 }
 
 func (u *Unit) from(si *big.Rat) *big.Rat {
@@ -97,7 +97,7 @@ func (v Value) Middle() *big.Rat {
 	case v.Form == Tolerance:
 		return v.Unit.to(v.Nominal.Rat)
 	}
-	return new(big.Rat).Quo(new(big.Rat).Add(low, high), big.NewRat(2, 1))
+	return multiplied(added(low, high), &half)
 }
 
 // Float gives the middle as a float, in the unit of reference.
@@ -106,8 +106,7 @@ func (v Value) Float() float64 {
 	if m == nil {
 		return 0
 	}
-	f, _ := m.Float64()
-	return f
+	return Float(m)
 }
 
 // Same tells whether two values mean the same: equal form and limits, in any unit of the kind.
@@ -124,11 +123,11 @@ func same(a, b *big.Rat) bool {
 	if a == nil || b == nil {
 		return a == b
 	}
-	return a.Cmp(b) == 0
+	return Compare(a, b) == 0
 }
 
 // Cmp compares the middles of two values of one kind: -1, 0, 1.
-func Cmp(a, b Value) int { return a.Middle().Cmp(b.Middle()) }
+func Cmp(a, b Value) int { return Compare(a.Middle(), b.Middle()) }
 
 // Agrees tells whether w says the same as v within the rounding of the coarser of the two: half a unit of the last
 // place that was typed, on each limit.
@@ -144,12 +143,11 @@ func near(a Number, au *Unit, b Number, bu *Unit) bool {
 		return a.Rat == nil && b.Rat == nil
 	}
 	gap := new(big.Rat).Sub(au.to(a.Rat), bu.to(b.Rat))
-	half := big.NewRat(1, 2)
-	allowed := new(big.Rat).Mul(new(big.Rat).Mul(a.ulp(), au.factor), half)
-	if other := new(big.Rat).Mul(new(big.Rat).Mul(b.ulp(), bu.factor), half); other.Cmp(allowed) > 0 {
+	allowed := multiplied(multiplied(a.ulp(), au.factor), &half)
+	if other := multiplied(multiplied(b.ulp(), bu.factor), &half); Compare(other, allowed) > 0 {
 		allowed = other
 	}
-	return gap.Abs(gap).Cmp(allowed) <= 0
+	return Compare(gap.Abs(gap), allowed) <= 0
 }
 
 // In gives the value in another unit of its kind, each figure with as many significant figures as typed, two at least.
@@ -229,7 +227,7 @@ func Counterpart(u *Unit, v Value) *Unit {
 	name := pairs[u.Name]
 	if u.Name == "N·m" {
 		name = "lbf·ft"
-		if v.Middle() != nil && v.Middle().Cmp(big.NewRat(10, 1)) < 0 {
+		if v.Middle() != nil && Compare(v.Middle(), &wholes[10]) < 0 {
 			name = "lbf·in" // a small value in feet would lose its figures
 		}
 	}

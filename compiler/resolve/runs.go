@@ -362,10 +362,10 @@ func inRaw(raw syntax.Raw, at source.Span) (from, to int) {
 	}
 	from, to = -1, -1
 	for i := range len(raw.Text) {
-		if int(raw.From[i]) == at.Start {
+		if raw.Offset(i) == at.Start {
 			from = i
 		}
-		if int(raw.From[i]) == at.End-1 {
+		if raw.Offset(i) == at.End-1 {
 			to = i + 1
 		}
 	}

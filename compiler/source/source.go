@@ -6,6 +6,7 @@ import (
 	"bytes"
 	"slices"
 	"sort"
+	"strings"
 	"unicode/utf8"
 )
 
@@ -16,7 +17,8 @@ type File struct {
 	Text []byte
 	Mark int // bytes of byte order mark that stood before Text: 0 or 3
 
-	lines []int // offsets of line starts
+	whole string // Text once more, so that no span has to copy its piece of it
+	lines []int  // offsets of line starts
 }
 
 // New makes a file from raw bytes and strips a UTF-8 byte order mark.
@@ -25,7 +27,8 @@ func New(name, path string, raw []byte) *File {
 	if cut, ok := bytes.CutPrefix(raw, []byte(byteOrderMark)); ok {
 		f.Text, f.Mark = cut, 3
 	}
-	f.lines = append(f.lines, 0)
+	f.whole = string(f.Text)
+	f.lines = append(make([]int, 0, 1+strings.Count(f.whole, "\n")), 0)
 	for i, c := range f.Text {
 		// A lone CR ends a line for editors; a CR before LF does not end a second one.
 		if c == '\n' || c == '\r' && (i+1 == len(f.Text) || f.Text[i+1] != '\n') {
@@ -63,7 +66,7 @@ func (s Span) Text() string {
 	if s.File == nil {
 		return ""
 	}
-	return string(s.File.Text[s.Start:s.End])
+	return s.File.whole[s.Start:s.End]
 }
 
 // Known tells whether the span has a file.

@@ -9,9 +9,14 @@ import (
 // kindTag is the Markdown library's name for our node.
 var kindTag = ast.NewNodeKind("Tag")
 
-// tagNode is `{…}` as the inline parser found it: the segments between the braces, one a line.
+// tagNode is a tag as the inline parser found it.
 type tagNode struct {
 	ast.BaseInline
+	braces
+}
+
+// braces are `{…}`: the segments between the braces, one a line.
+type braces struct {
 	open     int // offset of the brace
 	end      int // behind the closing brace, or behind the opening one when it never closes
 	segments []text.Segment
@@ -38,7 +43,7 @@ func (tagParser) Parse(_ ast.Node, block text.Reader, _ parser.Context) ast.Node
 	if len(line) == 0 || line[0] != '{' {
 		return nil
 	}
-	node := &tagNode{open: segment.Start}
+	node := &tagNode{braces: braces{open: segment.Start}}
 	for from := 1; line != nil; from = 0 {
 		stop, found := scanTag(line, from)
 		node.segments = append(node.segments, text.NewSegment(segment.Start+from, segment.Start+stop))

@@ -1,8 +1,9 @@
 package syntax
 
 import (
+	"bytes"
+
 	"github.com/yuin/goldmark/ast"
-	extast "github.com/yuin/goldmark/extension/ast"
 	"github.com/yuin/goldmark/text"
 
 	"refitcard/compiler/source"
@@ -15,11 +16,37 @@ type builder struct {
 	file     *source.File
 	src      []byte // what the Markdown library saw: as long as the file's text, with the front matter blanked
 	verbs    *verb.Table
-	places   map[ast.Node]place
+	watch    *watch
+	reached  int               // how many of the marked nodes lie behind
 	where    string            // where a tag does nothing, such as "a heading"; empty where tags are read
 	lastOpen int               // behind the last brace that never closes, -1 before the first
 	tornAt   int               // the brace that tore it: what stands there is no slip of its own
 	hints    map[string]string // verbs offered so far
+
+	pile   []Block        // of the blocks that are being read, those that are done
+	line   []Inline       // of the text that is being read
+	inside []text.Segment // of the tag that is being read
+
+	texts       slab[Text]
+	tags        slab[Tag]
+	paragraphs  slab[Paragraph]
+	items       slab[Item]
+	blockLists  slab[Block]
+	inlineLists slab[Inline]
+}
+
+// place finds where a marked node begins and ends. They are asked for in the order of the file, in which they were marked.
+func (b *builder) place(n ast.Node) place {
+	for range 2 {
+		for i := b.reached; i < len(b.watch.marked); i++ {
+			if b.watch.marked[i].Node == n {
+				b.reached = i
+				return b.watch.marked[i].place
+			}
+		}
+		b.reached = 0
+	}
+	return place{}
 }
 
 func (b *builder) fault(name string, at source.Span, words ...string) {
@@ -27,23 +54,39 @@ func (b *builder) fault(name string, at source.Span, words ...string) {
 }
 
 func (b *builder) document(doc ast.Node) {
+	b.tags.more(bytes.Count(b.src, []byte("{"))) // most of a tree is tags
 	var current *Section
 	for n := doc.FirstChild(); n != nil; n = n.NextSibling() {
 		if h, ok := n.(*ast.Heading); ok && h.Level == 2 {
+			b.endSection(current)
 			title := plain(b.hiding(h, "a heading"))
 			current = &Section{Title: title, TitleAt: b.lines(h), At: b.headingSpan(h)}
 			b.tree.Sections = append(b.tree.Sections, current)
 			continue
 		}
-		for _, block := range b.block(n) {
-			if current == nil {
-				b.tree.Intro = append(b.tree.Intro, block)
-				continue
-			}
-			current.Blocks = append(current.Blocks, block)
-			current.At.End = max(current.At.End, block.Span().End)
-		}
+		b.block(n)
 	}
+	b.endSection(current)
+}
+
+// endSection gives a section the blocks that were read since it began; nil is the introduction.
+func (b *builder) endSection(s *Section) {
+	blocks := b.taken(0)
+	if s == nil {
+		b.tree.Intro = blocks
+		return
+	}
+	s.Blocks = blocks
+	for _, block := range blocks {
+		s.At.End = max(s.At.End, block.Span().End)
+	}
+}
+
+// taken takes the blocks from the given one off the pile.
+func (b *builder) taken(from int) []Block {
+	blocks := b.blockLists.keep(b.pile[from:])
+	b.pile = b.pile[:from]
+	return blocks
 }
 
 // clamp keeps an offset inside the file: behind tabs the library's may lie past its end.
@@ -66,12 +109,13 @@ func segments(n ast.Node) []text.Segment {
 func (b *builder) lines(n ast.Node) source.Span {
 	list := segments(n)
 	if len(list) == 0 {
-		p, ok := b.places[n]
-		if !ok {
-			at := b.clamp(n.Pos())
-			return b.file.At(at, at)
+		switch n.Kind() {
+		case ast.KindHeading, ast.KindFencedCodeBlock:
+			end := b.place(n).end
+			return b.file.At(end, end)
 		}
-		return b.file.At(p.end, p.end)
+		at := b.clamp(n.Pos())
+		return b.file.At(at, at)
 	}
 	return b.trimmed(list[0].Start, list[len(list)-1].Stop)
 }
@@ -85,36 +129,40 @@ func (b *builder) trimmed(start, end int) source.Span {
 
 func isBlank(c byte) bool { return c == ' ' || c == '\t' || c == '\n' || c == '\r' }
 
-// block turns one block into ours; HTML and rules give none.
-func (b *builder) block(n ast.Node) []Block {
+// block turns one block into ours and puts it on the pile; HTML and rules give none.
+func (b *builder) block(n ast.Node) {
 	switch n := n.(type) {
 	case *ast.Heading:
-		return []Block{&Heading{At: b.headingSpan(n), Level: n.Level, Text: b.hiding(n, "a heading")}}
+		b.put(&Heading{At: b.headingSpan(n), Level: n.Level, Text: b.hiding(n, "a heading")})
 	case *ast.Paragraph, *ast.TextBlock:
-		return []Block{&Paragraph{At: b.lines(n), Text: b.inlines(n)}}
+		b.paragraph(b.lines(n), b.inlines(n))
 	case *ast.List:
-		return []Block{b.list(n)}
+		b.put(b.list(n))
 	case *ast.Blockquote:
-		return []Block{b.quote(n)}
-	case *extast.Table:
-		return []Block{b.table(n)}
+		b.put(b.quote(n))
+	case *tableNode:
+		b.put(b.table(n))
 	case *ast.FencedCodeBlock:
-		return b.fenced(n)
+		b.fenced(n)
 	case *ast.CodeBlock:
-		return b.typed(n, "an indented block")
+		b.typed(n, "an indented block")
 	case *ast.HTMLBlock:
 		b.hidden(segments(n), "HTML")
 	}
-	return nil
+}
+
+func (b *builder) put(block Block) { b.pile = append(b.pile, block) }
+
+func (b *builder) paragraph(at source.Span, words []Inline) {
+	p := b.paragraphs.one()
+	p.At, p.Text = at, words
+	b.put(p)
 }
 
 // headingSpan is a heading with its marks, before it, behind it or under it.
 func (b *builder) headingSpan(h *ast.Heading) source.Span {
 	words := b.lines(h)
-	p, ok := b.places[h]
-	if !ok {
-		return words
-	}
+	p := b.place(h)
 	start := words.Start
 	if p.start >= 0 {
 		start = min(start, p.start)
@@ -122,14 +170,12 @@ func (b *builder) headingSpan(h *ast.Heading) source.Span {
 	return b.file.At(start, max(p.end, words.End))
 }
 
-// typed gives a block of code: it prints as it was typed.
-func (b *builder) typed(n ast.Node, place string) []Block {
+// typed puts a block of code on the pile: it prints as it was typed.
+func (b *builder) typed(n ast.Node, place string) {
 	b.hidden(segments(n), place)
-	text := b.typedText(n)
-	if text == nil {
-		return nil
+	if text := b.typedText(n); text != nil {
+		b.paragraph(text.At, []Inline{text})
 	}
-	return []Block{&Paragraph{At: text.At, Text: []Inline{text}}}
 }
 
 // typedText is the text of a block of code, without the marks of the blocks around it; nil when there is none.
@@ -149,21 +195,22 @@ func (b *builder) typedText(n ast.Node) *Text {
 }
 
 func (b *builder) list(n *ast.List) *List {
-	l := &List{Ordered: n.IsOrdered()}
+	items := make([]*Item, 0, n.ChildCount())
 	for c := n.FirstChild(); c != nil; c = c.NextSibling() {
-		item := &Item{}
+		item, p, from := b.items.one(), b.place(c), len(b.pile)
 		for k := c.FirstChild(); k != nil; k = k.NextSibling() {
-			item.Blocks = append(item.Blocks, b.block(k)...)
+			b.block(k)
 		}
-		p := b.places[c]
+		item.Blocks = b.taken(from)
 		item.At = b.file.At(p.start, p.end) // the mark alone
 		if k := len(item.Blocks); k > 0 {
 			item.At.End = max(item.At.End, item.Blocks[k-1].Span().End)
 		}
-		l.Items = append(l.Items, item)
+		items = append(items, item)
 	}
-	if len(l.Items) > 0 {
-		l.At = l.Items[0].At.To(l.Items[len(l.Items)-1].At)
+	l := &List{Ordered: n.IsOrdered(), Items: items}
+	if len(items) > 0 {
+		l.At = items[0].At.To(items[len(items)-1].At)
 	}
 	return l
 }

@@ -6,6 +6,8 @@ import (
 	"unicode/utf8"
 
 	"github.com/yuin/goldmark/util"
+
+	"refitcard/compiler/source"
 )
 
 // piece is a run of text: what stands at src[start:end], or what an entity there stands for.
@@ -47,6 +49,14 @@ func pieces(src []byte, start, stop int) []piece {
 	}
 	flush(stop)
 	return list
+}
+
+// unescape is unescape of what stands at a place of the file; most often nothing is to be resolved there.
+func (b *builder) unescape(at source.Span) (string, []int32) {
+	if !bytes.ContainsAny(b.src[at.Start:at.End], `\&`) {
+		return at.Text(), nil
+	}
+	return unescape(b.src, at.Start, at.End)
 }
 
 // unescape joins the pieces of src[start:stop]. The offsets are those of each byte of the text and of its end; nil when

@@ -10,22 +10,24 @@ import (
 )
 
 // fenced turns a fenced block into a layout, a stack, or text that prints as typed.
-func (b *builder) fenced(n *ast.FencedCodeBlock) []Block {
+func (b *builder) fenced(n *ast.FencedCodeBlock) {
 	if n.Info == nil {
-		return b.typed(n, "a code block")
+		b.typed(n, "a code block")
+		return
 	}
 	info := b.trimmed(n.Info.Segment.Start, n.Info.Segment.Stop)
 	word, _, _ := strings.Cut(info.Text(), " ")
 	rest := b.trimmed(info.Start+len(word), info.End)
-	p := b.places[n]
+	p := b.place(n)
 	at := b.file.At(p.start, max(p.end, b.lines(n).End, info.End))
 	switch strings.ToLower(word) {
 	case "layout":
-		return []Block{b.layout(n, at, rest)}
+		b.put(b.layout(n, at, rest))
 	case "stack":
-		return []Block{b.stack(n, at, rest)}
+		b.put(b.stack(n, at, rest))
+	default:
+		b.typed(n, "a code block")
 	}
-	return b.typed(n, "a code block")
 }
 
 // readable gives the lines of a block without those of a hidden tag: it is reported, and the line means nothing else.

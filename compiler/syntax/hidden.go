@@ -5,11 +5,11 @@ import (
 )
 
 // hide reads a tag that stands where a tag does nothing: it is reported and prints as typed.
-func (b *builder) hide(n *tagNode, bold bool) *Text {
+func (b *builder) hide(n *braces, bold bool) *Text {
 	at := b.file.At(n.open, n.end)
 	if n.unclosed { // the words behind the brace stand in the running text
 		b.unclosed(n)
-		return &Text{At: at, Bold: bold}
+		return b.newText(Text{At: at, Bold: bold})
 	}
 	typed, moved := at.Text(), len(n.segments) > 1
 	if moved {
@@ -18,7 +18,7 @@ func (b *builder) hide(n *tagNode, bold bool) *Text {
 	if n.open != b.tornAt {
 		b.fault("tag/hidden", at, typed, b.where)
 	}
-	return &Text{At: at, Text: typed, Bold: bold, moved: moved}
+	return b.newText(Text{At: at, Text: typed, Bold: bold, moved: moved})
 }
 
 // hidden looks for tags in lines that print as typed, and tells whether there was one. Braces about anything but a verb are

@@ -14,7 +14,7 @@ func (b *builder) image(n *ast.Image) *Image {
 	b.where = "a figure's caption"
 	alt := plain(settled(b.children(nil, n, false)))
 	b.where = outer
-	p := b.places[n]
+	p := b.watch.images[n]
 	i := &Image{At: b.file.At(p.start, p.end), Alt: alt, AltAt: b.trimmed(p.start+2, p.label)}
 	i.Path, _ = unescape(n.Destination, 0, len(n.Destination))
 	i.Title, _ = unescape(n.Title, 0, len(n.Title))

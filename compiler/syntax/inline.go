@@ -11,7 +11,10 @@ import (
 )
 
 // inlines turns the running text of a block into ours.
-func (b *builder) inlines(n ast.Node) []Inline { return settled(b.children(nil, n, false)) }
+func (b *builder) inlines(n ast.Node) []Inline {
+	b.line = b.children(b.line[:0], n, false)
+	return b.inlineLists.keep(settled(b.line))
+}
 
 // hiding gives the running text of a block in which tags do nothing; where says which.
 func (b *builder) hiding(n ast.Node, where string) []Inline {
@@ -19,7 +22,7 @@ func (b *builder) hiding(n ast.Node, where string) []Inline {
 	if outer == "" {
 		b.where = where
 	}
-	list := settled(b.children(nil, n, false))
+	list := b.inlines(n)
 	b.where = outer
 	return list
 }
@@ -52,11 +55,10 @@ func (b *builder) children(out []Inline, n ast.Node, bold bool) []Inline {
 
 func (b *builder) inline(out []Inline, n ast.Node, bold bool) []Inline {
 	switch n := n.(type) {
+	case *runNode:
+		return b.run(out, n.lines, bold)
 	case *tagNode:
-		if b.where != "" {
-			return add(out, b.hide(n, bold))
-		}
-		return append(out, b.tagOf(n))
+		return b.tagged(out, &n.braces, bold)
 	case *ast.Text:
 		return b.text(out, n, bold)
 	case *ast.CodeSpan:
@@ -76,11 +78,26 @@ func (b *builder) inline(out []Inline, n ast.Node, bold bool) []Inline {
 	case *ast.AutoLink:
 		label := n.Label(b.src)
 		start := b.clamp(n.Pos() + 1) // behind the "<"
-		return append(out, &Text{At: b.file.At(start, start+len(label)), Bold: bold})
+		return append(out, b.newText(Text{At: b.file.At(start, start+len(label)), Bold: bold}))
 	case *ast.RawHTML:
 		return b.html(out, n, bold)
 	}
 	return b.children(out, n, bold)
+}
+
+// tagged puts a tag behind what came before it, as text where it does nothing.
+func (b *builder) tagged(out []Inline, tag *braces, bold bool) []Inline {
+	if b.where != "" {
+		return add(out, b.hide(tag, bold))
+	}
+	return append(out, b.tagOf(tag))
+}
+
+// newText keeps a text.
+func (b *builder) newText(t Text) *Text {
+	p := b.texts.one()
+	*p = t
+	return p
 }
 
 // text resolves escapes and entities once. A line end is a space, a hard one too: a card breaks its own lines.
@@ -91,38 +108,57 @@ func (b *builder) text(out []Inline, n *ast.Text, bold bool) []Inline {
 	if broken {
 		end = trimBlanks(b.src, start, end)
 	}
+	if !bytes.ContainsAny(b.src[start:end], `\&`) {
+		return b.words(out, start, end, broken, bold)
+	}
+	for _, p := range pieces(b.src, start, end) {
+		if !p.entity {
+			out = b.words(out, p.start, p.end, false, bold)
+			continue
+		}
+		out = append(out, b.newText(Text{At: b.file.At(p.start, p.end), Text: string(p.text), Bold: bold, moved: true}))
+	}
+	return b.words(out, end, end, broken, bold)
+}
+
+// words puts text that stands in the file as it reads behind what came before it; broken tells of a line end behind it.
+func (b *builder) words(out []Inline, start, end int, broken, bold bool) []Inline {
 	if start < end {
-		for _, p := range pieces(b.src, start, end) {
-			t := &Text{At: b.file.At(p.start, p.end), Bold: bold, moved: p.entity}
-			if p.entity {
-				t.Text = string(p.text)
-			}
-			out = add(out, t)
+		if last := lastText(out); last != nil && last.plain() && last.Bold == bold && last.At.End == start {
+			last.At.End = end
+		} else {
+			out = append(out, b.newText(Text{At: b.file.At(start, end), Bold: bold}))
 		}
 	}
 	if !broken {
 		return out
 	}
-	if len(out) > 0 {
-		if last, ok := out[len(out)-1].(*Text); ok && last.At.End == end && last.plain() && last.Bold == bold {
-			last.broken = true
-			return out
-		}
+	if last := lastText(out); last != nil && last.plain() && last.Bold == bold && last.At.End == end {
+		// The library cuts text at blanks too, as runs begin there.
+		last.At.End = trimBlanks(b.src, last.At.Start, end)
+		last.broken = true
+		return out
 	}
-	return append(out, &Text{At: b.file.At(end, end), Bold: bold, broken: true})
+	return append(out, b.newText(Text{At: b.file.At(end, end), Bold: bold, broken: true}))
 }
 
 // plain tells whether more text may be joined to n.
 func (n *Text) plain() bool { return !n.Code && !n.moved && !n.broken }
 
+// lastText is the text that stands last; nil when it is something else.
+func lastText(out []Inline) *Text {
+	if len(out) == 0 {
+		return nil
+	}
+	t, _ := out[len(out)-1].(*Text)
+	return t
+}
+
 // add joins text that belongs together: the library cuts it at every mark that it tried.
 func add(out []Inline, t *Text) []Inline {
-	if len(out) > 0 {
-		last, ok := out[len(out)-1].(*Text)
-		if ok && last.plain() && t.plain() && last.Bold == t.Bold && last.At.End == t.At.Start {
-			last.At.End = t.At.End
-			return out
-		}
+	if last := lastText(out); last != nil && last.plain() && t.plain() && last.Bold == t.Bold && last.At.End == t.At.Start {
+		last.At.End = t.At.End
+		return out
 	}
 	return append(out, t)
 }
@@ -142,7 +178,7 @@ func (b *builder) code(out []Inline, n *ast.CodeSpan, bold bool) []Inline {
 			end--
 		}
 		if start < end || i+1 < len(lines) {
-			out = append(out, &Text{At: b.file.At(start, end), Bold: bold, Code: true, broken: i+1 < len(lines)})
+			out = append(out, b.newText(Text{At: b.file.At(start, end), Bold: bold, Code: true, broken: i+1 < len(lines)}))
 		}
 	}
 	return out

@@ -6,6 +6,7 @@ import (
 
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/parser"
+	"github.com/yuin/goldmark/text"
 
 	"refitcard/compiler/source"
 )
@@ -54,6 +55,9 @@ func tooLarge(at source.Span, what string, is, limit int) source.Fault {
 func tooDeep(f *source.File, body int) (source.Fault, bool) {
 	for n := f.Line(body); n <= f.Lines(); n++ {
 		line := f.LineSpan(n)
+		if line.End-line.Start <= maxDepth {
+			continue // each takes a byte at least
+		}
 		if depth := depthOf(f.Text[line.Start:line.End]); depth > maxDepth {
 			return tooLarge(startOf(line), "quotes and lists within one another", depth, maxDepth), true
 		}
@@ -135,13 +139,25 @@ type watch struct {
 	brackets, marks int      // in it
 	cells           int      // in all tables so far
 	over            *excess
-	places          map[ast.Node]place
+	marked          []markedNode // in the order of the file
+	images          map[*ast.Image]place
+	asked           ast.Node // whose text a run was looked for in
+	lines           []text.Segment
+	runs            slab[runNode]
 	above           ast.Node // the last paragraph that tableAbove was asked about
 	looked, found   int      // how many of its lines it looked at, and at which it found a table
 }
 
 // place is where a node begins and ends. label is the offset of the bracket that closes an image's caption.
 type place struct{ start, label, end int }
+
+// markedNode is a block with its place.
+type markedNode struct {
+	ast.Node
+	place
+}
+
+func (w *watch) mark(n ast.Node, p place) { w.marked = append(w.marked, markedNode{n, p}) }
 
 // watchKey finds the watch of a parse in the Markdown library's context.
 var watchKey = parser.NewContextKey()
@@ -150,7 +166,7 @@ func watchOf(pc parser.Context) *watch { return pc.Get(watchKey).(*watch) }
 
 // newWatch makes a context to parse one file in.
 func newWatch() (*watch, parser.Context) {
-	w := &watch{places: map[ast.Node]place{}}
+	w := &watch{}
 	pc := parser.NewContext()
 	pc.Set(watchKey, w)
 	return w, pc

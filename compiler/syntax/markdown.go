@@ -4,7 +4,6 @@ import (
 	"bytes"
 
 	"github.com/yuin/goldmark/ast"
-	"github.com/yuin/goldmark/extension"
 	"github.com/yuin/goldmark/parser"
 	"github.com/yuin/goldmark/text"
 	"github.com/yuin/goldmark/util"
@@ -12,8 +11,9 @@ import (
 
 // markdown builds the Markdown parser: CommonMark, tables, and tags in braces. It holds no state of a parse, so one serves
 // any number of goroutines; it is made once because making it costs more than a small file. Some of the library's parsers
-// are wrapped: to keep the places that the library does not tell, and to count what would make it slow.
-func markdown() parser.Parser {
+// are wrapped: to keep the places that the library does not tell, and to count what would make it slow. Two make what the
+// library makes as well, in less time; a test puts the library's own in their place.
+func markdown(runs parser.InlineParser, tables parser.ParagraphTransformer) parser.Parser {
 	return parser.NewParser(
 		parser.WithBlockParsers(
 			util.Prioritized(underlined{parser.NewSetextHeadingParser()}, 100),
@@ -28,6 +28,7 @@ func markdown() parser.Parser {
 			util.Prioritized(parser.NewParagraphParser(), 1000),
 		),
 		parser.WithInlineParsers(
+			util.Prioritized(runs, 40),
 			util.Prioritized(tagParser{}, 50),
 			util.Prioritized(parser.NewCodeSpanParser(), 100),
 			util.Prioritized(links{parser.NewLinkParser()}, 200),
@@ -35,11 +36,9 @@ func markdown() parser.Parser {
 			util.Prioritized(parser.NewRawHTMLParser(), 400),
 			util.Prioritized(emphasis{parser.NewEmphasisParser()}, 500),
 		),
-		// The table extension's second half, which takes the backslash off bars in code, takes time that grows with the
-		// square of such bars; cells take care of their escapes themselves.
 		parser.WithParagraphTransformers(
 			util.Prioritized(definitions{parser.LinkReferenceParagraphTransformer}, 100),
-			util.Prioritized(tables{extension.NewTableParagraphTransformer()}, 200),
+			util.Prioritized(tables, 200),
 		),
 	)
 }
@@ -58,7 +57,7 @@ func (p marked) Open(parent ast.Node, reader text.Reader, pc parser.Context) (as
 		if node.Kind() == ast.KindListItem || node.Kind() == ast.KindBlockquote {
 			end = markEnd(reader.Source(), start, at.Stop)
 		}
-		watchOf(pc).places[node] = place{start: start, end: end}
+		watchOf(pc).mark(node, place{start: start, end: end})
 	}
 	return node, state
 }
@@ -68,8 +67,9 @@ func (p marked) Continue(node ast.Node, reader text.Reader, pc parser.Context) p
 	_, at := reader.Position()
 	state := p.BlockParser.Continue(node, reader, pc)
 	if node.Kind() == ast.KindFencedCodeBlock && state&parser.Close != 0 {
-		w := watchOf(pc)
-		w.places[node] = place{start: w.places[node].start, end: trimBlanks(reader.Source(), at.Start, at.Stop)}
+		w := watchOf(pc) // it holds no other block, so that it is the last that was marked
+		last := &w.marked[len(w.marked)-1]
+		last.end = trimBlanks(reader.Source(), at.Start, at.Stop)
 	}
 	return state
 }
@@ -110,7 +110,7 @@ func (p underlined) Open(parent ast.Node, reader text.Reader, pc parser.Context)
 		if watchOf(pc).tableAbove(above, reader.Source()) {
 			return nil, parser.NoChildren
 		}
-		watchOf(pc).places[node] = place{start: -1, end: trimBlanks(reader.Source(), at.Start, at.Stop)}
+		watchOf(pc).mark(node, place{start: -1, end: trimBlanks(reader.Source(), at.Start, at.Stop)})
 	}
 	return node, state
 }
@@ -135,7 +135,10 @@ func (p links) Parse(parent ast.Node, block text.Reader, pc parser.Context) ast.
 	node := p.InlineParser.Parse(parent, block, pc)
 	if image, ok := node.(*ast.Image); ok {
 		_, behind := block.Position()
-		w.places[image] = place{start: image.Pos(), label: at.Start, end: behind.Start}
+		if w.images == nil {
+			w.images = map[*ast.Image]place{}
+		}
+		w.images[image] = place{start: image.Pos(), label: at.Start, end: behind.Start}
 	}
 	return node
 }
@@ -165,32 +168,23 @@ type definitions struct{ parser.ParagraphTransformer }
 
 // Transform is part of the library's parser.
 func (p definitions) Transform(node *ast.Paragraph, reader text.Reader, pc parser.Context) {
-	lines, n := node.Lines(), 0
+	src, lines, n := reader.Source(), node.Lines(), 0
 	for i := range lines.Len() {
 		line := lines.At(i)
-		if value := bytes.TrimLeft(line.Value(reader.Source()), " "); len(value) > 0 && value[0] == '[' {
+		at := line.Start
+		for at < line.Stop && src[at] == ' ' {
+			at++
+		}
+		if at < line.Stop && src[at] == '[' {
 			n++
 			if watchOf(pc).exceeds("brackets in a paragraph", line.Start, n, maxBrackets) {
 				return
 			}
 		}
 	}
-	p.ParagraphTransformer.Transform(node, reader, pc)
-}
-
-// tables counts the cells that a table will have.
-type tables struct{ parser.ParagraphTransformer }
-
-// Transform is part of the library's parser.
-func (p tables) Transform(node *ast.Paragraph, reader text.Reader, pc parser.Context) {
-	w, i := watchOf(pc), tableLine(node, reader.Source(), 1)
-	if i > 0 {
-		line := node.Lines().At(i)
-		columns := bytes.Count(bytes.Trim(line.Value(reader.Source()), " \t\r\n|"), []byte("|")) + 1
-		w.cells += columns * (node.Lines().Len() - i)
-		if w.exceeds("columns in a table", line.Start, columns, maxColumns) || w.exceeds("cells in tables", line.Start, w.cells, maxCells) {
-			return
-		}
+	line := lines.At(0)
+	if at := skipBlanks(src, line.Start, line.Stop); at == line.Stop || src[at] != '[' {
+		return // definitions stand before all else
 	}
 	p.ParagraphTransformer.Transform(node, reader, pc)
 }
@@ -201,6 +195,9 @@ func tableLine(node ast.Node, src []byte, from int) int {
 	for i := from; i < lines.Len(); i++ {
 		line := lines.At(i)
 		value := line.Value(src)
+		if len(value) == 0 || value[0] > '|' || value[0] > ':' && value[0] < '|' {
+			continue // most lines begin with a letter
+		}
 		if len(bytes.Trim(value, " \t\r\n|:-")) == 0 && bytes.IndexByte(value, '-') >= 0 {
 			return i
 		}

@@ -14,11 +14,13 @@ import (
 )
 
 // shared is the Markdown parser, made at the first use: it never changes.
-var shared = sync.OnceValue(markdown)
+var shared = sync.OnceValue(func() parser.Parser { return markdown(runParser{}, tables{}) })
 
 // Parse reads a file. The tree is never nil; what is wrong stands in its faults. A file that is no text, or beyond the
 // limits, gives a tree with that one fault and nothing else.
-func Parse(f *source.File, verbs *verb.Table) *Tree {
+func Parse(f *source.File, verbs *verb.Table) *Tree { return parseWith(f, verbs, shared()) }
+
+func parseWith(f *source.File, verbs *verb.Table, markdown parser.Parser) *Tree {
 	refused := func(fault source.Fault) *Tree { return &Tree{File: f, Faults: []source.Fault{fault}} }
 	if fault, bad := unreadable(f); bad {
 		return refused(fault)
@@ -30,16 +32,18 @@ func Parse(f *source.File, verbs *verb.Table) *Tree {
 	if fault, bad := tooDeep(f, body); bad {
 		return refused(fault)
 	}
-	src := prepared(f.Text, body)
+	src := prepared(f.Text)
 	w, pc := newWatch()
-	doc := shared().Parse(text.NewReader(src), parser.WithContext(pc))
+	reader := text.NewReader(src)
+	reader.SetPosition(0, text.NewSegment(body, body))
+	doc := markdown.Parse(reader, parser.WithContext(pc))
 	if w.over != nil {
 		line := f.LineSpan(f.Line(w.over.at))
 		return refused(tooLarge(startOf(f.At(w.over.at, line.End)), w.over.what, w.over.is, w.over.limit))
 	}
 	t := &Tree{File: f}
 	t.front(body)
-	b := &builder{tree: t, file: f, src: src, verbs: verbs, places: w.places, lastOpen: -1, tornAt: -1}
+	b := &builder{tree: t, file: f, src: src, verbs: verbs, watch: w, lastOpen: -1, tornAt: -1}
 	b.document(doc)
 	if fault, over := t.oversize(); over {
 		return refused(fault)
@@ -94,18 +98,15 @@ func (t *Tree) front(body int) {
 	t.Faults = append(t.Faults, faults...)
 }
 
-// prepared is the text as the Markdown library gets it, byte for byte as long: the front matter is blank, and a lone CR is
-// the line end that editors take it for.
-func prepared(src []byte, body int) []byte {
-	if body == 0 && bytes.IndexByte(src, '\r') < 0 {
+// prepared is the text as the Markdown library gets it, byte for byte as long: a lone CR is the line end that editors take it
+// for.
+func prepared(src []byte) []byte {
+	if bytes.Count(src, []byte("\r")) == bytes.Count(src, []byte("\r\n")) {
 		return src
 	}
 	src = bytes.Clone(src)
 	for i := range src {
-		switch {
-		case i < body && src[i] != '\n':
-			src[i] = ' '
-		case src[i] == '\r' && (i+1 == len(src) || src[i+1] != '\n'):
+		if src[i] == '\r' && (i+1 == len(src) || src[i+1] != '\n') {
 			src[i] = '\n'
 		}
 	}

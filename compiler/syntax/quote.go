@@ -5,7 +5,6 @@ import (
 	"unicode/utf8"
 
 	"github.com/yuin/goldmark/ast"
-	extast "github.com/yuin/goldmark/extension/ast"
 )
 
 // signals are the signal words of ANSI Z535.
@@ -14,7 +13,7 @@ func signals() []string { return []string{"DANGER", "WARNING", "CAUTION", "NOTIC
 // quote gives a safety message, an open question or a note.
 func (b *builder) quote(n *ast.Blockquote) *Quote {
 	q := &Quote{}
-	p := b.places[n]
+	p := b.place(n)
 	q.At = b.file.At(p.start, p.end)
 	q.Text = b.flatten(nil, n, &q.At.End)
 	q.signal()
@@ -36,7 +35,10 @@ func cutFold(s, prefix string) (string, bool) {
 // moves end behind the last block.
 func (b *builder) flatten(out []Inline, n ast.Node, end *int) []Inline {
 	for c := n.FirstChild(); c != nil; c = c.NextSibling() {
-		*end = max(*end, b.places[c].end)
+		switch c.Kind() {
+		case ast.KindHeading, ast.KindFencedCodeBlock, ast.KindBlockquote, ast.KindListItem:
+			*end = max(*end, b.place(c).end)
+		}
 		if c.Type() == ast.TypeBlock && c.Lines() != nil && c.Lines().Len() > 0 {
 			*end = max(*end, b.lines(c).End)
 		}
@@ -53,7 +55,7 @@ func (b *builder) flatten(out []Inline, n ast.Node, end *int) []Inline {
 			out = b.brokenText(out, b.typedText(c))
 		case *ast.HTMLBlock:
 			b.hidden(segments(c), "HTML")
-		case *extast.Table:
+		case *tableNode:
 			t := b.table(c)
 			*end = max(*end, t.At.End)
 			out = b.tableText(out, t)

@@ -203,13 +203,13 @@ func (s *sound) tag(t *Tag, block source.Span) {
 
 // raw wants each byte of a tag's text where it says that it came from.
 func (s *sound) raw(r Raw, parent source.Span) {
-	if len(r.From) != len(r.Text)+1 {
-		s.say("%q has %d offsets", r.Text, len(r.From))
+	if r.from != nil && len(r.from) != len(r.Text)+1 {
+		s.say("%q has %d offsets", r.Text, len(r.from))
 		return
 	}
 	last := 0
 	for i := range len(r.Text) {
-		at := int(r.From[i])
+		at := r.Offset(i)
 		if at < last || at < parent.Start || at >= parent.End {
 			s.say("byte %d of %q came from %d, outside %d-%d", i, r.Text, at, parent.Start, parent.End)
 			return

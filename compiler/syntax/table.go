@@ -3,19 +3,24 @@ package syntax
 import (
 	"strings"
 
-	"github.com/yuin/goldmark/ast"
-	extast "github.com/yuin/goldmark/extension/ast"
-
 	"refitcard/compiler/source"
 )
 
 // table turns a table into ours. Cells beyond the head would be dropped in silence: they are reported.
-func (b *builder) table(n *extast.Table) *Table {
-	t := &Table{}
-	for c := n.FirstChild(); c != nil; c = c.NextSibling() {
-		seen := len(b.tree.Faults)
-		row := b.row(c)
-		if _, ok := c.(*extast.TableHeader); ok {
+func (b *builder) table(n *tableNode) *Table {
+	t := &Table{Rows: make([]Row, 0, len(n.rows)-1)}
+	cells := make([]Cell, 0, len(n.cells))
+	for i := range n.rows {
+		seen, first := len(b.tree.Faults), len(cells)
+		row := Row{At: b.rowSpan(n.rows[i].start)}
+		for _, c := range n.row(i) {
+			if c.text != nil {
+				b.hiding(c.text, "a table")
+			}
+			cells = append(cells, b.cell(c, row.At))
+		}
+		row.Cells = cells[first:len(cells):len(cells)]
+		if i == 0 {
 			t.Head, t.At = row.Cells, row.At
 			// The line under the head belongs to the table, also when no row follows.
 			if under := b.file.LineSpan(b.file.Line(row.At.End) + 1); under.End > row.At.End {
@@ -30,30 +35,31 @@ func (b *builder) table(n *extast.Table) *Table {
 	return t
 }
 
-// row gives the cells of a row; its span is that of the line, without the marks of lists and quotes before it.
-func (b *builder) row(n ast.Node) Row {
-	start := b.clamp(n.Pos())
+// rowSpan is where a row stands: its line, without the marks of lists and quotes before it.
+func (b *builder) rowSpan(start int) source.Span {
+	start = b.clamp(start)
 	line := b.file.LineSpan(b.file.Line(start))
-	row := Row{At: b.trimmed(start, max(line.End, start))}
-	for k := n.FirstChild(); k != nil; k = k.NextSibling() {
-		if cell, ok := k.(*extast.TableCell); ok {
-			b.hiding(cell, "a table")
-			row.Cells = append(row.Cells, b.cell(cell, row.At))
-		}
-	}
-	return row
+	return b.trimmed(start, max(line.End, start))
 }
 
 // cell gives a cell; one that nobody wrote stands at the end of its row.
-func (b *builder) cell(n *extast.TableCell, row source.Span) Cell {
-	lines := n.Lines()
-	if lines == nil || lines.Len() == 0 {
+func (b *builder) cell(c tableCell, row source.Span) Cell {
+	if c.unwritten {
 		return Cell{At: b.file.At(row.End, row.End)}
 	}
-	at := b.trimmed(lines.At(0).Start, lines.At(0).Stop)
+	at := b.trimmed(c.start, c.stop)
 	if end := at.End; end > at.Start && b.src[end-1] == '\\' && end < row.End && b.src[end] == '|' {
 		at.End++ // the library takes an escaped bar at the end of a line for the row's last
 	}
+	if at.Start < at.End && strings.IndexByte("*_`", b.src[at.Start]) >= 0 {
+		at = b.bare(at)
+	}
+	text, from := b.unescape(at)
+	return Cell{at, text, from}
+}
+
+// bare takes off marks of emphasis and of code that stand around it all.
+func (b *builder) bare(at source.Span) source.Span {
 	for _, mark := range []string{"**", "__", "*", "_", "`"} {
 		s := at.Text()
 		if n := len(mark); len(s) > 2*n && strings.HasPrefix(s, mark) && strings.HasSuffix(s, mark) &&
@@ -61,8 +67,7 @@ func (b *builder) cell(n *extast.TableCell, row source.Span) Cell {
 			at = b.trimmed(at.Start+n, at.End-n)
 		}
 	}
-	text, from := unescape(b.src, at.Start, at.End)
-	return Cell{at, text, from}
+	return at
 }
 
 // surplus reports the first cell beyond the head. A bar inside a tag makes one cell too many: then the torn tag, whose

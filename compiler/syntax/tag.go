@@ -27,7 +27,7 @@ func ParseTag(f *source.File, at source.Span, verbs *verb.Table) (*Tag, []source
 }
 
 // tagOf turns a tag as the inline parser found it into ours.
-func (b *builder) tagOf(n *tagNode) *Tag {
+func (b *builder) tagOf(n *braces) *Tag {
 	if n.unclosed {
 		return &Tag{At: b.file.At(n.open, n.end), Whole: b.unclosed(n), Unclosed: true}
 	}
@@ -36,7 +36,7 @@ func (b *builder) tagOf(n *tagNode) *Tag {
 
 // unclosed reports a brace that never closes and gives the words behind it. Braces in a row are one slip, and so is the
 // brace together with the one that tore it, as in "{remove the {cover}".
-func (b *builder) unclosed(n *tagNode) Raw {
+func (b *builder) unclosed(n *braces) Raw {
 	raw := b.raw(n.segments)
 	last := n.segments[len(n.segments)-1].Stop
 	row := b.lastOpen >= 0 && skipBlanks(b.src, b.lastOpen, n.open) == n.open
@@ -70,7 +70,8 @@ func firstWords(s string) string {
 
 // tag reads verb and body.
 func (b *builder) tag(at source.Span, lines []text.Segment) *Tag {
-	t := &Tag{At: at, Whole: b.raw(lines)}
+	t := b.tags.one()
+	t.At, t.Whole = at, b.raw(lines)
 	s := t.Whole.Text
 	if strings.Trim(s, ": ") == "" {
 		b.fault("tag/empty", at)
@@ -140,6 +141,11 @@ func (b *builder) hint(words string) string {
 // raw joins the lines of a tag: a line end becomes one space, escapes of braces and pipes are resolved, white space at
 // the ends is cut. Every byte keeps the offset that it came from.
 func (b *builder) raw(lines []text.Segment) Raw {
+	if len(lines) == 1 {
+		if raw, ok := b.verbatim(lines[0]); ok {
+			return raw
+		}
+	}
 	size := 1
 	for _, l := range lines {
 		size += l.Stop - l.Start + 1
@@ -178,5 +184,21 @@ func (b *builder) raw(lines []text.Segment) Raw {
 	for last > first && out[last-1] == ' ' {
 		last--
 	}
-	return Raw{Text: string(out[first:last]), File: b.file, From: from[first : last+1]}
+	return Raw{Text: string(out[first:last]), File: b.file, from: from[first : last+1]}
+}
+
+// verbatim is raw for a line that holds neither an escape nor a blank that is no space: most tags are of one.
+func (b *builder) verbatim(line text.Segment) (Raw, bool) {
+	start, stop := b.clamp(line.Start), b.clamp(line.Stop)
+	for _, c := range b.src[start:stop] {
+		if c == '\\' || c != ' ' && isBlank(c) {
+			return Raw{}, false
+		}
+	}
+	stop = trimBlanks(b.src, start, stop)
+	if start == stop {
+		start, stop = line.Stop, line.Stop
+	}
+	start = skipBlanks(b.src, start, stop)
+	return Raw{Text: b.file.At(start, stop).Text(), File: b.file, start: start}, true
 }

@@ -176,19 +176,29 @@ type Tag struct {
 type Raw struct {
 	Text string
 	File *source.File
-	From []int32 // offset in the file of each byte of Text, and one more for the end
+
+	start int     // where Text stands in the file, where it stands there as it is
+	from  []int32 // else the offset of each byte of Text, and one more for the end
+}
+
+// Offset is where byte i of Text stands in the file; that of the end for its length.
+func (r Raw) Offset(i int) int {
+	if r.from == nil {
+		return r.start + i
+	}
+	return int(r.from[i])
 }
 
 // At is the place in the file of Text[start:end].
 func (r Raw) At(start, end int) source.Span {
-	if len(r.From) == 0 {
-		return source.Span{File: r.File}
+	if r.File == nil {
+		return source.Span{}
 	}
-	start = min(max(start, 0), len(r.From)-1)
-	end = min(max(end, start), len(r.From)-1)
-	first, stop := int(r.From[start]), int(r.From[end])
+	start = min(max(start, 0), len(r.Text))
+	end = min(max(end, start), len(r.Text))
+	first, stop := r.Offset(start), r.Offset(end)
 	if end > start {
-		stop = int(r.From[end-1]) + 1
+		stop = r.Offset(end-1) + 1
 		// The backslash of an escape goes with what it escapes.
 		if first > 0 && isEscaped(r.Text[start]) && r.File.Text[first-1] == '\\' {
 			first--
@@ -198,7 +208,13 @@ func (r Raw) At(start, end int) source.Span {
 }
 
 // Cut is the piece Text[start:end] as a Raw of its own.
-func (r Raw) Cut(start, end int) Raw { return Raw{r.Text[start:end], r.File, r.From[start : end+1]} }
+func (r Raw) Cut(start, end int) Raw {
+	cut := Raw{Text: r.Text[start:end], File: r.File, start: r.start + start}
+	if r.from != nil {
+		cut.from = r.from[start : end+1]
+	}
+	return cut
+}
 
 // Span is where the heading stands.
 func (n *Heading) Span() source.Span { return n.At }
