@@ -1,6 +1,8 @@
 package resolve
 
 import (
+	"bytes"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -39,6 +41,14 @@ func (r *resolver) bullet(kind string, item *syntax.Item) {
 
 func (r *resolver) toolBullet(text procedure.Text) {
 	t := &procedure.Tool{At: text.At, Whole: text.Value}
+	folded := procedure.Fold(t.Whole)
+	if i := slices.Index(r.toolsAre, folded); i >= 0 {
+		if !r.included {
+			f := r.fault("tool/repeated", t.At, t.Whole)
+			f.Related, f.Thing = related(r.p.Tools[i].At, "first here"), t.Whole
+		}
+		return
+	}
 	for at := 0; at <= len(text.Value); {
 		end := strings.Index(text.Value[at:], " or ")
 		if end < 0 {
@@ -52,16 +62,7 @@ func (r *resolver) toolBullet(text procedure.Text) {
 		})
 		at += end + len(" or ")
 	}
-	for _, other := range r.p.Tools {
-		if procedure.Fold(other.Whole) == procedure.Fold(t.Whole) {
-			if !r.included {
-				f := r.fault("tool/repeated", t.At, t.Whole)
-				f.Related, f.Thing = related(other.At, "first here"), t.Whole
-			}
-			return
-		}
-	}
-	r.p.Tools = append(r.p.Tools, t)
+	r.p.Tools, r.toolsAre = append(r.p.Tools, t), append(r.toolsAre, folded)
 }
 
 // cutDetail parts a bullet at its first comma that has a space behind it.
@@ -76,7 +77,7 @@ func (r *resolver) supplyBullet(text procedure.Text) {
 	s := &procedure.Supply{At: text.At, Name: procedure.Text{Value: name, At: text.At.File.At(text.At.Start, text.At.Start+len(name))}}
 	var detail []string
 	at := text.At.Start + len(name)
-	for _, piece := range strings.Split(rest, ", ") {
+	for piece := range strings.SplitSeq(rest, ", ") {
 		piece = strings.TrimSpace(piece)
 		where := r.findIn(text.At, at, piece)
 		at = max(at, where.End)
@@ -90,7 +91,7 @@ func (r *resolver) supplyBullet(text procedure.Text) {
 
 // findIn gives the place of words inside a span, at or behind an offset.
 func (r *resolver) findIn(in source.Span, from int, words string) source.Span {
-	if i := strings.Index(string(in.File.Text[min(from, in.End):in.End]), words); i >= 0 && words != "" {
+	if i := bytes.Index(in.File.Text[min(from, in.End):in.End], []byte(words)); i >= 0 && words != "" {
 		return in.File.At(from+i, from+i+len(words))
 	}
 	return in
@@ -129,8 +130,9 @@ func (r *resolver) supplyDetail(s *procedure.Supply, piece string, at source.Spa
 }
 
 func (r *resolver) addSupply(s *procedure.Supply) {
+	name := procedure.Fold(s.Name.Value)
 	for _, other := range r.p.Supplies {
-		if procedure.Fold(other.Name.Value) != procedure.Fold(s.Name.Value) {
+		if procedure.Fold(other.Name.Value) != name {
 			continue
 		}
 		if procedure.Fold(other.At.Text()) != procedure.Fold(s.At.Text()) {
