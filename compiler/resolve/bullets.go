@@ -2,11 +2,9 @@ package resolve
 
 import (
 	"bytes"
-	"slices"
 	"strconv"
 	"strings"
 
-	"refitcard/compiler/hardware"
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/quantity"
 	"refitcard/compiler/source"
@@ -40,29 +38,34 @@ func (r *resolver) bullet(kind string, item *syntax.Item) {
 }
 
 func (r *resolver) toolBullet(text procedure.Text) {
-	t := &procedure.Tool{At: text.At, Whole: text.Value}
-	folded := procedure.Fold(t.Whole)
-	if i := slices.Index(r.toolsAre, folded); i >= 0 {
+	folded := procedure.Fold(text.Value)
+	for i := range r.tools {
+		if r.tools[i].folded != folded {
+			continue
+		}
 		if !r.included {
-			f := r.fault("tool/repeated", t.At, t.Whole)
-			f.Related, f.Thing = related(r.p.Tools[i].At, "first here"), t.Whole
+			f := r.fault("tool/repeated", text.At, text.Value)
+			f.Related, f.Thing = related(r.tools[i].tool.At, "first here"), text.Value
 		}
 		return
 	}
+	t := r.toolSlab.one()
+	t.At, t.Whole, t.Choices = text.At, text.Value, r.choices.begin()
+	names := r.strings.begin()
 	for at := 0; at <= len(text.Value); {
 		end := strings.Index(text.Value[at:], " or ")
 		if end < 0 {
 			end = len(text.Value) - at
 		}
-		side := strings.TrimSpace(text.Value[at : at+end])
-		name, detail := cutDetail(side)
+		s := r.in.Memory.side(strings.TrimSpace(text.Value[at : at+end]))
 		from := text.At.Start + at
-		t.Choices = append(t.Choices, procedure.Choice{
-			Name: name, NameAt: text.At.File.At(from, from+len(name)), Detail: detail, Kind: hardware.ParseTool(name, detail),
-		})
+		t.Choices = append(t.Choices, procedure.Choice{Name: s.name, NameAt: text.At.File.At(from, from+len(s.name)), Detail: s.detail, Kind: s.kind})
+		names = append(names, s.spaced)
 		at += end + len(" or ")
 	}
-	r.p.Tools, r.toolsAre = append(r.p.Tools, t), append(r.toolsAre, folded)
+	t.Choices = r.choices.end(t.Choices)
+	r.p.Tools = append(r.p.Tools, t)
+	r.tools = append(r.tools, listedTool{t, folded, apartFigures(folded), r.strings.end(names), strings.Contains(text.Value, " of ")})
 }
 
 // cutDetail parts a bullet at its first comma that has a space behind it.

@@ -7,7 +7,6 @@ import (
 	"strconv"
 	"strings"
 
-	"refitcard/compiler/hardware"
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/quantity"
 	"refitcard/compiler/source"
@@ -211,7 +210,7 @@ func (r *resolver) row(p *procedure.Part, row *syntax.Row, columns []string, cou
 		case "Part":
 			p.Name = text
 		case "Spec":
-			p.Spec, p.Hardware = text, hardware.ParseSpec(c.Text)
+			p.Spec, p.Hardware = text, r.in.Memory.spec(c.Text)
 		case "Number":
 			p.Number = text
 		case "Layout":
@@ -237,7 +236,7 @@ func (r *resolver) row(p *procedure.Part, row *syntax.Row, columns []string, cou
 		case "Use":
 			r.use(p, c)
 		case "Torque":
-			r.tableTorque(p, c)
+			r.torqueCell(p, c)
 		}
 	}
 	if !counted {
@@ -298,11 +297,26 @@ func (r *resolver) use(p *procedure.Part, c *syntax.Cell) {
 	}
 }
 
-// tableTorque reads the Torque cell.
-func (r *resolver) tableTorque(p *procedure.Part, c *syntax.Cell) {
+// torqueCell reads the Torque cell, or knows it.
+func (r *resolver) torqueCell(p *procedure.Part, c *syntax.Cell) {
 	if c.Text == "" || c.Text == "—" || c.Text == "-" || c.Text == "–" {
 		return
 	}
+	if t, ok := r.in.Memory.torque(c.Text); ok {
+		p.Torque, p.Torque.At = t, c.At
+		return
+	}
+	faults, cell := len(r.faults), *c
+	cell.Text = strings.Clone(c.Text) // what is kept must not keep a whole file
+	r.tableTorque(p, &cell)
+	if len(r.faults) == faults {
+		r.in.Memory.keepTorque(cell.Text, procedure.Torque{
+			Written: p.Torque.Written, Value: p.Torque.Value, Angle: p.Torque.Angle, HandTight: p.Torque.HandTight, BySetting: p.Torque.BySetting,
+		})
+	}
+}
+
+func (r *resolver) tableTorque(p *procedure.Part, c *syntax.Cell) {
 	t := procedure.Torque{At: c.At, Written: true}
 	switch strings.ToLower(strings.ReplaceAll(c.Text, "-", " ")) {
 	case "hand tight", "finger tight":

@@ -31,9 +31,9 @@ func tokens(all []token, s string) []token {
 			i += n
 			continue
 		}
-		start := i
+		start, folded := i, true
 		for i < len(s) {
-			if c := s[i]; 'a' <= c && c <= 'z' {
+			if c := s[i]; 'a' <= c && c <= 'z' || isDigit(c) {
 				i++
 				continue
 			}
@@ -44,9 +44,14 @@ func tokens(all []token, s string) []token {
 			if r == '.' && !(i > start && isDigit(s[i-1]) && i+1 < len(s) && isDigit(s[i+1])) {
 				break
 			}
+			folded = folded && r == '.'
 			i += n
 		}
-		if word := procedure.Fold(s[start:i]); word != "" { // a lone hyphen is no word
+		word := s[start:i]
+		if !folded {
+			word = procedure.Fold(word)
+		}
+		if word != "" { // a lone hyphen is no word
 			all = append(all, token{word, start, i, hashOf(word), false})
 		}
 	}

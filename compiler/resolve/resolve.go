@@ -18,6 +18,7 @@ type Input struct {
 	Main     *syntax.Tree
 	Includes []Included
 	Settings *library.Settings
+	Memory   *Memory // of the library, nil for none
 }
 
 // Included is a file taken in at an include tag; At is the place of the path in that tag.
@@ -82,14 +83,16 @@ type resolver struct {
 	faults  []source.Fault
 	verbs   *verb.Table
 	names   *dictionary
-	tools   []spacedTool
+	tools   []listedTool
 	strange int      // names that are not in the tables
 	named   []func() // what waits for the names
 
 	// What the model is made of, and room that is used again.
-	steps     slab[procedure.Step]
 	acts      slab[procedure.Act]
 	actLists  slab[*procedure.Act]
+	toolSlab  slab[procedure.Tool]
+	choices   slab[procedure.Choice]
+	strings   slab[string]
 	objects   slab[procedure.Object]
 	mentioned slab[procedure.Object]
 	related   slab[procedure.Relation]
@@ -108,7 +111,6 @@ type resolver struct {
 	spoilt   map[*procedure.Part]bool   // rows whose count could not be read
 	rowsOf   map[string]*procedure.Part // by folded name the first row of it
 	places   []string                   // of each part: its Place cell as it stands in the file
-	toolsAre []string                   // the tools, folded
 }
 
 // pendingNumber is a {number …} whose label may come later.
@@ -130,6 +132,8 @@ func Resolve(in Input) (*procedure.Procedure, []source.Fault) {
 	if unreadable(in.Main) {
 		return r.p, nil
 	}
+	size, _ := in.Main.Size()
+	r.acts.more(size.Tags)
 	r.front(in.Main)
 	r.declarations()
 	r.names = newDictionary(r.p)

@@ -24,7 +24,7 @@ func (s *slab[T]) take(n int) []T {
 
 // more has a new piece for n values at least.
 func (s *slab[T]) more(n int) {
-	s.size = max(n, min(max(2*s.size, leastPiece), mostPiece))
+	s.size = max(n, min(max(s.size+s.size/2, leastPiece), mostPiece))
 	s.free = make([]T, s.size)
 }
 

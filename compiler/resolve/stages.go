@@ -136,8 +136,9 @@ func (r *resolver) stageBlock(stage *procedure.Stage, b syntax.Block, wait *pend
 			return
 		}
 		stage.Steps = slices.Grow(stage.Steps, len(b.Items))
-		for _, item := range b.Items {
-			stage.Steps = append(stage.Steps, r.oneStep(item, nil, wait))
+		made := make([]procedure.Step, len(b.Items))
+		for i, item := range b.Items {
+			stage.Steps = append(stage.Steps, r.oneStep(&made[i], item, nil, wait))
 			*wait = pending{}
 		}
 	case *syntax.Quote:
@@ -159,9 +160,8 @@ func (r *resolver) stageBlock(stage *procedure.Stage, b syntax.Block, wait *pend
 	}
 }
 
-// oneStep reads an item of an ordered list.
-func (r *resolver) oneStep(item *syntax.Item, parent *procedure.Step, wait *pending) *procedure.Step {
-	s := r.steps.one()
+// oneStep reads an item of an ordered list into a step that is empty.
+func (r *resolver) oneStep(s *procedure.Step, item *syntax.Item, parent *procedure.Step, wait *pending) *procedure.Step {
 	s.At, s.Stage, s.Parent = item.At, r.stage, parent
 	s.Runs, s.Acts = r.spareRuns.take(), r.spareActs.take()
 	if parent == nil {
@@ -212,7 +212,7 @@ func (r *resolver) stepBlock(s *procedure.Step, b syntax.Block, w *writer) {
 			return
 		}
 		for _, item := range b.Items {
-			s.Steps = append(s.Steps, r.oneStep(item, s, nil))
+			s.Steps = append(s.Steps, r.oneStep(&procedure.Step{}, item, s, nil))
 		}
 	case *syntax.Quote:
 		if m := r.message(b); m != nil {

@@ -48,54 +48,36 @@ type hit struct {
 // details.
 func (r *resolver) toolsNamed(hits []hit, words, name, detail string) []hit {
 	whole, folded := spaced(words), spaced(name)
-	for _, t := range r.spacedTools() {
+	plural := strings.HasSuffix(folded, "s") || strings.HasSuffix(folded, "feet") || strings.HasSuffix(folded, "teeth") // as plurals end
+	for i := range r.tools {
+		t := &r.tools[i]
 		if t.whole == whole {
 			return append(hits[:0], hit{t.tool, 0})
 		}
-		for i := range t.tool.Choices {
-			c := &t.tool.Choices[i]
-			if (t.names[i] == folded || pluralOf(c.Name, folded)) && holdsDetails(c.Detail, detail) {
-				hits = append(hits, hit{t.tool, i})
+		for k, n := range t.names {
+			c := &t.tool.Choices[k]
+			if (n == folded || (plural || t.of) && spaced(procedure.Plural(c.Name)) == folded) && holdsDetails(c.Detail, detail) {
+				hits = append(hits, hit{t.tool, k})
 			}
 		}
 	}
 	return hits
 }
 
-// pluralOf tells whether a folded name is the plural of a tool's.
-func pluralOf(tool, folded string) bool {
-	if !strings.HasSuffix(folded, "s") && !strings.HasSuffix(folded, "feet") && !strings.HasSuffix(folded, "teeth") && !strings.Contains(tool, " of ") {
-		return false // a plural ends so, and most tags are not in the plural
-	}
-	return spaced(procedure.Plural(tool)) == folded
-}
-
-// spacedTool is a tool of the list with its names made fit to compare.
-type spacedTool struct {
-	tool  *procedure.Tool
-	whole string
-	names []string // of the choices
-}
-
-// spacedTools are the tools of the list, once all of them are known.
-func (r *resolver) spacedTools() []spacedTool {
-	if r.tools == nil {
-		r.tools = make([]spacedTool, 0, len(r.p.Tools))
-		names := make([]string, 0, 2*len(r.p.Tools))
-		for _, t := range r.p.Tools {
-			from := len(names)
-			for _, c := range t.Choices {
-				names = append(names, spaced(c.Name))
-			}
-			r.tools = append(r.tools, spacedTool{t, spaced(t.Whole), names[from:]})
-		}
-	}
-	return r.tools
+// listedTool is a tool of the list with its names made fit to compare.
+type listedTool struct {
+	tool   *procedure.Tool
+	folded string   // the whole bullet
+	whole  string   // the same, figures apart from what follows
+	names  []string // of the choices
+	of     bool     // "of" stands in it: a plural of it does not end like one
 }
 
 // spaced folds the name of a tool; "13mm open end wrench" is "13 mm open-end wrench".
-func spaced(name string) string {
-	folded := procedure.Fold(name)
+func spaced(name string) string { return apartFigures(procedure.Fold(name)) }
+
+// apartFigures puts a space between a figure and a small letter behind it.
+func apartFigures(folded string) string {
 	joined := false
 	for i := 1; i < len(folded) && !joined; i++ {
 		joined = isDigit(folded[i-1]) && 'a' <= folded[i] && folded[i] <= 'z'
