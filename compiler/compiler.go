@@ -36,11 +36,12 @@ type Library struct {
 	register func() *library.Register
 	families []rules.Family
 	pictures *pictures
+	memory   *resolve.Memory
 }
 
 // Open opens the library whose root is fsys. shown turns a path within it into the name that people see.
 func Open(fsys fs.FS, shown func(string) string) *Library {
-	l := &Library{fsys: fsys, shown: shown, families: Families(), settings: library.Load(fsys), pictures: newPictures()}
+	l := &Library{fsys: fsys, shown: shown, families: Families(), settings: library.Load(fsys), pictures: newPictures(), memory: &resolve.Memory{}}
 	l.settings.Show(shown)
 	l.settings.Faults = append(l.settings.Faults, l.severities()...)
 	// Only checks across a library need the register, and without settings a file is a library of its own.
@@ -82,7 +83,7 @@ func (l *Library) severities() []source.Fault {
 // Over gives the library with the same settings over other files, such as those that someone is writing, and another register.
 // register is asked at every compile and may give nil; files may be read from several goroutines.
 func (l *Library) Over(fsys fs.FS, register func() *library.Register) *Library {
-	return &Library{fsys: fsys, shown: l.shown, settings: l.settings, register: register, families: l.families, pictures: l.pictures}
+	return &Library{fsys: fsys, shown: l.shown, settings: l.settings, register: register, families: l.families, pictures: l.pictures, memory: l.memory}
 }
 
 // Register gives what the procedures of the library say of themselves; nil for a library without settings.
@@ -122,7 +123,7 @@ func (l *Library) CompileText(path string, raw []byte, opt rules.Options) Result
 	main := syntax.Parse(file, l.settings.Verbs)
 	load.size, _ = main.Size()
 	load.include(main, []string{path})
-	proc, faults := resolve.Resolve(resolve.Input{Main: main, Includes: load.taken, Settings: l.settings})
+	proc, faults := resolve.Resolve(resolve.Input{Main: main, Includes: load.taken, Settings: l.settings, Memory: l.memory})
 	trees := []*syntax.Tree{main}
 	for _, t := range load.taken {
 		trees = append(trees, t.Tree)

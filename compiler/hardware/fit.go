@@ -137,26 +137,25 @@ func Sizes(takes []Fitting) string {
 // special lists words in the name of a threaded part whose size follows no standard for bolts, screws and nuts.
 var special = []string{
 	"plug", "spark", "banjo", "bleed", "bleeder", "nipple", "union", "fitting", "wheel", "lug", "hub", "axle", "propeller", "spindle",
-	"shaft", "adjuster", "adjusting", "ring", "packing", "compression", "wing", "knob", "thumb", "eye", "stud", "sensor", "valve",
-	"switch", "lifting", "barrel", "weld", "coach", "carriage", "cup", "shear", "impeller", "pinion", "crank", "crankshaft", "flywheel",
-	"rod", "ball", "coupling", "flare", "pipe", "hose", "lock", "cap", "dome", "acorn", "gland", "shoulder", "pivot",
+	"shaft", "adjuster", "adjusting", "packing", "compression", "wing", "knob", "thumb", "eye", "stud", "sensor",
+	"switch", "barrel", "weld", "coach", "carriage", "cup", "shear", "impeller", "pinion", "crank", "crankshaft", "flywheel",
+	"rod", "ball", "flare", "dome", "acorn", "shoulder", "pivot",
 }
+
+// lending lists words that do so in the name of a nut, and are a part that it holds in the name of a bolt or a screw.
+var lending = []string{"cap", "gland", "ring", "valve", "hose", "pipe", "lock", "coupling", "lifting"}
 
 // ordinary tells whether the part is a bolt, a screw or a nut of the kind that the standards are about.
 func (f Fastener) ordinary() bool {
-	words := singular(f.Name)
-	if len(words) == 0 || !slices.Contains([]string{"bolt", "screw", "nut", "capscrew", "setscrew"}, words[len(words)-1]) {
+	var room [roomForWords]byte
+	w := wordsOf(room[:0], f.Name, "")
+	nut := w.endIn("nut")
+	if !nut && !w.endIn("bolt") && !w.endIn("screw") && !w.endIn("capscrew") && !w.endIn("setscrew") {
 		return false
 	}
-	nut := words[len(words)-1] == "nut"
-	for _, w := range words[:len(words)-1] {
-		// A part that a bolt holds lends it its name: "cap bolt", "gland bolt", "wheel bolt". A nut of that name is a thing of its
-		// own, and so are wheel bolts and a few more.
-		if slices.Contains(special, w) && (nut || !slices.Contains([]string{"cap", "gland", "ring", "valve", "hose", "pipe", "lock", "coupling", "lifting"}, w)) {
-			return false
-		}
-	}
-	return true
+	// A part that a bolt holds lends it its name: "cap bolt", "gland bolt", "wheel bolt". A nut of that name is a thing of its
+	// own, and so are wheel bolts and a few more.
+	return !w.hasAny(special...) && (!nut || !w.hasAny(lending...))
 }
 
 // Takes looks up the sizes that turn the fastener: by its Spec, else by any standard in the tables; none when its drive is not
@@ -191,7 +190,8 @@ func (f Fastener) widths() []Fitting {
 		return nil
 	}
 	part := "bolt"
-	if words := singular(f.Name); s.Nut != "" || len(words) > 0 && words[len(words)-1] == "nut" {
+	var room [roomForWords]byte
+	if w := wordsOf(room[:0], f.Name, ""); s.Nut != "" || w.endIn("nut") {
 		part = "nut"
 	}
 	var all, others []Fitting
@@ -252,7 +252,7 @@ func (f Fastener) drives() []Fitting {
 
 // grub tells whether the name may mean a screw without a head: a set screw, or a grub screw.
 func (f Fastener) grub() bool {
-	words := singular(f.Name)
-	has := func(w string) bool { return slices.Contains(words, w) }
-	return has("screw") && (has("set") || has("grub")) || has("setscrew")
+	var room [roomForWords]byte
+	w := wordsOf(room[:0], f.Name, "")
+	return w.has("screw") && w.hasAny("set", "grub") || w.has("setscrew")
 }

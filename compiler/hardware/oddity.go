@@ -53,6 +53,9 @@ func oddities(cell string, s Spec) []Oddity {
 		if c := cell[at]; c != 'M' && c != 'm' && c != '#' && !isDigit(c) {
 			continue // nothing that is looked for begins so
 		}
+		if !mayBeThread(cell[at:]) {
+			continue
+		}
 		if m := letterForDigit.FindString(cell[at:]); m != "" && ends(cell[at+len(m):]) {
 			if o, bad := lettered(m, at); bad {
 				odd = append(odd, o)
@@ -66,6 +69,14 @@ func oddities(cell string, s Spec) []Oddity {
 		}
 	}
 	return odd
+}
+
+// mayBeThread tells, of what begins with one of those, whether it is worth a closer look.
+func mayBeThread(s string) bool {
+	if c := s[0]; c == 'M' || c == 'm' {
+		return len(s) > 1 && strings.IndexByte(" 0123456789OoIl", s[1]) >= 0
+	}
+	return strings.Contains(s, "UN") // of UNC, UNF, UNEF
 }
 
 // misspelt says what a thing may mean that starts like a thread and can't be read as one.
@@ -105,27 +116,36 @@ func (t Thread) odd(cell string, item Item) (Oddity, bool) {
 		}
 		return o, true
 	}
-	coarsest, known, right := 0.0, []string{}, false
+	coarsest, known, right, pitch := 0.0, 0, false, t.PitchMM()
 	for _, r := range reference.Threads() {
 		if r.Inch != t.Inch || !near(r.Diameter, t.Diameter) {
 			continue
 		}
 		coarsest = max(coarsest, r.Pitch)
-		if t.Inch && strings.HasSuffix(t.Name, " "+r.Series) || !t.Inch {
-			known, right = append(known, r.Name), right || near(r.Pitch, t.PitchMM())
+		if t.listed(r) {
+			known, right = known+1, right || near(r.Pitch, pitch)
 		}
 	}
-	o.Known = known
 	switch {
-	case !t.Inch && len(known) == 0 && t.Diameter != math.Trunc(t.Diameter):
+	case !t.Inch && known == 0 && t.Diameter != math.Trunc(t.Diameter):
 		o.Kind = "shape" // a diameter between whole millimetres that no standard has
 		return o, true
 	case !t.Inch && coarsest > 0 && t.Pitch > coarsest+0.001:
 		o.Kind = "pitch" // no pitch is coarser than the coarse one
-		return o, true
-	case t.Inch && len(known) > 0 && !right:
+	case t.Inch && known > 0 && !right:
 		o.Kind = "threads"
-		return o, true
+	default:
+		return Oddity{}, false
 	}
-	return Oddity{}, false
+	for _, r := range reference.Threads() {
+		if t.listed(r) {
+			o.Known = append(o.Known, r.Name)
+		}
+	}
+	return o, true
+}
+
+// listed tells whether a row of the tables has the diameter, and the series of an inch thread.
+func (t Thread) listed(r reference.Thread) bool {
+	return r.Inch == t.Inch && near(r.Diameter, t.Diameter) && (!t.Inch || strings.HasSuffix(t.Name, " "+r.Series))
 }

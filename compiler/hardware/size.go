@@ -10,6 +10,9 @@ import (
 
 // recessPrefix reads the number of a driver, T30 or PH2, and gives its length.
 func recessPrefix(s string) (Size, int) {
+	if s == "" || s[0] != 'P' && s[0] != 'T' {
+		return Size{}, 0
+	}
 	for _, p := range []struct {
 		letters string
 		system  System
@@ -30,6 +33,10 @@ func recessPrefix(s string) (Size, int) {
 // dual reads a pair of sizes as on a double-ended wrench, "16/17 mm", "10 × 13 mm", and gives the length. Sizes in mm have no
 // fractions, so a stroke between them parts two ends.
 func dual(s string) (sizes [2]float64, typed [2]string, unit *quantity.Unit, n int) {
+	behind := behindFigure(s)
+	if !strings.Contains(s[:len(s)-len(behind)], "/") && !strings.HasPrefix(behind, "×") && !strings.HasPrefix(behind, "x") && !strings.HasPrefix(behind, "and ") {
+		return sizes, typed, nil, 0
+	}
 	a, i := quantity.NumberPrefix(s)
 	if i == 0 {
 		return sizes, typed, nil, 0
@@ -63,14 +70,21 @@ func dual(s string) (sizes [2]float64, typed [2]string, unit *quantity.Unit, n i
 
 // lengthPrefix reads one exact length, also in the shop's way of writing inches, "1-1/8 in", and gives how long it is.
 func lengthPrefix(s string) (Size, int) {
-	if size, n := inchSize(s); n > 0 && strings.Contains(s[:n], "-") {
-		if u, length := unitAfter(s[n:]); u != nil && u.System == quantity.US && u.Kind == quantity.Length {
-			factor, _ := u.Factor()
-			f, _ := factor.Float64()
-			return Size{MM: size * f * 1000, Typed: s[:n+length], Inch: true}, n + length
+	v, n, p := quantity.Prefix(s)
+	return asLength(s, v, n, p)
+}
+
+// asLength is lengthPrefix for what quantity.Prefix has read.
+func asLength(s string, v quantity.Value, n int, p *quantity.Problem) (Size, int) {
+	if s[0] == '-' || strings.HasPrefix(behindFigure(s), "-") {
+		if size, n := inchSize(s); n > 0 && strings.Contains(s[:n], "-") {
+			if u, length := unitAfter(s[n:]); u != nil && u.System == quantity.US && u.Kind == quantity.Length {
+				factor, _ := u.Factor()
+				f, _ := factor.Float64()
+				return Size{MM: size * f * 1000, Typed: s[:n+length], Inch: true}, n + length
+			}
 		}
 	}
-	v, n, p := quantity.Prefix(s)
 	if n == 0 || p != nil || v.Unit.Kind != quantity.Length || v.Form != quantity.Exact {
 		return Size{}, 0
 	}

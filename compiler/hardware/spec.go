@@ -6,8 +6,6 @@ package hardware
 import (
 	"slices"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"refitcard/compiler/quantity"
 )
@@ -95,10 +93,10 @@ func ParseSpec(cell string) Spec {
 		i += n
 	}
 	s.Head = telling(s.Heads)
-	words := spacedWords(strings.ReplaceAll(cell, ",", " "))
-	has := func(w string) bool { return holds(words, w) }
-	s.Grub = slices.ContainsFunc([]string{"set screw", "grub", "cup point", "dog point", "cone point", "flat point"}, has)
-	s.Unusual = slices.ContainsFunc(unusual, has)
+	var room [roomForWords]byte
+	w := wordsOf(room[:0], cell, ",")
+	s.Grub = w.hasAny("set screw", "grub", "cup point", "dog point", "cone point", "flat point")
+	s.Unusual = w.hasAny(unusual...)
 	s.sizes(cell)
 	s.Odd = oddities(cell, s)
 	return s
@@ -109,47 +107,56 @@ func boundary(c byte) bool { return strings.IndexByte(" ,;(/\t", c) >= 0 }
 // item reads one thing of the cell and gives its length, 0 when nothing is understood here.
 func (s *Spec) item(cell string, at int) int {
 	rest := cell[at:]
-	note := func(kind string, n int) int {
-		s.Items = append(s.Items, Item{kind, at, at + n})
-		return n
-	}
 	if t, n := threadPrefix(rest); n > 0 && s.Thread == nil {
 		s.Thread = t
-		return note("thread", n)
+		return s.note("thread", at, n)
 	}
 	if n := strengthPrefix(rest); n > 0 && s.Strength == "" {
 		s.Strength = rest[:n]
-		return note("strength", n)
+		return s.note("strength", at, n)
 	}
 	if size, n := recessPrefix(rest); n > 0 {
 		s.Size = &size
-		return note("size", n)
+		return s.note("size", at, n)
 	}
-	if x, n := lengthPrefix(rest); n > 0 && x.Inch && strings.Contains(x.Typed, "-") {
-		return note("length", n)
-	}
-	if v, n, p := quantity.Prefix(rest); n > 0 && p == nil {
-		switch tail := rest[n:]; {
-		case v.Unit.Kind == quantity.Length && strings.HasPrefix(strings.TrimLeft(tail, " "), "thick"):
-			s.Thickness = &v
-			return note("thickness", n)
-		case v.Unit.Kind == quantity.Mass:
-			s.Mass = &v
-			return note("mass", n)
-		case v.Unit.Kind == quantity.Length && v.Form == quantity.Exact:
-			return note("length", n) // sizes decides what it is
-		}
-		return n
+	if figured(rest) {
+		return s.quantity(rest, at)
 	}
 	for _, w := range kinds {
 		for _, word := range w.words {
 			if hasWord(rest, word) {
 				s.put(w.kind, word)
-				return note(w.kind, len(word))
+				return s.note(w.kind, at, len(word))
 			}
 		}
 	}
 	return 0
+}
+
+func (s *Spec) note(kind string, at, n int) int {
+	s.Items = append(s.Items, Item{kind, at, at + n})
+	return n
+}
+
+// quantity reads a length, a mass or a thickness.
+func (s *Spec) quantity(rest string, at int) int {
+	v, n, p := quantity.Prefix(rest)
+	if x, k := asLength(rest, v, n, p); k > 0 && x.Inch && strings.Contains(x.Typed, "-") {
+		return s.note("length", at, k)
+	}
+	switch {
+	case n == 0 || p != nil:
+		return 0
+	case v.Unit.Kind == quantity.Length && strings.HasPrefix(strings.TrimLeft(rest[n:], " "), "thick"):
+		s.Thickness = &v
+		return s.note("thickness", at, n)
+	case v.Unit.Kind == quantity.Mass:
+		s.Mass = &v
+		return s.note("mass", at, n)
+	case v.Unit.Kind == quantity.Length && v.Form == quantity.Exact:
+		return s.note("length", at, n) // sizes decides what it is
+	}
+	return n
 }
 
 func (s *Spec) put(kind, word string) {
@@ -235,13 +242,6 @@ func (s *Spec) beside(cell string, item Item) bool {
 		to = item.End + i
 	}
 	return slices.ContainsFunc(s.Items, func(x Item) bool { return x.Kind == "head" && x.Start >= from && x.End <= to })
-}
-
-func hasWord(s, word string) bool {
-	if len(s) < len(word) || (s[0]|0x20) != (word[0]|0x20) && s[0] < utf8.RuneSelf || !strings.EqualFold(s[:len(word)], word) {
-		return false
-	}
-	return len(s) == len(word) || !unicode.IsLetter(rune(s[len(word)]))
 }
 
 func ends(rest string) bool {

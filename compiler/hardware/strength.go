@@ -11,10 +11,13 @@ import (
 
 // strengthPrefix reads 8.8, A2-70, grade 5, class 8 and gives the length.
 func strengthPrefix(s string) int {
-	for _, known := range reference.Strengths() {
-		if w := known.Name; known.Standard == "ISO 898-1" && strings.HasPrefix(s, w) && ends(s[len(w):]) {
-			return len(w)
+	if s != "" && isDigit(s[0]) {
+		for _, known := range reference.Strengths() {
+			if w := known.Name; strings.HasPrefix(s, w) && known.Standard == "ISO 898-1" && ends(s[len(w):]) {
+				return len(w)
+			}
 		}
+		return 0
 	}
 	if len(s) >= 4 && (s[0] == 'A' || s[0] == 'F' || s[0] == 'C') && isDigit(s[1]) && s[2] == '-' {
 		n := 3
@@ -26,7 +29,7 @@ func strengthPrefix(s string) int {
 		}
 	}
 	for _, w := range []string{"grade ", "class "} {
-		if len(s) > len(w) && strings.EqualFold(s[:len(w)], w) {
+		if len(s) > len(w) && s[0]|0x20 == w[0] && strings.EqualFold(s[:len(w)], w) {
 			n := len(w)
 			for n < len(s) && (isDigit(s[n]) || s[n] == '.' && n+1 < len(s) && isDigit(s[n+1])) {
 				n++

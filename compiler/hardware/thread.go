@@ -115,6 +115,9 @@ func unified(s string) (*Thread, int) {
 	if strings.HasPrefix(s, "#") {
 		start = 1
 	}
+	if !figured(s[start:]) || !strings.HasPrefix(behindFigure(s[start:]), "-") {
+		return nil, 0
+	}
 	size, n := inchSize(s[start:])
 	end := start + n
 	if n == 0 || end >= len(s) || s[end] != '-' {

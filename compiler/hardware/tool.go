@@ -3,7 +3,6 @@ package hardware
 import (
 	"slices"
 	"strings"
-	"unicode"
 
 	"refitcard/compiler/quantity"
 )
@@ -76,102 +75,57 @@ var kindWords = []struct {
 // count: a spanner holds no pan.
 func ParseTool(name, detail string) Tool {
 	name, detail = name[:min(len(name), longest)], detail[:min(len(detail), longest)]
-	low := spacedWords(name)
-	has := func(words ...string) bool {
-		return slices.ContainsFunc(words, func(w string) bool { return holds(low, w) })
-	}
-	t := Tool{Adjustable: has("adjustable"), Crowfoot: has("crowfoot", "crow foot")}
+	var room [roomForWords]byte
+	w := wordsOf(room[:0], name, "")
+	t := Tool{Adjustable: w.has("adjustable"), Crowfoot: w.hasAny("crowfoot", "crow foot")}
 	for _, row := range kindWords {
-		if has(row.words...) || row.kind == Measures && meters(low) {
+		if w.hasAny(row.words...) || row.kind == Measures && (w.ending("meter") || w.ending("gauge")) { // a multimeter, a thermometer
 			t.Kind = row.kind
 			break
 		}
 	}
-	if t.Kind == OtherTool && numbered(name) && !has("drill bit", "bit holder") {
+	if t.Kind == OtherTool && numbered(name) && !w.hasAny("drill bit", "bit holder") {
 		t.Kind = TurnsRecess // "T30 driver"
 	}
-	t.HexKey = t.Kind == TurnsRecess && has("hex key", "hexagon key", "hex wrench", "hexagon wrench", "ball end key", "l key")
-	t.Vague = t.Kind == TurnsHexagon && has("hex socket", "hexagon socket") || t.Kind == TurnsRecess && has("t handle") && !has("hex") || oddWrench(low)
+	t.HexKey = t.Kind == TurnsRecess && w.hasAny("hex key", "hexagon key", "hex wrench", "hexagon wrench", "ball end key", "l key")
+	t.Vague = t.Kind == TurnsHexagon && w.hasAny("hex socket", "hexagon socket") || t.Kind == TurnsRecess && w.has("t handle") && !w.has("hex") || oddWrench(w)
 	if t.Kind == TurnsHexagon || t.Kind == TurnsRecess {
-		pieces := append([]string{name}, strings.Split(detail, ",")...)
-		if t.Crowfoot {
-			pieces = pieces[:1] // its details are its length and its angle
-		}
-		drive := has("impact wrench", "air wrench", "breaker bar") || has("ratchet") && !has("spanner", "wrench", "socket")
-		if !t.Adjustable && !has("set") && !drive {
-			t.sizes(pieces, has("slotted", "flat", "flat blade"))
+		drive := w.hasAny("impact wrench", "air wrench", "breaker bar") || w.has("ratchet") && !w.hasAny("spanner", "wrench", "socket")
+		if !t.Adjustable && !w.has("set") && !drive {
+			t.sizes(name, detail, w.hasAny("slotted", "flat", "flat blade"))
 		}
 	}
-	for _, piece := range strings.Split(detail, ",") {
+	for piece := range strings.SplitSeq(detail, ",") {
 		t.detail(strings.TrimSpace(piece))
 	}
 	return t
 }
 
+// roomForWords is how many bytes the words of nearly all names need: they take no memory of their own.
+const roomForWords = 128
+
 // wrenches lists the words that stand before "wrench" for a tool that goes round a hexagon.
 var wrenches = []string{"end", "ring", "box", "combination", "nut", "socket", "ratchet", "line", "mm", "in", "ended", "offset", "crowfoot", "foot", "tee", "adjustable"}
 
 // oddWrench tells whether a wrench has a word before it that may make it a key for recesses.
-func oddWrench(low string) bool {
-	words := strings.Fields(low)
-	i := slices.Index(words, "wrench")
-	return i > 0 && !slices.Contains(wrenches, words[i-1])
+func oddWrench(w words) bool {
+	before := w.before("wrench")
+	return before != "" && !slices.Contains(wrenches, before)
 }
 
 // numbered tells whether a name holds the number of a driver: T30, PH2.
 func numbered(name string) bool {
-	return slices.ContainsFunc(strings.Fields(name), func(w string) bool { _, n := recessPrefix(w); return n == len(w) })
-}
-
-// spacedWords is the words of a name as singular gives them, with a space before, between and behind them.
-func spacedWords(name string) string {
-	var b strings.Builder
-	b.Grow(len(name) + 2)
-	b.WriteByte(' ')
-	words := singular(name)
-	if len(words) == 0 {
-		b.WriteByte(' ')
-	}
-	for _, w := range words {
-		b.WriteString(w)
-		b.WriteByte(' ')
-	}
-	return b.String()
-}
-
-// holds tells whether spaced words hold some words as a whole.
-func holds(spaced, words string) bool {
-	for from := 1; ; {
-		i := strings.Index(spaced[from:], words)
-		if i < 0 {
-			return false
-		}
-		if i += from; spaced[i-1] == ' ' && spaced[i+len(words)] == ' ' {
+	for w := range strings.FieldsSeq(name) {
+		if _, n := recessPrefix(w); n == len(w) {
 			return true
 		}
-		from = i + 1
 	}
-}
-
-// singular cuts a name into words, lower case, a hyphen as a space, without the s of a plural.
-func singular(name string) []string {
-	words := strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return r == '-' || r == '\u2011' || unicode.IsSpace(r) })
-	for i, w := range words {
-		if len(w) > 3 && strings.HasSuffix(w, "s") && !strings.HasSuffix(w, "ss") && w != "pliers" {
-			words[i] = w[:len(w)-1]
-		}
-	}
-	return words
-}
-
-// meters tells whether a word ends in meter, gauge or scale: a multimeter, a thermometer.
-func meters(low string) bool {
-	return slices.ContainsFunc(strings.Fields(low), func(w string) bool { return strings.HasSuffix(w, "meter") || strings.HasSuffix(w, "gauge") })
+	return false
 }
 
 // sizes reads the size, or the sizes of a double-ended tool, from the first piece that has one. The size of a square drive
 // ("1/2 in drive") and lengths ("long", "deep") are none.
-func (t *Tool) sizes(pieces []string, blade bool) {
+func (t *Tool) sizes(name, detail string, blade bool) {
 	system := AcrossFlats
 	if t.Kind == TurnsRecess {
 		system = HexKey
@@ -179,32 +133,48 @@ func (t *Tool) sizes(pieces []string, blade bool) {
 			system = Blade
 		}
 	}
-	for _, piece := range pieces {
-		for i := range piece {
-			if i > 0 && !boundary(piece[i-1]) {
-				continue
-			}
-			if s, n := recessPrefix(piece[i:]); n > 0 && t.Kind == TurnsRecess {
-				t.Size = &s
-				return
-			}
-			if pair, typed, u, n := dual(piece[i:]); n > 0 {
-				factor, _ := u.Factor()
-				f, _ := factor.Float64()
-				us := u.System == quantity.US
-				t.Size = &Size{System: system, MM: pair[0] * f * 1000, Typed: typed[0], Inch: us}
-				t.Others = []Size{{System: system, MM: pair[1] * f * 1000, Typed: typed[1], Inch: us}}
-				return
-			}
-			size, n := lengthPrefix(piece[i:])
-			if n == 0 || noSize(piece[i+n:]) {
-				continue
-			}
-			size.System = system
-			t.Size = &size
+	found := t.size(name, system)
+	if found || t.Crowfoot { // the details of a crowfoot are its length and its angle
+		return
+	}
+	for piece := range strings.SplitSeq(detail, ",") {
+		if t.size(piece, system) {
 			return
 		}
 	}
+}
+
+// size reads the size, or the pair of sizes, that stands in a piece; false when there is none.
+func (t *Tool) size(piece string, system System) bool {
+	for i := range len(piece) {
+		if i > 0 && !boundary(piece[i-1]) {
+			continue
+		}
+		rest := piece[i:]
+		if s, n := recessPrefix(rest); n > 0 && t.Kind == TurnsRecess {
+			t.Size = &s
+			return true
+		}
+		if !figured(rest) {
+			continue
+		}
+		if pair, typed, u, n := dual(rest); n > 0 {
+			factor, _ := u.Factor()
+			f, _ := factor.Float64()
+			us := u.System == quantity.US
+			t.Size = &Size{System: system, MM: pair[0] * f * 1000, Typed: typed[0], Inch: us}
+			t.Others = []Size{{System: system, MM: pair[1] * f * 1000, Typed: typed[1], Inch: us}}
+			return true
+		}
+		size, n := lengthPrefix(rest)
+		if n == 0 || noSize(rest[n:]) {
+			continue
+		}
+		size.System = system
+		t.Size = &size
+		return true
+	}
+	return false
 }
 
 // noSize tells whether a length is followed by a word that says it is something else.
@@ -219,7 +189,11 @@ func noSize(after string) bool {
 }
 
 func (t *Tool) detail(piece string) {
-	v, n, p := quantity.Prefix(strings.TrimPrefix(piece, "at "))
+	piece = strings.TrimPrefix(piece, "at ")
+	if !figured(piece) {
+		return
+	}
+	v, n, p := quantity.Prefix(piece)
 	if n == 0 || p != nil {
 		return
 	}

@@ -1,6 +1,7 @@
 package procedure
 
 import (
+	"bytes"
 	"strconv"
 	"strings"
 	"unicode"
@@ -26,7 +27,8 @@ func Fold(name string) string {
 	if folded {
 		return name
 	}
-	out := make([]byte, 0, len(name))
+	var room [roomForName]byte
+	out := room[:0]
 	for i := range len(name) {
 		b := name[i]
 		switch {
@@ -40,78 +42,115 @@ func Fold(name string) string {
 		}
 		out = append(out, b)
 	}
-	return strings.TrimRight(string(out), " ")
+	return string(bytes.TrimRight(out, " "))
 }
 
-// alike are letters that are one in capitals, or that are typed for each other: the sigma at the end of a Greek word, the
-// Turkish i with and without a dot, the Romanian s and t with a comma or a cedilla.
-var alike = strings.NewReplacer("ς", "σ", "i\u0307", "i", "ı", "i", "ş", "ș", "ţ", "ț")
+// roomForName is how many bytes nearly all names need while they are folded.
+const roomForName = 64
 
 // foldWide folds names with letters beyond ASCII. A hyphen that does not break is a hyphen, a space that does not break a space.
 func foldWide(name string) string {
-	name = alike.Replace(strings.ToLower(norm.NFC.String(name)))
-	out := make([]byte, 0, len(name)+4)
-	gap := false
-	for _, r := range name {
+	var room [roomForName]byte
+	out := room[:0]
+	gap, dotted := false, false
+	for _, r := range norm.NFC.String(name) {
+		r = unicode.ToLower(r)
 		if r == '-' || r == '\u2011' || unicode.IsSpace(r) {
-			gap = len(out) > 0
+			gap, dotted = len(out) > 0, false
 			continue
 		}
+		if r == '\u0307' && dotted { // the dot on a small Turkish i
+			dotted = false
+			continue
+		}
+		dotted = r == 'i'
 		if gap {
 			out, gap = append(out, ' '), false
 		}
-		out = utf8.AppendRune(out, r)
+		out = utf8.AppendRune(out, alike(r))
+	}
+	if string(out) == name {
+		return name
 	}
 	return string(out)
 }
 
-// irregular lists shop words whose plural does not follow the rules; none of them takes a plain s.
-var irregular = map[string]string{"foot": "feet", "tooth": "teeth", "chassis": "chassis", "pliers": "pliers", "means": "means"}
+// alike gives one of the letters that are one in capitals, or that are typed for each other: the sigma at the end of a Greek
+// word, the Turkish i without a dot, the Romanian s and t with a comma or a cedilla.
+func alike(r rune) rune {
+	switch r {
+	case 'ς':
+		return 'σ'
+	case 'ı':
+		return 'i'
+	case 'ş':
+		return 'ș'
+	case 'ţ':
+		return 'ț'
+	}
+	return r
+}
 
 // Plural gives the plural of a name: of its last word, or of the word before "of". A name that is not English stays as it is.
 func Plural(name string) string {
 	if foreign(name) {
 		return name
 	}
-	head, tail := name, ""
+	end := len(name)
 	if i := strings.Index(name, " of "); i > 0 {
-		head, tail = name[:i], name[i:]
+		end = i
 	}
-	cut := strings.LastIndexAny(head, " -") + 1
-	return head[:cut] + pluralWord(head[cut:]) + tail
+	cut := strings.LastIndexAny(name[:end], " -") + 1
+	drop, add := pluralEnd(name[cut:end])
+	if add == "" {
+		return name
+	}
+	return name[:end-drop] + add + name[end:]
 }
 
-func pluralWord(w string) string {
+// pluralEnd gives what the plural of a word ends in, and in place of how many of its last bytes.
+func pluralEnd(w string) (drop int, add string) {
 	low := strings.ToLower(w)
-	ends := func(s ...string) bool {
-		for _, e := range s {
-			if strings.HasSuffix(low, e) {
-				return true
-			}
+	switch low { // shop words that do not follow the rules; none of them takes a plain s
+	case "":
+		return 0, ""
+	case "foot":
+		return 3, "eet"
+	case "tooth":
+		return 4, "eeth"
+	case "chassis", "pliers", "means":
+		return len(w) - 1, low[1:]
+	}
+	ends := func(s string) bool { return strings.HasSuffix(low, s) }
+	switch low[len(low)-1] {
+	case 's', 'x', 'z':
+		return 0, "es"
+	case 'h':
+		if ends("ch") || ends("sh") {
+			return 0, "es"
 		}
-		return false
+	case 'y':
+		if len(low) > 1 && !strings.ContainsRune("aeiou", rune(low[len(low)-2])) {
+			return 1, "ies"
+		}
+	case 'e':
+		if ends("fe") {
+			return 2, "ves"
+		}
+	case 'f':
+		if ends("leaf") || ends("half") || ends("shelf") || ends("calf") {
+			return 1, "ves"
+		}
 	}
-	if p, ok := irregular[low]; ok {
-		return w[:1] + p[1:]
-	}
-	switch {
-	case w == "":
-		return w
-	case ends("s", "x", "z", "ch", "sh"):
-		return w + "es"
-	case ends("y") && len(low) > 1 && !strings.ContainsRune("aeiou", rune(low[len(low)-2])):
-		return w[:len(w)-1] + "ies"
-	case ends("fe"):
-		return w[:len(w)-2] + "ves"
-	case ends("leaf", "half", "shelf", "calf"):
-		return w[:len(w)-1] + "ves"
-	}
-	return w + "s"
+	return 0, "s"
 }
 
 // foreign tells whether a name has a word of three letters or more, one of them not of the west of Europe: it is no English
 // name, and English has no plural of it. A sign such as Ω is no word.
 func foreign(name string) bool {
+	if !strings.ContainsFunc(name, func(r rune) bool { return r > 0xff }) {
+		return false
+	}
 	letters, beyond := 0, false
 	for _, r := range name {
 		if !unicode.IsLetter(r) {

@@ -20,11 +20,10 @@ func (p *Procedure) Shift(by source.Shift, stage *Stage, step int) {
 			behind, from = true, step+1
 		case !behind:
 			continue
-		default:
-			m.text(&s.Title)
-			m.messages(s.Messages)
 		}
+		m.text(&s.Title)
 		by.Span(&s.At)
+		m.messages(s.Messages) // some stand behind the steps
 		m.steps(s.Steps[from:])
 		m.remarks(s.Tail)
 	}

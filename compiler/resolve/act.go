@@ -16,8 +16,9 @@ func (r *resolver) act(t *syntax.Tag) *procedure.Act {
 	if t.Verb == nil {
 		return nil
 	}
-	a := &procedure.Act{Verb: t.Verb, At: t.At, Words: t.Whole.Text, Step: r.step}
-	body := t.Body
+	a, body := r.acts.one(), t.Body
+	a.Verb, a.At, a.Words, a.Step = t.Verb, t.At, t.Whole.Text, r.step
+	a.Objects, a.Mentions = r.objects.begin(), r.mentioned.begin()
 	switch t.Verb.Takes {
 	case verb.Parts, verb.Part:
 		r.strict(a, body, "part")
@@ -39,9 +40,16 @@ func (r *resolver) act(t *syntax.Tag) *procedure.Act {
 		r.toolAct(a, body)
 	default:
 		a.Name = body.Text
-		r.mentions(a, body, tokens(body.Text))
+		r.mentions(a, body, r.tokens(body))
 	}
+	a.Objects, a.Mentions = r.objects.end(a.Objects), r.mentioned.end(a.Mentions)
 	return a
+}
+
+// tokens cuts the text of a tag, or a part of one, in room that is used again for the next.
+func (r *resolver) tokens(raw syntax.Raw) []token {
+	r.words = tokens(r.words[:0], raw.Text)
+	return r.words
 }
 
 // problem records what is wrong with a quantity; at is where in the tag its text begins.
@@ -50,7 +58,7 @@ func (r *resolver) problem(p *quantity.Problem, raw syntax.Raw, at int) {
 }
 
 func (r *resolver) strict(a *procedure.Act, raw syntax.Raw, kind string) {
-	o := &objects{r: r, raw: raw, t: tokens(raw.Text), act: a, fits: isPart, kind: kind}
+	o := &objects{r: r, raw: raw, t: r.tokens(raw), act: a, fits: isPart, kind: kind}
 	i := 0
 	if kind == "supply" {
 		o.fits = isSupply
@@ -79,7 +87,7 @@ func (o *objects) read1(i int) int {
 }
 
 func (r *resolver) anything(a *procedure.Act, raw syntax.Raw) {
-	o := &objects{r: r, raw: raw, t: tokens(raw.Text), act: a, fits: isAny, any: true, kind: "part"}
+	o := &objects{r: r, raw: raw, t: r.tokens(raw), act: a, fits: isAny, any: true, kind: "part"}
 	if len(o.t) == 0 {
 		r.fault("tag/empty", a.At)
 		a.Broken = true
@@ -87,6 +95,14 @@ func (r *resolver) anything(a *procedure.Act, raw syntax.Raw) {
 	}
 	a.Detail = o.detail(o.read(0))
 	r.mentions(a, raw, o.t)
+}
+
+// typed is what stands at a place. Most likely that is a text that is there already: then it is not copied.
+func typed(at source.Span, likely string) string {
+	if at.Known() && string(at.File.Text[at.Start:at.End]) == likely {
+		return likely
+	}
+	return at.Text()
 }
 
 // mentions adds the declared things that stand among the words of a tag and are not its objects: they count as spoken of.
@@ -102,14 +118,14 @@ func (r *resolver) mentions(a *procedure.Act, raw syntax.Raw, t []token) {
 			known = known || o.At.Holds(at)
 		}
 		if !known {
-			a.Mentions = append(a.Mentions, procedure.Object{At: at, NameAt: at, Typed: at.Text(), Part: e.part, Supply: e.supply, Tool: e.tool, Plural: e.plural})
+			a.Mentions = append(a.Mentions, procedure.Object{At: at, NameAt: at, Typed: typed(at, raw.Text[t[i].start:t[i+n-1].end]), Part: e.part, Supply: e.supply, Tool: e.tool, Plural: e.plural})
 		}
 		i += n - 1
 	}
 }
 
 func (r *resolver) supplyAct(a *procedure.Act, raw syntax.Raw) {
-	o := &objects{r: r, raw: raw, t: tokens(raw.Text), act: a, fits: isSupply, kind: "supply"}
+	o := &objects{r: r, raw: raw, t: r.tokens(raw), act: a, fits: isSupply, kind: "supply"}
 	i := o.amount(0)
 	if a.Broken {
 		return
@@ -137,19 +153,20 @@ func (r *resolver) supplyAct(a *procedure.Act, raw syntax.Raw) {
 		i++
 	}
 	if i >= len(o.t) {
-		r.fault("supply/not-listed", a.At, raw.Text, near(raw.Text, r.names.supplies))
+		r.fault("supply/not-listed", a.At, raw.Text, near(raw.Text, r.names.typed(isSupply)))
 		return
 	}
 	end = max(end, i+1)
 	phrase := raw.Text[o.t[i].start:o.t[end-1].end]
-	r.fault("supply/not-listed", raw.At(o.t[i].start, o.t[end-1].end), phrase, near(phrase, r.names.supplies))
+	r.fault("supply/not-listed", raw.At(o.t[i].start, o.t[end-1].end), phrase, near(phrase, r.names.typed(isSupply)))
 }
 
 // waitFor reads start ("sealant cure, 20 min") and await ("sealant cure, within 2 h").
 func (r *resolver) waitFor(a *procedure.Act, raw syntax.Raw) {
 	thing, rest, found := strings.Cut(raw.Text, ",")
 	thing = strings.TrimSpace(thing)
-	words := tokens(thing)
+	r.words = tokens(r.words[:0], thing)
+	words := r.words
 	for len(words) > 0 && (words[0].text == "the" || words[0].text == "a" || words[0].text == "its") {
 		words = words[1:]
 	}
@@ -159,9 +176,9 @@ func (r *resolver) waitFor(a *procedure.Act, raw syntax.Raw) {
 		return
 	}
 	from, to := words[0].start, words[len(words)-1].end
-	a.Objects = []procedure.Object{{
+	a.Objects = append(a.Objects, procedure.Object{
 		At: raw.At(from, to), NameAt: raw.At(from, to), Typed: raw.Text[from:to], Name: singular(procedure.Fold(raw.Text[from:to])),
-	}}
+	})
 	at := len(raw.Text) - len(rest)
 	rest, skip := trimLeft(rest)
 	at += skip
@@ -210,122 +227,6 @@ func (r *resolver) duration(a *procedure.Act, raw syntax.Raw, from int) {
 		a.Amount, a.AmountAt = &v, raw.At(from+skip, from+skip+n)
 		a.Detail = strings.TrimSpace(text[n:])
 	}
-}
-
-// toolAct finds the tool that a tag names: its words, or one side of its "or", with details where several share a name.
-func (r *resolver) toolAct(a *procedure.Act, raw syntax.Raw) {
-	words := raw.Text
-	for _, w := range []string{"the ", "a ", "an ", "both "} {
-		if len(words) > len(w) && strings.EqualFold(words[:len(w)], w) {
-			words = words[len(w):]
-		}
-	}
-	name, detail := cutDetail(words)
-	type hit struct {
-		tool   *procedure.Tool
-		choice int
-	}
-	var hits []hit
-	var listed []string
-	whole, folded := spaced(words), spaced(name)
-	for _, t := range r.spacedTools() {
-		if t.whole == whole {
-			hits, listed = []hit{{t.tool, 0}}, []string{t.tool.Whole}
-			break
-		}
-		for i, c := range t.tool.Choices {
-			if t.choices[i][0] != folded && t.choices[i][1] != folded || !holdsDetails(c.Detail, detail) {
-				continue
-			}
-			hits, listed = append(hits, hit{t.tool, i}), append(listed, c.Name+comma(c.Detail))
-		}
-	}
-	at := raw.At(len(raw.Text)-len(words), len(raw.Text))
-	switch len(hits) {
-	case 0:
-		r.fault("tool/not-listed", at, words, near(name, r.names.tools)).Thing = words
-		a.Broken = true
-	case 1:
-		a.Tool, a.Choice = hits[0].tool, hits[0].choice
-	default:
-		r.fault("tool/ambiguous", at, append([]string{words}, listed...)...)
-		a.Broken = true
-		a.Tool, a.Choice = hits[0].tool, hits[0].choice
-	}
-}
-
-// spacedTool is a tool of the list with its names made fit to compare.
-type spacedTool struct {
-	tool    *procedure.Tool
-	whole   string
-	choices [][2]string // singular and plural
-}
-
-// spacedTools are the tools of the list, once all of them are known.
-func (r *resolver) spacedTools() []spacedTool {
-	if r.tools == nil {
-		for _, t := range r.p.Tools {
-			s := spacedTool{tool: t, whole: spaced(t.Whole)}
-			for _, c := range t.Choices {
-				s.choices = append(s.choices, [2]string{spaced(c.Name), spaced(procedure.Plural(c.Name))})
-			}
-			r.tools = append(r.tools, s)
-		}
-	}
-	return r.tools
-}
-
-// spaced folds the name of a tool; "13mm open end wrench" is "13 mm open-end wrench".
-func spaced(name string) string {
-	folded := procedure.Fold(name)
-	joined := false
-	for i := 1; i < len(folded) && !joined; i++ {
-		joined = isDigit(folded[i-1]) && 'a' <= folded[i] && folded[i] <= 'z'
-	}
-	if !joined {
-		return folded
-	}
-	var b strings.Builder
-	for i := range len(folded) {
-		if i > 0 && isDigit(folded[i-1]) && 'a' <= folded[i] && folded[i] <= 'z' {
-			b.WriteByte(' ')
-		}
-		b.WriteByte(folded[i])
-	}
-	return b.String()
-}
-
-func comma(s string) string {
-	if s == "" {
-		return ""
-	}
-	return ", " + s
-}
-
-// holdsDetails tells whether every detail of a tag is one of the tool's.
-func holdsDetails(of, asked string) bool {
-	if asked == "" {
-		return true
-	}
-	for _, a := range strings.Split(asked, ",") {
-		found := false
-		for _, d := range strings.Split(of, ",") {
-			found = found || sameDetail(a, d)
-		}
-		if !found {
-			return false
-		}
-	}
-	return true
-}
-
-func sameDetail(a, b string) bool {
-	if procedure.Fold(a) == procedure.Fold(b) {
-		return true
-	}
-	x, bad1 := quantity.Parse(strings.TrimSpace(a))
-	y, bad2 := quantity.Parse(strings.TrimSpace(b))
-	return bad1 == nil && bad2 == nil && quantity.Same(x, y)
 }
 
 // At of a whole body, for faults about all of it.

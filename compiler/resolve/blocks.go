@@ -65,7 +65,7 @@ func (r *resolver) letters(l *syntax.Layout) map[byte]*procedure.Part {
 		name := l.Names[byte(m)]
 		p := r.partNamed(name)
 		if p == nil {
-			r.fault("part/unknown", l.NameOf[byte(m)], name, near(name, r.names.parts), "part", "")
+			r.fault("part/unknown", l.NameOf[byte(m)], name, near(name, r.names.typed(isPart)), "part", "")
 			continue
 		}
 		found[byte(m)] = p
@@ -216,7 +216,8 @@ func (r *resolver) stack(s *syntax.Stack, step *procedure.Step) {
 }
 
 func (r *resolver) layer(s string, at source.Span) (procedure.Layer, bool) {
-	t := tokens(s)
+	r.words = tokens(r.words[:0], s)
+	t := r.words
 	layer := procedure.Layer{Count: 1}
 	i := 0
 	if len(t) > 0 {
@@ -233,7 +234,7 @@ func (r *resolver) layer(s string, at source.Span) (procedure.Layer, bool) {
 			name = s[t[i].start:]
 			at.Start += t[i].start
 		}
-		r.fault("part/unknown", at, name, near(name, r.names.parts), "part", "")
+		r.fault("part/unknown", at, name, near(name, r.names.typed(isPart)), "part", "")
 		return layer, false
 	}
 	layer.Part = e.part

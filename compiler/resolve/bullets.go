@@ -1,10 +1,10 @@
 package resolve
 
 import (
+	"bytes"
 	"strconv"
 	"strings"
 
-	"refitcard/compiler/hardware"
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/quantity"
 	"refitcard/compiler/source"
@@ -38,30 +38,34 @@ func (r *resolver) bullet(kind string, item *syntax.Item) {
 }
 
 func (r *resolver) toolBullet(text procedure.Text) {
-	t := &procedure.Tool{At: text.At, Whole: text.Value}
+	folded := procedure.Fold(text.Value)
+	for i := range r.tools {
+		if r.tools[i].folded != folded {
+			continue
+		}
+		if !r.included {
+			f := r.fault("tool/repeated", text.At, text.Value)
+			f.Related, f.Thing = related(r.tools[i].tool.At, "first here"), text.Value
+		}
+		return
+	}
+	t := r.toolSlab.one()
+	t.At, t.Whole, t.Choices = text.At, text.Value, r.choices.begin()
+	names := r.strings.begin()
 	for at := 0; at <= len(text.Value); {
 		end := strings.Index(text.Value[at:], " or ")
 		if end < 0 {
 			end = len(text.Value) - at
 		}
-		side := strings.TrimSpace(text.Value[at : at+end])
-		name, detail := cutDetail(side)
+		s := r.in.Memory.side(strings.TrimSpace(text.Value[at : at+end]))
 		from := text.At.Start + at
-		t.Choices = append(t.Choices, procedure.Choice{
-			Name: name, NameAt: text.At.File.At(from, from+len(name)), Detail: detail, Kind: hardware.ParseTool(name, detail),
-		})
+		t.Choices = append(t.Choices, procedure.Choice{Name: s.name, NameAt: text.At.File.At(from, from+len(s.name)), Detail: s.detail, Kind: s.kind})
+		names = append(names, s.spaced)
 		at += end + len(" or ")
 	}
-	for _, other := range r.p.Tools {
-		if procedure.Fold(other.Whole) == procedure.Fold(t.Whole) {
-			if !r.included {
-				f := r.fault("tool/repeated", t.At, t.Whole)
-				f.Related, f.Thing = related(other.At, "first here"), t.Whole
-			}
-			return
-		}
-	}
+	t.Choices = r.choices.end(t.Choices)
 	r.p.Tools = append(r.p.Tools, t)
+	r.tools = append(r.tools, listedTool{t, folded, apartFigures(folded), r.strings.end(names), strings.Contains(text.Value, " of ")})
 }
 
 // cutDetail parts a bullet at its first comma that has a space behind it.
@@ -76,7 +80,7 @@ func (r *resolver) supplyBullet(text procedure.Text) {
 	s := &procedure.Supply{At: text.At, Name: procedure.Text{Value: name, At: text.At.File.At(text.At.Start, text.At.Start+len(name))}}
 	var detail []string
 	at := text.At.Start + len(name)
-	for _, piece := range strings.Split(rest, ", ") {
+	for piece := range strings.SplitSeq(rest, ", ") {
 		piece = strings.TrimSpace(piece)
 		where := r.findIn(text.At, at, piece)
 		at = max(at, where.End)
@@ -90,7 +94,7 @@ func (r *resolver) supplyBullet(text procedure.Text) {
 
 // findIn gives the place of words inside a span, at or behind an offset.
 func (r *resolver) findIn(in source.Span, from int, words string) source.Span {
-	if i := strings.Index(string(in.File.Text[min(from, in.End):in.End]), words); i >= 0 && words != "" {
+	if i := bytes.Index(in.File.Text[min(from, in.End):in.End], []byte(words)); i >= 0 && words != "" {
 		return in.File.At(from+i, from+i+len(words))
 	}
 	return in
@@ -129,8 +133,9 @@ func (r *resolver) supplyDetail(s *procedure.Supply, piece string, at source.Spa
 }
 
 func (r *resolver) addSupply(s *procedure.Supply) {
+	name := procedure.Fold(s.Name.Value)
 	for _, other := range r.p.Supplies {
-		if procedure.Fold(other.Name.Value) != procedure.Fold(s.Name.Value) {
+		if procedure.Fold(other.Name.Value) != name {
 			continue
 		}
 		if procedure.Fold(other.At.Text()) != procedure.Fold(s.At.Text()) {

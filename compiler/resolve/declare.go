@@ -2,11 +2,11 @@ package resolve
 
 import (
 	"cmp"
+	"iter"
 	"slices"
 	"strconv"
 	"strings"
 
-	"refitcard/compiler/hardware"
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/quantity"
 	"refitcard/compiler/source"
@@ -19,18 +19,16 @@ func (r *resolver) declarations() {
 	r.declare(r.in.Main)
 	r.silent()
 	r.included = true
-	done := map[*source.File]bool{}
-	for _, i := range r.in.Includes {
-		if !done[i.Tree.File] {
-			done[i.Tree.File] = true
-			r.declare(i.Tree)
+	for i, x := range r.in.Includes {
+		if !slices.ContainsFunc(r.in.Includes[:i], func(o Included) bool { return o.Tree.File == x.Tree.File }) {
+			r.declare(x.Tree)
 		}
 	}
 	r.included = false
 }
 
 func (r *resolver) declare(t *syntax.Tree) {
-	seen := map[string]*syntax.Section{}
+	var seen [len(sections)]*syntax.Section
 	for _, s := range t.Sections {
 		kind := declares(t, s)
 		if kind == "" {
@@ -39,10 +37,10 @@ func (r *resolver) declare(t *syntax.Tree) {
 		if kind != strings.ToLower(s.Title) && !r.included {
 			r.fault("section/silent", s.TitleAt, strings.ToUpper(kind[:1])+kind[1:])
 		}
-		if first, ok := seen[kind]; ok {
-			r.fault("section/repeated", s.TitleAt, s.Title).Related = related(first.TitleAt, "first here")
+		if first := &seen[slices.Index(sections[:], kind)]; *first != nil {
+			r.fault("section/repeated", s.TitleAt, s.Title).Related = related((*first).TitleAt, "first here")
 		} else {
-			seen[kind] = s
+			*first = s
 		}
 		section := r.section(kind)
 		if !r.included {
@@ -61,22 +59,27 @@ func (r *resolver) declare(t *syntax.Tree) {
 // declares tells which section of declarations a heading begins: "parts", "tools", "supplies", or none. A heading that nearly
 // says so, over what such a section holds, is read as it when the file has no other.
 func declares(t *syntax.Tree, s *syntax.Section) string {
-	kinds := []string{"parts", "tools", "supplies"}
-	if low := strings.ToLower(s.Title); slices.Contains(kinds, low) {
+	if low := strings.ToLower(s.Title); slices.Contains(sections[:], low) {
 		return low
 	}
-	kind := verb.Near(s.Title, kinds)
-	if kind == "" || len(s.Blocks) == 0 || slices.ContainsFunc(t.Sections, func(o *syntax.Section) bool { return strings.EqualFold(o.Title, kind) }) {
+	if len(s.Blocks) == 0 {
 		return ""
 	}
-	if _, table := s.Blocks[0].(*syntax.Table); table && kind == "parts" {
-		return kind
+	_, table := s.Blocks[0].(*syntax.Table)
+	list, ok := s.Blocks[0].(*syntax.List)
+	bullets := ok && !list.Ordered && len(s.Blocks) == 1
+	if !table && !bullets {
+		return ""
 	}
-	if list, ok := s.Blocks[0].(*syntax.List); ok && !list.Ordered && len(s.Blocks) == 1 {
-		return kind
+	kind := verb.Near(s.Title, sections[:])
+	if kind == "" || table && kind != "parts" || slices.ContainsFunc(t.Sections, func(o *syntax.Section) bool { return strings.EqualFold(o.Title, kind) }) {
+		return ""
 	}
-	return ""
+	return kind
 }
+
+// sections are the headings of what is declared, small.
+var sections = [...]string{"parts", "tools", "supplies"}
 
 func (r *resolver) section(kind string) *procedure.Section {
 	switch kind {
@@ -186,14 +189,19 @@ func (r *resolver) parts(t *syntax.Table) {
 	if !have["Part"] {
 		return
 	}
-	for _, row := range t.Rows {
-		r.row(row, columns, have["Qty"])
+	made := make([]procedure.Part, len(t.Rows))
+	r.p.Parts = slices.Grow(r.p.Parts, len(t.Rows))
+	for i := range t.Rows {
+		r.row(&made[i], &t.Rows[i], columns, have["Qty"])
 	}
 }
 
-func (r *resolver) row(row syntax.Row, columns []string, counted bool) {
-	p := &procedure.Part{At: row.At, Stands: len(r.p.Parts), Included: r.included, Qty: 1}
-	for i, c := range row.Cells {
+// row reads one row into a part that is empty.
+func (r *resolver) row(p *procedure.Part, row *syntax.Row, columns []string, counted bool) {
+	p.At, p.Stands, p.Included, p.Qty = row.At, len(r.p.Parts), r.included, 1
+	place := ""
+	for i := range row.Cells {
+		c := &row.Cells[i]
 		if i >= len(columns) || c.Text == "" {
 			continue
 		}
@@ -202,13 +210,13 @@ func (r *resolver) row(row syntax.Row, columns []string, counted bool) {
 		case "Part":
 			p.Name = text
 		case "Spec":
-			p.Spec, p.Hardware = text, hardware.ParseSpec(c.Text)
+			p.Spec, p.Hardware = text, r.in.Memory.spec(c.Text)
 		case "Number":
 			p.Number = text
 		case "Layout":
 			p.Layout = text
 		case "Place":
-			p.PlaceAt = c.At
+			p.PlaceAt, place = c.At, typed(c.At, c.Text)
 		case "Variant":
 			p.Variants = r.variantsOf(text)
 		}
@@ -217,7 +225,8 @@ func (r *resolver) row(row syntax.Row, columns []string, counted bool) {
 		r.fault("part/bad-row", row.At, "Part", "", "the name of the part, singular")
 		return
 	}
-	for i, c := range row.Cells {
+	for i := range row.Cells {
+		c := &row.Cells[i]
 		if i >= len(columns) {
 			break
 		}
@@ -227,16 +236,18 @@ func (r *resolver) row(row syntax.Row, columns []string, counted bool) {
 		case "Use":
 			r.use(p, c)
 		case "Torque":
-			r.tableTorque(p, c)
+			r.torqueCell(p, c)
 		}
 	}
 	if !counted {
 		p.Qty = 1
 	}
-	r.addPart(p)
+	if r.addPart(p) {
+		r.places = append(r.places, place)
+	}
 }
 
-func (r *resolver) quantity(p *procedure.Part, c syntax.Cell) {
+func (r *resolver) quantity(p *procedure.Part, c *syntax.Cell) {
 	p.QtyAt = c.At
 	text := strings.ToLower(c.Text)
 	if rest, ok := strings.CutPrefix(text, "up to "); ok {
@@ -246,6 +257,9 @@ func (r *resolver) quantity(p *procedure.Part, c syntax.Cell) {
 	if err != nil || n < 1 || n > 10000 {
 		r.fault("part/bad-row", nonEmpty(c.At, p.At), "Qty", c.Text, "a whole number from 1, or up to 3 for an add part").Thing = p.Name.Value
 		p.Qty = 1
+		if r.spoilt == nil {
+			r.spoilt = map[*procedure.Part]bool{}
+		}
 		r.spoilt[p] = true
 		return
 	}
@@ -260,30 +274,49 @@ func nonEmpty(a, b source.Span) source.Span {
 	return b
 }
 
-func (r *resolver) use(p *procedure.Part, c syntax.Cell) {
+// uses are the words of the Use column.
+var uses = []string{"reuse", "replace", "add", "omit", "if worn"}
+
+func (r *resolver) use(p *procedure.Part, c *syntax.Cell) {
 	p.UseAt = c.At
-	uses := []string{"reuse", "replace", "add", "omit", "if worn"}
-	word := strings.Join(strings.Fields(strings.ToLower(strings.ReplaceAll(c.Text, "-", " "))), " ")
+	word := c.Text
+	if !slices.Contains(uses, word) {
+		word = strings.Join(strings.Fields(strings.ToLower(strings.ReplaceAll(c.Text, "-", " "))), " ")
+	}
 	if word == "" {
 		return
 	}
-	for i, u := range uses {
-		if u == word {
-			p.Use = procedure.Use(i)
-			if p.UpTo && p.Use != procedure.Add {
-				r.fault("part/bad-row", p.QtyAt, "Qty", p.QtyAt.Text(), "a whole number: only an add part is fitted as needed").Thing = p.Name.Value
-			}
-			return
-		}
+	use := slices.Index(uses, word)
+	if use < 0 {
+		r.fault("part/unknown-use", c.At, c.Text, verb.Near(word, uses)).Thing = p.Name.Value
+		return
 	}
-	r.fault("part/unknown-use", c.At, c.Text, verb.Near(word, uses)).Thing = p.Name.Value
+	p.Use = procedure.Use(use)
+	if p.UpTo && p.Use != procedure.Add {
+		r.fault("part/bad-row", p.QtyAt, "Qty", p.QtyAt.Text(), "a whole number: only an add part is fitted as needed").Thing = p.Name.Value
+	}
 }
 
-// tableTorque reads the Torque cell.
-func (r *resolver) tableTorque(p *procedure.Part, c syntax.Cell) {
+// torqueCell reads the Torque cell, or knows it.
+func (r *resolver) torqueCell(p *procedure.Part, c *syntax.Cell) {
 	if c.Text == "" || c.Text == "—" || c.Text == "-" || c.Text == "–" {
 		return
 	}
+	if t, ok := r.in.Memory.torque(c.Text); ok {
+		p.Torque, p.Torque.At = t, c.At
+		return
+	}
+	faults, cell := len(r.faults), *c
+	cell.Text = strings.Clone(c.Text) // what is kept must not keep a whole file
+	r.tableTorque(p, &cell)
+	if len(r.faults) == faults {
+		r.in.Memory.keepTorque(cell.Text, procedure.Torque{
+			Written: p.Torque.Written, Value: p.Torque.Value, Angle: p.Torque.Angle, HandTight: p.Torque.HandTight, BySetting: p.Torque.BySetting,
+		})
+	}
+}
+
+func (r *resolver) tableTorque(p *procedure.Part, c *syntax.Cell) {
 	t := procedure.Torque{At: c.At, Written: true}
 	switch strings.ToLower(strings.ReplaceAll(c.Text, "-", " ")) {
 	case "hand tight", "finger tight":
@@ -340,10 +373,13 @@ func angle(s string) *quantity.Value {
 	for _, w := range []string{"another ", "a "} {
 		s = strings.TrimPrefix(s, w)
 	}
-	for word, fraction := range map[string]string{"quarter turn": "1/4 turn", "half turn": "1/2 turn", "third of a turn": "1/3 turn"} {
-		if strings.HasPrefix(s, word) {
-			s = fraction
-		}
+	switch {
+	case strings.HasPrefix(s, "quarter turn"):
+		s = "1/4 turn"
+	case strings.HasPrefix(s, "half turn"):
+		s = "1/2 turn"
+	case strings.HasPrefix(s, "third of a turn"):
+		s = "1/3 turn"
 	}
 	v, bad := quantity.Parse(s)
 	if bad != nil || v.Unit.Kind != quantity.Angle {
@@ -357,7 +393,7 @@ func angle(s string) *quantity.Value {
 
 func (r *resolver) variantsOf(t procedure.Text) []procedure.Text {
 	var found []procedure.Text
-	for _, v := range splitCommas(t) {
+	for v := range splitCommas(t) {
 		if r.variant(v) {
 			found = append(found, procedure.Text{Value: r.variantName(v.Value), At: v.At})
 			continue
@@ -369,27 +405,26 @@ func (r *resolver) variantsOf(t procedure.Text) []procedure.Text {
 }
 
 // splitCommas cuts a text at commas and "and", each piece with its place.
-func splitCommas(t procedure.Text) []procedure.Text {
-	var all []procedure.Text
-	text := t.Value
-	for at := 0; at <= len(text); {
-		end := strings.IndexByte(text[at:], ',')
-		skip := 1
-		if and := strings.Index(text[at:], " and "); and >= 0 && (end < 0 || and < end) {
-			end, skip = and, len(" and ")
+func splitCommas(t procedure.Text) iter.Seq[procedure.Text] {
+	return func(yield func(procedure.Text) bool) {
+		text := t.Value
+		for at := 0; at <= len(text); {
+			end := strings.IndexByte(text[at:], ',')
+			skip := 1
+			if and := strings.Index(text[at:], " and "); and >= 0 && (end < 0 || and < end) {
+				end, skip = and, len(" and ")
+			}
+			if end < 0 {
+				end = len(text) - at
+			}
+			piece := text[at : at+end]
+			from := t.At.Start + at + len(piece) - len(strings.TrimLeft(piece, " "))
+			if word := strings.TrimSpace(piece); word != "" && !yield(procedure.Text{Value: word, At: t.At.File.At(from, from+len(word))}) {
+				return
+			}
+			at += end + skip
 		}
-		if end < 0 {
-			end = len(text) - at
-		}
-		piece := text[at : at+end]
-		lead := len(piece) - len(strings.TrimLeft(piece, " "))
-		if word := strings.TrimSpace(piece); word != "" {
-			from := t.At.Start + at + lead
-			all = append(all, procedure.Text{Value: word, At: t.At.File.At(from, from+len(word))})
-		}
-		at += end + skip
 	}
-	return all
 }
 
 // variant tells whether the procedure has the variant, and reports it when not.
@@ -422,10 +457,24 @@ func (r *resolver) variantName(s string) string {
 	return s
 }
 
-// addPart takes a row in: equal rows of an included file merge, unequal ones are reported at both.
-func (r *resolver) addPart(p *procedure.Part) {
+// addPart takes a row in: equal rows of an included file merge, unequal ones are reported at both. It tells whether the row is a
+// part of its own.
+func (r *resolver) addPart(p *procedure.Part) bool {
 	name := procedure.Fold(p.Name.Value)
-	for _, q := range r.rowsOf[name] {
+	if r.rowsOf == nil {
+		r.rowsOf = make(map[string]*procedure.Part, cap(r.p.Parts))
+	}
+	first := r.rowsOf[name]
+	if first == nil {
+		r.rowsOf[name] = p
+		r.p.Parts = append(r.p.Parts, p)
+		return true
+	}
+	rows := first.Twins
+	if len(rows) == 0 {
+		rows = []*procedure.Part{first}
+	}
+	for _, q := range rows {
 		if apart(p, q) {
 			continue
 		}
@@ -436,17 +485,14 @@ func (r *resolver) addPart(p *procedure.Part) {
 		case !samePart(p, q):
 			r.differs("part", p.Name, q.Name.At)
 		}
-		return
+		return false
 	}
-	for _, q := range r.rowsOf[name] {
-		if len(q.Twins) == 0 {
-			q.Twins = []*procedure.Part{q}
-		}
-		q.Twins = append(q.Twins, p)
-		p.Twins = q.Twins
+	rows = append(rows, p)
+	for _, q := range rows {
+		q.Twins = rows
 	}
-	r.rowsOf[name] = append(r.rowsOf[name], p)
 	r.p.Parts = append(r.p.Parts, p)
+	return true
 }
 
 // differs reports two unequal declarations of one name, at both places.

@@ -1,7 +1,8 @@
 package resolve
 
 import (
-	"sort"
+	"maps"
+	"slices"
 	"strings"
 
 	"refitcard/compiler/procedure"
@@ -32,7 +33,15 @@ func (r *resolver) finish() {
 			r.fault("file/no-steps", at)
 		}
 	}
-	sort.SliceStable(r.faults, func(i, j int) bool { return less(r.faults[i].At, r.faults[j].At) })
+	slices.SortStableFunc(r.faults, func(a, b source.Fault) int {
+		switch {
+		case less(a.At, b.At):
+			return -1
+		case less(b.At, a.At):
+			return 1
+		}
+		return 0
+	})
 }
 
 // missingInclude tells whether steps are missing because a file is: that has a finding of its own.
@@ -48,11 +57,7 @@ func less(a, b source.Span) bool {
 }
 
 func (r *resolver) labels() {
-	var names []string
-	for name := range r.p.Labels {
-		names = append(names, name)
-	}
-	sort.Strings(names)
+	names := slices.Sorted(maps.Keys(r.p.Labels))
 	for _, n := range r.numbers {
 		step, ok := r.p.Labels[n.label.Value]
 		if !ok {

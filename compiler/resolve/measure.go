@@ -27,7 +27,7 @@ func (r *resolver) measure(a *procedure.Act, raw syntax.Raw) {
 		text = strings.TrimRight(text[:start], " ,")
 	}
 	a.Name = strings.TrimRight(text, " ,")
-	r.mentions(a, raw, tokens(raw.Text))
+	r.mentions(a, raw, r.tokens(raw))
 }
 
 // elseOf cuts ", else …" off.

@@ -5,6 +5,7 @@ import (
 
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/quantity"
+	"refitcard/compiler/source"
 	"refitcard/compiler/syntax"
 	"refitcard/compiler/verb"
 )
@@ -15,14 +16,10 @@ type objects struct {
 	raw  syntax.Raw
 	t    []token
 	act  *procedure.Act
-	fits func(entry) bool
+	fits kinds
 	any  bool // things that nobody declares are taken too
 	kind string
 }
-
-func isPart(e entry) bool   { return e.part != nil }
-func isSupply(e entry) bool { return e.supply != nil }
-func isAny(entry) bool      { return true }
 
 // read takes objects from token i on and gives the token behind them.
 func (o *objects) read(i int) int {
@@ -81,11 +78,18 @@ func (o *objects) goesOn(i int) bool {
 		}
 		k++
 	}
-	return o.any && k < len(o.t) && !o.t[k].punct && !boundary(o.t, k, true) && !wordsOfDetail[o.t[k].text]
+	return o.any && k < len(o.t) && !o.t[k].punct && !boundary(o.t, k, true) && !wordOfDetail(o.t[k].text)
 }
 
-// wordsOfDetail open a remark behind a comma, never a thing.
-var wordsOfDetail = set("else if then when and or not but finger hand still once after before without within keeping one")
+// wordOfDetail tells whether a word opens a remark behind a comma, never a thing.
+func wordOfDetail(w string) bool {
+	switch w {
+	case "else", "if", "then", "when", "and", "or", "not", "but", "finger", "hand", "still", "once", "after", "before", "without",
+		"within", "keeping", "one":
+		return true
+	}
+	return false
+}
 
 // meantName reports words behind a bare comma that are nearly a declared name.
 func (o *objects) meantName(i int) bool {
@@ -111,9 +115,9 @@ func (o *objects) meantName(i int) bool {
 
 func (o *objects) declared() []string {
 	if o.kind == "supply" {
-		return o.r.names.supplies
+		return o.r.names.typed(isSupply)
 	}
-	return o.r.names.parts
+	return o.r.names.typed(isPart)
 }
 
 func mark(w string) bool {
@@ -175,44 +179,43 @@ func (o *objects) phraseEnd(i int) int {
 // mark takes an article, a count or another word before the name.
 func (o *objects) mark(x *procedure.Object, i int) {
 	at := o.raw.At(o.t[i].start, o.t[i].end)
-	count := func(kind procedure.CountKind, n int) {
-		if x.CountAt.Known() {
-			x.CountAt = x.CountAt.To(at)
-		} else {
-			x.CountAt = at
-		}
-		x.Count, x.N = kind, n
-	}
 	switch w := o.t[i].text; w {
 	case "the", "its", "of":
 	case "a", "an":
 		x.Article = true
 		if x.Count == procedure.Bare {
-			count(procedure.Numbered, 1)
+			counted(x, procedure.Numbered, 1, at)
 		}
 	case "new":
 		x.New = true
 	case "old":
 		x.Old = true
 	case "both":
-		count(procedure.Numbered, 2)
+		counted(x, procedure.Numbered, 2, at)
 	case "all", "each", "every":
 		if x.Count == procedure.Bare {
-			count(procedure.All, 0)
+			counted(x, procedure.All, 0, at)
 		}
 	case "other", "remaining":
 		if x.Count == procedure.Numbered { // "the remaining 2": the figure stands
 			return
 		}
-		count(procedure.Remaining, 0)
+		counted(x, procedure.Remaining, 0, at)
 	default:
 		n, _ := countOf(w)
 		if x.Count == procedure.Numbered && i > 0 && o.of(i) {
 			x.Of = n
 			return
 		}
-		count(procedure.Numbered, n)
+		counted(x, procedure.Numbered, n, at)
 	}
+}
+
+func counted(x *procedure.Object, kind procedure.CountKind, n int, at source.Span) {
+	if x.CountAt.Known() {
+		at = x.CountAt.To(at)
+	}
+	x.CountAt, x.Count, x.N = at, kind, n
 }
 
 // of tells whether "of", perhaps with an article, stands before token i: "3 of the 4".
@@ -228,7 +231,7 @@ func (o *objects) of(i int) bool {
 	return false
 }
 
-func (o *objects) finish(x *procedure.Object, e entry, start, name, end int) {
+func (o *objects) finish(x *procedure.Object, e *entry, start, name, end int) {
 	x.At = o.raw.At(o.t[start].start, o.t[end-1].end)
 	x.NameAt = o.raw.At(o.t[name].start, o.t[end-1].end)
 	x.Typed = o.raw.Text[o.t[name].start:o.t[end-1].end]

@@ -22,16 +22,22 @@ var relationWords = []struct {
 
 // relations reads the Place cells, now that all parts are known.
 func (r *resolver) relations() {
-	for _, p := range r.p.Parts {
-		if !p.PlaceAt.Known() {
+	linked := false
+	for i, p := range r.p.Parts {
+		if r.places[i] == "" {
 			continue
 		}
+		p.Places = r.related.begin()
 		last := ""
-		for _, piece := range splitCommas(procedure.Text{Value: p.PlaceAt.Text(), At: p.PlaceAt}) {
+		for piece := range splitCommas(procedure.Text{Value: r.places[i], At: p.PlaceAt}) {
 			last = r.relation(p, piece, last)
 		}
+		p.Places = r.related.end(p.Places)
+		linked = linked || len(p.Places) > 0
 	}
-	r.circles()
+	if linked {
+		r.circles()
+	}
 }
 
 // relation reads one piece, "holds end cover". After "and" the word may be left out: "holds cover and plate". It gives the word.
@@ -91,7 +97,7 @@ func (r *resolver) relate(p *procedure.Part, kind procedure.RelationKind, piece 
 	if kind == procedure.Seals || kind == procedure.Fills {
 		rel.Supply = r.supplyNamed(name)
 		if rel.Supply == nil { // a fluid that no step drains or fills need not be declared, but a slip of a declared one is a slip
-			if offer := verb.Near(name, r.names.supplies); offer != "" || name == "" {
+			if offer := verb.Near(name, r.names.typed(isSupply)); offer != "" || name == "" {
 				word, _, _ := strings.Cut(piece.Value, " ")
 				r.fault("part/unknown-place", piece.At, piece.Value, word+" "+offer, "name").Thing = p.Name.Value
 			}
@@ -101,7 +107,7 @@ func (r *resolver) relate(p *procedure.Part, kind procedure.RelationKind, piece 
 	}
 	rel.Part = r.partNamed(name)
 	if rel.Part == nil {
-		offer := near(name, r.names.parts)
+		offer := near(name, r.names.typed(isPart))
 		if offer != "" {
 			word, _, _ := strings.Cut(piece.Value, " ")
 			offer = word + " " + offer
@@ -110,22 +116,6 @@ func (r *resolver) relate(p *procedure.Part, kind procedure.RelationKind, piece 
 		return
 	}
 	p.Places = append(p.Places, rel)
-}
-
-func (r *resolver) partNamed(name string) *procedure.Part {
-	t := tokens(strings.TrimPrefix(procedure.Fold(name), "the "))
-	if e, n := r.names.match(t, 0, isPart); n > 0 && n == len(t) {
-		return e.part
-	}
-	return nil
-}
-
-func (r *resolver) supplyNamed(name string) *procedure.Supply {
-	t := tokens(strings.TrimPrefix(procedure.Fold(name), "the "))
-	if e, n := r.names.match(t, 0, isSupply); n > 0 && n == len(t) {
-		return e.supply
-	}
-	return nil
 }
 
 // edge says that one part has to come off, or loose, before another, and which relation says so.
@@ -137,42 +127,57 @@ type edge struct {
 
 // circles reports relations that come back to where they began: nothing of them could ever be taken off.
 func (r *resolver) circles() {
-	edges := map[*procedure.Part][]edge{}
+	w := &walk{r: r, edges: make([][]edge, len(r.p.Parts)), state: make([]uint8, len(r.p.Parts))}
 	for _, p := range r.p.Parts {
 		for _, rel := range p.Places {
 			switch {
 			case rel.Part == nil:
 			case rel.Kind == procedure.Behind:
-				edges[rel.Part] = append(edges[rel.Part], edge{p, p, rel})
+				w.put(rel.Part, edge{p, p, rel})
 			default:
-				edges[p] = append(edges[p], edge{rel.Part, p, rel})
+				w.put(p, edge{rel.Part, p, rel})
 			}
 		}
-	}
-	const underway, done = 1, 2
-	state := map[*procedure.Part]int{}
-	var visit func(p *procedure.Part, way []edge) bool
-	visit = func(p *procedure.Part, way []edge) bool {
-		switch state[p] {
-		case done:
-			return false
-		case underway:
-			r.circle(p, way)
-			return true
-		}
-		state[p] = underway
-		for _, e := range edges[p] {
-			if visit(e.to, append(way, e)) {
-				state[p] = done
-				return true
-			}
-		}
-		state[p] = done
-		return false
 	}
 	for _, p := range r.p.Parts {
-		visit(p, nil)
+		w.visit(p, nil)
 	}
+}
+
+// walk follows the relations from part to part, each once.
+type walk struct {
+	r     *resolver
+	edges [][]edge // of each part
+	state []uint8  // of each part
+}
+
+// The states of a part.
+const (
+	fresh = iota
+	underway
+	done
+)
+
+func (w *walk) put(p *procedure.Part, e edge) { w.edges[p.Stands] = append(w.edges[p.Stands], e) }
+
+// visit tells whether the way came back to a part that is underway.
+func (w *walk) visit(p *procedure.Part, way []edge) bool {
+	switch w.state[p.Stands] {
+	case done:
+		return false
+	case underway:
+		w.r.circle(p, way)
+		return true
+	}
+	w.state[p.Stands] = underway
+	for _, e := range w.edges[p.Stands] {
+		if w.visit(e.to, append(way, e)) {
+			w.state[p.Stands] = done
+			return true
+		}
+	}
+	w.state[p.Stands] = done
+	return false
 }
 
 // circle records one ring at the relation that closes it, the last one in the table.

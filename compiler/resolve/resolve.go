@@ -3,6 +3,7 @@
 package resolve
 
 import (
+	"slices"
 	"strings"
 
 	"refitcard/compiler/library"
@@ -17,6 +18,7 @@ type Input struct {
 	Main     *syntax.Tree
 	Includes []Included
 	Settings *library.Settings
+	Memory   *Memory // of the library, nil for none
 }
 
 // Included is a file taken in at an include tag; At is the place of the path in that tag.
@@ -81,18 +83,34 @@ type resolver struct {
 	faults  []source.Fault
 	verbs   *verb.Table
 	names   *dictionary
-	tools   []spacedTool
+	tools   []listedTool
 	strange int      // names that are not in the tables
 	named   []func() // what waits for the names
+
+	// What the model is made of, and room that is used again.
+	acts      slab[procedure.Act]
+	actLists  slab[*procedure.Act]
+	toolSlab  slab[procedure.Tool]
+	choices   slab[procedure.Choice]
+	strings   slab[string]
+	objects   slab[procedure.Object]
+	mentioned slab[procedure.Object]
+	related   slab[procedure.Relation]
+	runs      slab[procedure.Run]
+	notes     slab[procedure.Note]
+	words     []token // of the tag at hand
+	spareRuns spare[procedure.Run]
+	spareActs spare[*procedure.Act]
 
 	included bool // declarations and steps at hand come from an included file
 	number   int  // of the last step
 	stage    *procedure.Stage
 	step     *procedure.Step
 	numbers  []pendingNumber
-	uses     map[string]bool              // labels that a number tag asks for
-	spoilt   map[*procedure.Part]bool     // rows whose count could not be read
-	rowsOf   map[string][]*procedure.Part // by folded name
+	uses     map[string]bool            // labels that a number tag asks for
+	spoilt   map[*procedure.Part]bool   // rows whose count could not be read
+	rowsOf   map[string]*procedure.Part // by folded name the first row of it
+	places   []string                   // of each part: its Place cell as it stands in the file
 }
 
 // pendingNumber is a {number …} whose label may come later.
@@ -104,19 +122,18 @@ type pendingNumber struct {
 // Resolve makes the model of a procedure.
 func Resolve(in Input) (*procedure.Procedure, []source.Fault) {
 	r := &resolver{
-		in: in, verbs: in.Settings.Verbs, uses: map[string]bool{}, spoilt: map[*procedure.Part]bool{}, rowsOf: map[string][]*procedure.Part{},
-		p: &procedure.Procedure{File: in.Main.File, Sources: []*source.File{in.Main.File}, Labels: map[string]*procedure.Step{}},
+		in: in, verbs: in.Settings.Verbs, p: &procedure.Procedure{File: in.Main.File, Sources: []*source.File{in.Main.File}},
 	}
-	seen := map[*source.File]bool{}
 	for _, i := range in.Includes {
-		if !seen[i.Tree.File] {
-			seen[i.Tree.File] = true
+		if !slices.Contains(r.p.Sources, i.Tree.File) {
 			r.p.Sources = append(r.p.Sources, i.Tree.File)
 		}
 	}
 	if unreadable(in.Main) {
 		return r.p, nil
 	}
+	size, _ := in.Main.Size()
+	r.acts.more(size.Tags)
 	r.front(in.Main)
 	r.declarations()
 	r.names = newDictionary(r.p)

@@ -1,12 +1,9 @@
 package resolve
 
 import (
-	"slices"
 	"strings"
 
 	"refitcard/compiler/procedure"
-	"refitcard/compiler/quantity"
-	"refitcard/compiler/source"
 	"refitcard/compiler/syntax"
 	"refitcard/compiler/verb"
 )
@@ -103,7 +100,7 @@ func (w *writer) tag(t *syntax.Tag) {
 	if w.apart(t, a) {
 		return
 	}
-	s.Runs = r.actRuns(s.Runs, t, a)
+	s.Runs = actRuns(s.Runs, t, a)
 	w.began = true
 }
 
@@ -219,6 +216,9 @@ func (w *writer) label(t *syntax.Tag) {
 		r.fault("tag/bad-quantity", t.At, t.Whole.Text, "one word, such as {label cover-off}")
 		return
 	}
+	if r.p.Labels == nil {
+		r.p.Labels = map[string]*procedure.Step{}
+	}
 	if first, ok := r.p.Labels[name]; ok {
 		r.fault("label/repeated", t.Body.At(0, len(name)), name).Related = related(first.Label.At, "first here")
 		return
@@ -230,6 +230,9 @@ func (w *writer) label(t *syntax.Tag) {
 // numberRun is a place where the number of a labelled step prints; the step may come later.
 func (r *resolver) numberRun(t *syntax.Tag) procedure.Run {
 	label := procedure.Text{Value: strings.TrimSpace(t.Body.Text), At: t.Body.At(0, len(t.Body.Text))}
+	if r.uses == nil {
+		r.uses = map[string]bool{}
+	}
 	r.uses[label.Value] = true
 	ref := &procedure.Step{}
 	r.numbers = append(r.numbers, pendingNumber{label: label, ref: ref})
@@ -254,123 +257,5 @@ func (r *resolver) waive(t *syntax.Tag) {
 
 // brokenAct keeps the words of a tag that could not be read, so that the ledger can leave the things in it alone.
 func (r *resolver) brokenAct(t *syntax.Tag) *procedure.Act {
-	return &procedure.Act{Verb: unknownVerb(), At: t.At, Words: t.Whole.Text, Step: r.step, Broken: true}
-}
-
-func unknownVerb() *verb.Verb { return &verb.Verb{Name: "", Takes: verb.Words, Effect: verb.None} }
-
-// bold is a piece of an act's words that is set off in print.
-type bold struct {
-	from, to int // bytes of Whole.Text
-	text     string
-	keep     bool
-	weight   procedure.Weight
-}
-
-// actRuns puts the words of an act as they print: counts, names and values set off, values in print style, behind other runs.
-func (r *resolver) actRuns(runs []procedure.Run, t *syntax.Tag, a *procedure.Act) []procedure.Run {
-	raw := t.Whole
-	switch t.Verb.Effect {
-	case verb.UseTool, verb.Speak, verb.Spend:
-		raw = t.Body
-	}
-	spans := boldSpans(raw, t, a)
-	slices.SortStableFunc(spans, func(a, b bold) int { return a.from - b.from })
-	at := 0
-	put := func(text string, from, to int, w procedure.Weight, keep bool) {
-		if text != "" {
-			runs = append(runs, procedure.Run{Text: text, Weight: w, Keep: keep, Act: a, At: raw.At(from, to)})
-		}
-	}
-	for _, s := range spans {
-		if s.from < at || s.to > len(raw.Text) {
-			continue
-		}
-		put(raw.Text[at:s.from], at, s.from, procedure.Plain, false)
-		put(s.text, s.from, s.to, s.weight, s.keep)
-		at = s.to
-	}
-	rest := raw.Text[at:]
-	if a.Else != "" { // prints as a line of its own
-		if i := strings.LastIndex(strings.ToLower(rest), "else "); i >= 0 {
-			rest = strings.TrimRight(rest[:i], " ,")
-		}
-	}
-	put(rest, at, at+len(rest), procedure.Plain, t.Verb.Effect == verb.UseTool && len(rest) <= 20)
-	return runs
-}
-
-func boldSpans(raw syntax.Raw, t *syntax.Tag, a *procedure.Act) []bold {
-	var spans []bold
-	add := func(at source.Span, text string, keep bool) {
-		from, to := inRaw(raw, at)
-		if from < 0 {
-			return
-		}
-		if text == "" {
-			text = raw.Text[from:to]
-		}
-		spans = append(spans, bold{from, to, text, keep, procedure.Strong})
-	}
-	if t.Verb.Effect != verb.UseTool && t.Verb.Effect != verb.Spend && t.Verb.Effect != verb.Speak {
-		for _, o := range a.Objects {
-			add(boldObject(o), "", len(o.Typed) <= 20)
-		}
-	}
-	value := func(v *quantity.Value, at source.Span) {
-		if v != nil {
-			add(at, v.Running(), true)
-		}
-	}
-	if a.Torque.Value != nil && len(a.Passes.Values) == 0 {
-		value(a.Torque.Value, a.Torque.At)
-	}
-	value(a.Limit, a.LimitAt)
-	value(a.Amount, a.AmountAt)
-	if a.Passes.At.Known() && len(a.Passes.Values) == 0 {
-		at := a.Passes.At // "3 passes", without "in"
-		if i := strings.IndexByte(at.Text(), ' '); i > 0 {
-			at.Start += i + 1
-		}
-		add(at, "", true)
-	}
-	return spans
-}
-
-// boldObject leaves the article out of what is set off: "the **drain plug**", "a **new sealing washer**".
-func boldObject(o procedure.Object) source.Span {
-	at := o.At
-	for {
-		text := at.Text()
-		cut := 0
-		for _, w := range []string{"the ", "a ", "an ", "its "} {
-			if len(text) > len(w) && strings.EqualFold(text[:len(w)], w) {
-				cut = len(w)
-			}
-		}
-		if cut == 0 || at.Start+cut > o.NameAt.Start {
-			return at
-		}
-		at.Start += cut
-	}
-}
-
-// inRaw finds the bytes of a tag's text that came from a place of the file; -1 when it is not of this tag.
-func inRaw(raw syntax.Raw, at source.Span) (from, to int) {
-	if !at.Known() || at.File != raw.File || at.Start == at.End {
-		return -1, -1
-	}
-	from, to = -1, -1
-	for i := range len(raw.Text) {
-		if raw.Offset(i) == at.Start {
-			from = i
-		}
-		if raw.Offset(i) == at.End-1 {
-			to = i + 1
-		}
-	}
-	if from < 0 || to < from {
-		return -1, -1
-	}
-	return from, to
+	return &procedure.Act{Verb: &verb.Verb{Takes: verb.Words, Effect: verb.None}, At: t.At, Words: t.Whole.Text, Step: r.step, Broken: true}
 }

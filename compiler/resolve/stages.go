@@ -1,6 +1,8 @@
 package resolve
 
 import (
+	"slices"
+
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/syntax"
 	"refitcard/compiler/verb"
@@ -133,8 +135,10 @@ func (r *resolver) stageBlock(stage *procedure.Stage, b syntax.Block, wait *pend
 			wait.remarks = append(wait.remarks, r.bullets(b)...)
 			return
 		}
-		for _, item := range b.Items {
-			stage.Steps = append(stage.Steps, r.oneStep(item, nil, wait))
+		stage.Steps = slices.Grow(stage.Steps, len(b.Items))
+		made := make([]procedure.Step, len(b.Items))
+		for i, item := range b.Items {
+			stage.Steps = append(stage.Steps, r.oneStep(&made[i], item, nil, wait))
 			*wait = pending{}
 		}
 	case *syntax.Quote:
@@ -156,9 +160,10 @@ func (r *resolver) stageBlock(stage *procedure.Stage, b syntax.Block, wait *pend
 	}
 }
 
-// oneStep reads an item of an ordered list.
-func (r *resolver) oneStep(item *syntax.Item, parent *procedure.Step, wait *pending) *procedure.Step {
-	s := &procedure.Step{At: item.At, Stage: r.stage, Parent: parent}
+// oneStep reads an item of an ordered list into a step that is empty.
+func (r *resolver) oneStep(s *procedure.Step, item *syntax.Item, parent *procedure.Step, wait *pending) *procedure.Step {
+	s.At, s.Stage, s.Parent = item.At, r.stage, parent
+	s.Runs, s.Acts = r.spareRuns.take(), r.spareActs.take()
 	if parent == nil {
 		r.number++
 		s.Number = r.number
@@ -180,11 +185,14 @@ func (r *resolver) oneStep(item *syntax.Item, parent *procedure.Step, wait *pend
 			r.stack(k, s)
 		}
 	}
-	w := &writer{r: r, step: s}
+	w := writer{r: r, step: s}
 	for _, b := range item.Blocks {
-		r.stepBlock(s, b, w)
+		r.stepBlock(s, b, &w)
 	}
 	w.lateMessages()
+	r.spareRuns.back(s.Runs)
+	r.spareActs.back(s.Acts)
+	s.Runs, s.Acts = r.runs.keep(s.Runs), r.actLists.keep(s.Acts)
 	r.step = outer
 	return s
 }
@@ -204,7 +212,7 @@ func (r *resolver) stepBlock(s *procedure.Step, b syntax.Block, w *writer) {
 			return
 		}
 		for _, item := range b.Items {
-			s.Steps = append(s.Steps, r.oneStep(item, s, nil))
+			s.Steps = append(s.Steps, r.oneStep(&procedure.Step{}, item, s, nil))
 		}
 	case *syntax.Quote:
 		if m := r.message(b); m != nil {
@@ -294,7 +302,8 @@ func allowed(place string, v *verb.Verb) bool {
 
 // prose turns running text that is no step into a note and its figures. Tags that act are misplaced there.
 func (r *resolver) prose(list []syntax.Inline, place string, with func(*procedure.Note)) []procedure.Remark {
-	n := &procedure.Note{}
+	n := r.notes.one()
+	n.Runs = r.spareRuns.take()
 	var figures []procedure.Remark
 	for _, i := range list {
 		switch i := i.(type) {
@@ -305,7 +314,9 @@ func (r *resolver) prose(list []syntax.Inline, place string, with func(*procedur
 		case *syntax.Break:
 			n.Runs = append(n.Runs, procedure.Run{End: true, At: i.At})
 		case *syntax.Tag:
-			n.Runs = append(n.Runs, r.proseTag(i, place)...)
+			if run, ok := r.proseTag(i, place); ok {
+				n.Runs = append(n.Runs, run)
+			}
 		}
 		if n.At.File == nil {
 			n.At = i.Span()
@@ -313,7 +324,8 @@ func (r *resolver) prose(list []syntax.Inline, place string, with func(*procedur
 			n.At = n.At.To(i.Span())
 		}
 	}
-	trimRuns(n)
+	r.spareRuns.back(n.Runs)
+	n.Runs = r.runs.keep(trimRuns(n.Runs))
 	if len(n.Runs) == 0 {
 		return figures
 	}
@@ -330,21 +342,24 @@ func weight(bold bool) procedure.Weight {
 	return procedure.Plain
 }
 
-func trimRuns(n *procedure.Note) {
-	blank := func(r procedure.Run) bool {
+// trimRuns cuts blank runs off both ends.
+func trimRuns(runs []procedure.Run) []procedure.Run {
+	blank := func(r *procedure.Run) bool {
 		return r.Act == nil && r.Step == nil && (r.End || len(r.Text) == 0 || r.Text == " ")
 	}
-	for len(n.Runs) > 0 && blank(n.Runs[0]) {
-		n.Runs = n.Runs[1:]
+	for len(runs) > 0 && blank(&runs[0]) {
+		runs = runs[1:]
 	}
-	for len(n.Runs) > 0 && blank(n.Runs[len(n.Runs)-1]) {
-		n.Runs = n.Runs[:len(n.Runs)-1]
+	for len(runs) > 0 && blank(&runs[len(runs)-1]) {
+		runs = runs[:len(runs)-1]
 	}
+	return runs
 }
 
-func (r *resolver) proseTag(t *syntax.Tag, place string) []procedure.Run {
+// proseTag gives what a tag in prose prints; false for nothing.
+func (r *resolver) proseTag(t *syntax.Tag, place string) (procedure.Run, bool) {
 	if t.Verb == nil {
-		return nil
+		return procedure.Run{}, false
 	}
 	if !allowed(place, t.Verb) {
 		where := "a step"
@@ -352,17 +367,17 @@ func (r *resolver) proseTag(t *syntax.Tag, place string) []procedure.Run {
 			where = "a paragraph of its own"
 		}
 		r.fault("tag/misplaced", t.At, t.Verb.Name, place, where)
-		return nil
+		return procedure.Run{}, false
 	}
 	switch t.Verb.Effect {
 	case verb.Waived:
 		r.waive(t)
-		return nil
+		return procedure.Run{}, false
 	case verb.Include:
 		r.fault("tag/misplaced", t.At, t.Verb.Name, "the middle of a paragraph", "a paragraph of its own")
-		return nil
+		return procedure.Run{}, false
 	case verb.Number:
-		return []procedure.Run{r.numberRun(t)}
+		return r.numberRun(t), true
 	}
 	a := r.act(t)
 	if a != nil {
@@ -371,7 +386,7 @@ func (r *resolver) proseTag(t *syntax.Tag, place string) []procedure.Run {
 			r.step.Acts = append(r.step.Acts, a)
 		}
 	}
-	return []procedure.Run{{Text: t.Body.Text, At: t.At, Keep: len(t.Body.Text) <= 20}}
+	return procedure.Run{Text: t.Body.Text, At: t.At, Keep: len(t.Body.Text) <= 20}, true
 }
 
 func (r *resolver) figure(i *syntax.Image) *procedure.Figure {

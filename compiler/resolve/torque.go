@@ -11,7 +11,7 @@ import (
 
 // torqueAct reads `torque`: objects, then value, angle, order and passes in any order, once each.
 func (r *resolver) torqueAct(a *procedure.Act, raw syntax.Raw) {
-	o := &objects{r: r, raw: raw, t: tokens(raw.Text), act: a, fits: isPart, kind: "part"}
+	o := &objects{r: r, raw: raw, t: r.tokens(raw), act: a, fits: isPart, kind: "part"}
 	i := o.read1(0)
 	if a.Broken || i > len(o.t) {
 		return
