@@ -49,10 +49,15 @@ func plainByte(c byte) byte {
 }
 
 // In gives the groups that have a phrase in the text.
-func (f *Finder) In(text []byte) (groups uint64) {
+func (f *Finder) In(text []byte) (groups uint64) { return in(f, text) }
+
+// InText is In for a string.
+func (f *Finder) InText(text string) (groups uint64) { return in(f, text) }
+
+func in[T string | []byte](f *Finder, text T) (groups uint64) {
 	state := 0
-	for _, c := range text {
-		state = int(f.next[state*f.width+int(f.class[c])])
+	for i := range len(text) {
+		state = int(f.next[state*f.width+int(f.class[text[i]])])
 		if state >= f.first {
 			groups |= f.ends[state-f.first]
 		}

@@ -21,7 +21,7 @@ var singleUseKept = rules.Rule{
 		var all []diag.Finding
 		kept := keptOn(j)
 		for _, p := range j.Proc.Parts {
-			if p.Use != procedure.Reuse || !kept[p] {
+			if p.Use != procedure.Reuse || !kept.Has(p) {
 				continue
 			}
 			kind, ok := singleUse(p)
@@ -54,25 +54,33 @@ func keptAt(p *procedure.Part) source.Span {
 
 // keptOn collects the parts that come off and go back on, or are slackened in their place. What never moves may stay, and what
 // never comes back is another finding.
-func keptOn(j *rules.Job) map[*procedure.Part]bool {
-	off, kept := map[*procedure.Part]bool{}, map[*procedure.Part]bool{}
-	j.EachAct(func(a *procedure.Act) {
-		for _, o := range a.Objects {
-			if o.Part == nil {
+func keptOn(j *rules.Job) rules.Parts {
+	off, kept := j.NoParts(), j.NoParts()
+	note := func(p *procedure.Part, e verb.Effect) {
+		switch {
+		case e == verb.Remove:
+			off.Add(p)
+		case e == verb.Loosen, off.Has(p):
+			kept.Add(p)
+		}
+	}
+	for _, a := range j.Acts() {
+		switch a.Verb.Effect {
+		case verb.Remove, verb.Loosen, verb.Install, verb.Snug:
+		default:
+			continue
+		}
+		for i := range a.Objects {
+			p := a.Objects[i].Part
+			if p == nil {
 				continue
 			}
-			for _, p := range append([]*procedure.Part{o.Part}, o.Part.Twins...) {
-				switch a.Verb.Effect {
-				case verb.Remove:
-					off[p] = true
-				case verb.Loosen:
-					kept[p] = true
-				case verb.Install, verb.Snug:
-					kept[p] = kept[p] || off[p]
-				}
+			note(p, a.Verb.Effect)
+			for _, t := range p.Twins {
+				note(t, a.Verb.Effect)
 			}
 		}
-	})
+	}
 	return kept
 }
 

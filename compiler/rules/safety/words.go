@@ -2,45 +2,8 @@ package safety
 
 import (
 	"strings"
-	"sync"
 	"unicode"
-
-	"refitcard/compiler/procedure"
-	"refitcard/compiler/rules"
 )
-
-// told is the text of a message, or of a note, with the places of its words.
-type told struct {
-	procedure.Joined
-	text string
-}
-
-// The groups of phrases that are looked for in a message in one pass, before it is read closely.
-const (
-	papers = iota // what points elsewhere may point to
-	deaths        // stems of the words that mortal finds
-)
-
-var finder = sync.OnceValue(func() *rules.Finder {
-	return rules.NewFinder([][]string{
-		papers: {"page", "manual", "handbook", "chapter", "section", "appendix", "instructions", "data sheet", "drawing"},
-		deaths: {"kill", "fatal", "lethal", "deadly", "death", "die", "electrocute"},
-	}...)
-})
-
-// has tells whether a phrase of a group may stand in the text.
-func (t told) has(group int) bool { return finder().In([]byte(t.text))&(1<<group) != 0 }
-
-func tell(runs []procedure.Run) told {
-	var t told
-	var b strings.Builder
-	for _, r := range runs {
-		t.Join(r, b.Len())
-		b.WriteString(r.Read())
-	}
-	t.text = b.String()
-	return t
-}
 
 // wordList is the words of a text in lower case, without marks.
 func wordList(text string) []string {

@@ -43,42 +43,38 @@ func misspelt(j *rules.Job, t *procedure.Tool) bool {
 type torqued struct {
 	act    *procedure.Act
 	wrench *procedure.Tool
-	choice procedure.Choice
+	choice *procedure.Choice
 	foot   *hardware.Tool // an adapter that lengthens the wrench
-	value  quantity.Value
+	value  *quantity.Value
 }
 
 // wrenchesAndFeet are torque wrenches, and the adapters that lengthen them.
-var wrenchesAndFeet = rules.NewToolKind(func(c procedure.Choice) bool { return c.Kind.Kind == hardware.AppliesTorque || c.Kind.Crowfoot })
+var wrenchesAndFeet = rules.NewToolKind(func(c *procedure.Choice) bool { return c.Kind.Kind == hardware.AppliesTorque || c.Kind.Crowfoot })
 
-// eachTorque visits torque acts with a value and the one wrench that is bound to them: tools bind to the acts of their
-// sentence; with none there, of their step; with none there, of the stage.
-func eachTorque(j *rules.Job, visit func(torqued)) {
-	j.EachStep(func(s *procedure.Step) {
-		for _, a := range s.Acts {
-			if a.Verb.Effect != verb.DoTorque || a.Broken {
-				continue
-			}
-			value := valueOf(a)
-			if value == nil {
-				continue
-			}
-			t := torqued{act: a, value: *value}
-			for _, tool := range wrenchesAndFeet.Bound(j, a) {
-				c := tool.Tool.Choices[min(tool.Choice, len(tool.Tool.Choices)-1)]
-				if c.Kind.Crowfoot {
-					k := c.Kind
-					t.foot = &k
-					continue
-				}
-				t.wrench, t.choice = tool.Tool, c
-			}
-			if t.wrench != nil {
-				visit(t)
-			}
+// torques are the torque acts with a value and the one wrench that is bound to them: tools bind to the acts of their sentence;
+// with none there, of their step; with none there, of the stage.
+var torques = rules.NewFact(func(j *rules.Job) []torqued {
+	acts := j.Doing(verb.DoTorque)
+	all := make([]torqued, 0, len(acts))
+	for _, a := range acts {
+		t := torqued{act: a, value: valueOf(a)}
+		if a.Broken || t.value == nil {
+			continue
 		}
-	})
-}
+		for _, tool := range wrenchesAndFeet.Bound(j, a) {
+			c := &tool.Tool.Choices[min(tool.Choice, len(tool.Tool.Choices)-1)]
+			if c.Kind.Crowfoot {
+				t.foot = &c.Kind
+				continue
+			}
+			t.wrench, t.choice = tool.Tool, c
+		}
+		if t.wrench != nil {
+			all = append(all, t)
+		}
+	}
+	return all
+})
 
 // valueOf is the final value of a torque act: its own, else the table's. An angle alone has none: no wrench is set for it.
 func valueOf(a *procedure.Act) *quantity.Value {
@@ -103,8 +99,8 @@ func (t torqued) outOfRange() (diag.Finding, bool) {
 	if r == nil || r.Form != quantity.Range {
 		return diag.Finding{}, false
 	}
-	set, what := t.value, "the torque"
-	if t.foot != nil && !rightAngle(*t.foot) {
+	set, what := *t.value, "the torque"
+	if t.foot != nil && !rightAngle(t.foot) {
 		if t.foot.Length == nil || t.choice.Kind.Length == nil {
 			return diag.Finding{}, false // the setting can't be worked out
 		}

@@ -52,8 +52,9 @@ var twoNames = rules.Rule{
 
 // twice tells whether two words of one group stand in the text at all.
 func twice(j *rules.Job) bool {
+	groups := inSource(j)
 	for i, group := range synonyms {
-		if !mayHold(j, firstSynonyms+i) {
+		if groups&(1<<i) == 0 {
 			continue
 		}
 		n := 0
@@ -67,7 +68,7 @@ func twice(j *rules.Job) bool {
 		}
 	}
 	for i, two := range joints {
-		if !mayHold(j, firstSynonyms+len(synonyms)+i) {
+		if groups&(1<<(len(synonyms)+i)) == 0 {
 			continue
 		}
 		one := strings.Replace(two, " ", "", 1)
@@ -163,10 +164,7 @@ var joints = []string{"gear box", "gear case", "drive shaft", "tail shaft", "whe
 
 // secondName finds the first place where a procedure says the other word with "the" or "its" before it.
 func secondName(j *rules.Job, p pair) (f diag.Finding, found bool) {
-	eachSaid(j, true, func(string) bool { return !found }, func(s *said) {
-		if found {
-			return
-		}
+	eachSaid(j, nil, func(text string) bool { return !found && strings.Contains(procedure.Fold(text), p.other) }, func(s *said) {
 		low := procedure.Fold(s.plain)
 		if !strings.Contains(low, p.other) {
 			return
