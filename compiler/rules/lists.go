@@ -184,7 +184,7 @@ func (l *lists) read(size int) {
 		for k := range l.passages[i].Spoken {
 			switch r := &l.passages[i].Spoken[k]; {
 			case r.End:
-				l.passages[i].may = anyPhrase
+				l.passages[i].may, l.passages[i].Lines = anyPhrase, true
 				b.WriteByte(' ')
 			case r.Step != nil:
 				l.passages[i].may = anyPhrase

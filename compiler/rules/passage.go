@@ -23,6 +23,7 @@ type Passage struct {
 	Within int  // the number of its step, 0 for none
 	Spoken []procedure.Run
 	Text   string // the runs as they are read
+	Lines  bool   // a line ends hard between two of them
 	may    uint64 // see Phrases
 }
 

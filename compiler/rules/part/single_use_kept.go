@@ -87,19 +87,20 @@ func keptOn(j *rules.Job) rules.Parts {
 // singleUse finds what kind of part it is: by its name, by a piece of its Spec, or as a nut with a nylon insert. The longest
 // kind wins, so that a row from memory can let one pass that a shorter word would catch.
 func singleUse(p *procedure.Part) (kind reference.SingleUse, ok bool) {
-	said := []string{headOf(p.Name.Value)}
-	for _, piece := range strings.Split(p.Spec.Value, ",") {
-		said = append(said, procedure.Fold(piece))
-	}
-	if p.Hardware.Nut == "nylon insert" {
-		said = append(said, "nylon insert nut")
-	}
-	for _, x := range singleUses() {
-		for _, s := range said {
-			if len(x.folded) > len(kind.Name) && endsIn(s, x.folded) {
-				kind, ok = x.SingleUse, true
+	row := 0
+	said := func(name string) {
+		for _, x := range singleUses()[name[strings.LastIndexByte(name, ' ')+1:]] {
+			if longer := len(x.folded) - len(kind.Name); (longer > 0 || longer == 0 && x.row < row) && endsIn(name, x.folded) {
+				kind, row, ok = x.SingleUse, x.row, true
 			}
 		}
+	}
+	said(headOf(p.Name.Value))
+	for piece := range strings.SplitSeq(p.Spec.Value, ",") {
+		said(procedure.Fold(piece))
+	}
+	if p.Hardware.Nut == "nylon insert" {
+		said("nylon insert nut")
 	}
 	return kind, ok && kind.Use != "reuse" && kind.Confirmed
 }
@@ -114,12 +115,16 @@ func endsIn(name, words string) bool {
 type foldedUse struct {
 	reference.SingleUse
 	folded string
+	row    int
 }
 
-var singleUses = sync.OnceValue(func() []foldedUse {
-	var all []foldedUse
-	for _, x := range reference.SingleUses() {
-		all = append(all, foldedUse{x, procedure.Fold(x.Name)})
+// singleUses are the rows of the table by the last word of their names.
+var singleUses = sync.OnceValue(func() map[string][]foldedUse {
+	all := map[string][]foldedUse{}
+	for i, x := range reference.SingleUses() {
+		folded := procedure.Fold(x.Name)
+		last := folded[strings.LastIndexByte(folded, ' ')+1:]
+		all[last] = append(all[last], foldedUse{x, folded, i})
 	}
 	return all
 })

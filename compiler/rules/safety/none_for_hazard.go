@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"sync"
 
 	"refitcard/compiler/diag"
 	"refitcard/compiler/hardware"
@@ -34,43 +35,78 @@ var noneForHazard = rules.Rule{
 	Pinned:   true,
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
-		kinds := hazards
-		met := make([]bool, len(kinds))  // a message of that hazard stands at or before
-		told := make([]bool, len(kinds)) // a finding was made: the same message would mend the others
-		var all []diag.Finding
+		var w hazardWatch
 		steps, passages := j.Steps(), j.Passages()
-		for at, next := 0, 0; at < len(passages); at++ {
-			p := &passages[at]
-			switch p.Kind {
+		for i := range passages {
+			switch p := &passages[i]; p.Kind {
 			case rules.Cautioning:
-				for i := range kinds {
-					met[i] = met[i] || hasAny(p.Text, kinds[i].words)
+				if !w.done() {
+					w.settled |= hazardsIn(p.Text)
 				}
 			case rules.Instructing:
-				s := steps[next]
-				next++
-				for _, a := range s.Acts {
-					for i := range kinds {
-						if met[i] || told[i] || a.Broken {
-							continue
-						}
-						thing, found := kinds[i].of(j, a)
-						if !found {
-							continue
-						}
-						told[i] = true
-						all = append(all, diag.Finding{
-							At: a.At, Step: s.Number, Thing: thing,
-							Message: fmt.Sprintf("%q %s, and no safety message at or before this act says so", thing, kinds[i].what),
-							Do:      "put one before the step: > **WARNING** hazard. What it does. What to do about it.",
-						})
-					}
+				for _, a := range steps[0].Acts {
+					w.act(j, a)
 				}
+				steps = steps[1:]
 			}
 		}
-		return all
+		return w.found
 	},
 }
+
+// hazardWatch goes through a job and looks for the first act of each hazard without a message.
+type hazardWatch struct {
+	settled uint // hazards, a bit each: a message stands before, or a finding was made, and the same message would mend the others
+	found   []diag.Finding
+}
+
+func (w *hazardWatch) done() bool { return w.settled == 1<<len(hazards)-1 }
+
+func (w *hazardWatch) act(j *rules.Job, a *procedure.Act) {
+	switch a.Verb.Effect {
+	case verb.Remove, verb.Install, verb.Replace, verb.Open, verb.Drain, verb.Relieve, verb.Act:
+	default:
+		return // it brings none of them
+	}
+	if a.Broken || w.done() {
+		return
+	}
+	for i, k := range hazards {
+		if w.settled&(1<<i) != 0 {
+			continue
+		}
+		thing, found := k.of(j, a)
+		if !found {
+			continue
+		}
+		w.settled |= 1 << i
+		w.found = append(w.found, diag.Finding{
+			At: a.At, Step: a.Step.Num(), Thing: thing,
+			Message: fmt.Sprintf("%q %s, and no safety message at or before this act says so", thing, k.what),
+			Do:      "put one before the step: > **WARNING** hazard. What it does. What to do about it.",
+		})
+	}
+}
+
+// hazardsIn gives the hazards that a message may be against, a bit each.
+func hazardsIn(text string) (bits uint) {
+	words := hazardWords()
+	for w := range wordsOf(text) {
+		bits |= words[w]
+	}
+	return bits
+}
+
+// hazardWords are the words of all hazards.
+var hazardWords = sync.OnceValue(func() map[string]uint {
+	all := map[string]uint{}
+	for i, k := range hazards {
+		for w := range k.words {
+			all[w] |= 1 << i
+		}
+	}
+	return all
+})
 
 // flammable tells whether an act drains a liquid that burns, or opens a line of one.
 func flammable(_ *rules.Job, a *procedure.Act) (string, bool) {

@@ -1,6 +1,7 @@
 package safety
 
 import (
+	"iter"
 	"strings"
 	"unicode"
 )
@@ -20,17 +21,31 @@ func set(s string) map[string]bool {
 }
 
 func hasAny(text string, words map[string]bool) bool {
-	low, from := strings.ToLower(text), -1
-	for i, r := range low {
-		switch wordy := unicode.IsLetter(r) || unicode.IsDigit(r) || r == '\''; {
-		case wordy && from < 0:
-			from = i
-		case !wordy && from >= 0:
-			if words[low[from:i]] {
-				return true
-			}
-			from = -1
+	for w := range wordsOf(text) {
+		if words[w] {
+			return true
 		}
 	}
-	return from >= 0 && words[low[from:]]
+	return false
+}
+
+// wordsOf goes through the words of a text in lower case, without marks.
+func wordsOf(text string) iter.Seq[string] {
+	return func(yield func(string) bool) {
+		low, from := strings.ToLower(text), -1
+		for i, r := range low {
+			switch wordy := unicode.IsLetter(r) || unicode.IsDigit(r) || r == '\''; {
+			case wordy && from < 0:
+				from = i
+			case !wordy && from >= 0:
+				if !yield(low[from:i]) {
+					return
+				}
+				from = -1
+			}
+		}
+		if from >= 0 {
+			yield(low[from:])
+		}
+	}
 }

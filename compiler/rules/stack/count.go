@@ -71,7 +71,7 @@ type total struct {
 func totals(j *rules.Job, variant string) []*total {
 	var all []*total
 	for _, s := range j.Proc.Stacks {
-		if _, ok := piled(s, variant); !ok || !whole(j, s) {
+		if !stacked(s, variant) || !whole(j, s) {
 			continue
 		}
 		for _, l := range s.Layers {

@@ -12,9 +12,9 @@ var outOfRange = rules.Rule{
 	Severity: diag.Error,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
-		list := torques.Of(j)
-		for i := range list {
-			if f, bad := list[i].outOfRange(); bad {
+		var scale scale
+		for _, t := range torques.Of(j) {
+			if f, bad := t.outOfRange(&scale); bad {
 				all = append(all, f)
 			}
 		}

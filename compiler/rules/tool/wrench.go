@@ -94,9 +94,13 @@ func valueOf(a *procedure.Act) *quantity.Value {
 
 // outOfRange holds the value, or the setting with an adapter, against the wrench's range. Outside the range is an error,
 // under the working range a warning.
-func (t torqued) outOfRange() (diag.Finding, bool) {
+func (t torqued) outOfRange(s *scale) (diag.Finding, bool) {
 	r := t.choice.Kind.Range
 	if r == nil || r.Form != quantity.Range {
+		return diag.Finding{}, false
+	}
+	s.take(r)
+	if t.foot == nil && t.value == s.good {
 		return diag.Finding{}, false
 	}
 	set, what := *t.value, "the torque"
@@ -106,12 +110,13 @@ func (t torqued) outOfRange() (diag.Finding, bool) {
 		}
 		set, what = t.setting(), "the setting with the adapter"
 	}
-	low, most := r.SI()
 	at := set.Middle()
-	capacity, _ := most.Float64()
 	value, _ := at.Float64()
-	beyond := at.Cmp(low) < 0 || at.Cmp(most) > 0
-	if !beyond && value >= hardware.WorkingFrom(capacity)*(1-1e-9) { // a float may miss the very edge
+	beyond := at.Cmp(s.low) < 0 || at.Cmp(s.most) > 0
+	if !beyond && value >= s.from {
+		if t.foot == nil {
+			s.good = t.value
+		}
 		return diag.Finding{}, false
 	}
 	f := diag.Finding{
@@ -125,6 +130,24 @@ func (t torqued) outOfRange() (diag.Finding, bool) {
 		f.Message = fmt.Sprintf("%s is %s, under a fifth of what the %s reads up to: %s", what, set.Running(), t.choice.Name, r.Running())
 	}
 	return f, true
+}
+
+// scale is the range of a wrench in the unit of reference, worked out once for the acts that follow each other with it.
+type scale struct {
+	of        *quantity.Value
+	low, most *big.Rat
+	from      float64         // of its working range
+	good      *quantity.Value // the last value that was found inside
+}
+
+func (s *scale) take(r *quantity.Value) {
+	if s.of == r {
+		return
+	}
+	*s = scale{of: r}
+	s.low, s.most = r.SI()
+	capacity, _ := s.most.Float64()
+	s.from = hardware.WorkingFrom(capacity) * (1 - 1e-9) // a float may miss the very edge
 }
 
 // setting is what to dial with the adapter.

@@ -146,6 +146,9 @@ func (c *clauseStarts) skip() {
 		c.fresh = c.fresh || s[c.at] != ' '
 		c.at++
 	}
+	if c.at == len(s) || s[c.at]|0x20 != 't' && s[c.at]|0x20 != 'n' && s[c.at] != 'a' {
+		return
+	}
 	for _, w := range [...]string{"then ", "and ", "now ", "Then ", "Now "} {
 		if strings.HasPrefix(s[c.at:], w) {
 			c.at += len(w)

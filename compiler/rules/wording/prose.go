@@ -119,11 +119,18 @@ var otherSides = []string{
 	"repeat for the remaining sides", "repeat for the other wheel", "repeat on the other wheel", "the same at the other end",
 }
 
-const digits = "0123456789"
+func hasDigit(text string) bool {
+	for i := range len(text) {
+		if '0' <= text[i] && text[i] <= '9' {
+			return true
+		}
+	}
+	return false
+}
 
 // quantity finds a torque, or a time behind wait, leave or let, in the plain text of a step.
 func (p piece) quantity() (at, n int, what string) {
-	if !strings.ContainsAny(p.text, digits) {
+	if !hasDigit(p.text) {
 		return 0, 0, ""
 	}
 	low := strings.ToLower(p.text)

@@ -66,13 +66,18 @@ func eachSaid(j *rules.Job, phrases *rules.Phrases, wants func(text string) bool
 		case p.Kind == rules.Introducing, p.Head, lost[p], phrases != nil && (p.Kind != rules.Instructing || !phrases.MayBeIn(p)):
 			continue
 		}
-		eachParagraph(p, func(runs []procedure.Run, text string) {
+		look := func(runs []procedure.Run, text string) {
 			if wants(text) {
 				s := &said{text: text, kind: p.Kind, step: p.Within}
 				s.mask(j, runs)
 				visit(s)
 			}
-		})
+		}
+		if p.Lines {
+			eachParagraph(p, look)
+		} else if p.Text != "" {
+			look(p.Spoken, p.Text)
+		}
 	}
 }
 
@@ -116,7 +121,7 @@ func softEnd(text string) bool {
 	return text == "" || strings.ContainsRune(".!?:;)", rune(text[len(text)-1]))
 }
 
-func (l nameList) masked(run procedure.Run, text string) string {
+func (l *nameList) masked(run procedure.Run, text string) string {
 	switch {
 	case run.Code:
 		return keepSpace(text)
@@ -140,22 +145,36 @@ func keepSpace(text string) string {
 }
 
 // nameList is the declared names, singular and plural, as folded words by their first word, longest first.
-type nameList map[string][][]string
+type nameList struct {
+	names  map[string][][]string
+	places []place // of the words of the text at hand
+}
 
-var declaredNames = rules.NewFact(func(j *rules.Job) nameList {
-	l := nameList{}
+// place is where a word stands.
+type place struct {
+	word     string // in small letters
+	from, to int
+}
+
+var declaredNames = rules.NewFact(func(j *rules.Job) *nameList {
+	l := &nameList{names: map[string][][]string{}}
+	var all []string // the words of all names
 	add := func(name string) {
-		for _, form := range []string{name, procedure.Plural(name)} {
-			w := strings.Fields(procedure.Fold(form))
+		for _, form := range [2]string{name, procedure.Plural(name)} {
+			first := len(all)
+			for w := range strings.FieldsSeq(procedure.Fold(form)) {
+				all = append(all, w)
+			}
+			w := all[first:len(all):len(all)]
 			if len(w) == 0 {
 				continue
 			}
-			list := l[w[0]]
+			list := l.names[w[0]]
 			k := 0
 			for k < len(list) && len(list[k]) >= len(w) {
 				k++
 			}
-			l[w[0]] = append(list[:k:k], append([][]string{w}, list[k:]...)...)
+			l.names[w[0]] = slices.Insert(list, k, w)
 		}
 	}
 	for _, p := range j.Proc.Parts {
@@ -173,53 +192,71 @@ var declaredNames = rules.NewFact(func(j *rules.Job) nameList {
 })
 
 // mask masks the declared names in a text.
-func (l nameList) mask(text string) string {
-	if len(l) == 0 {
+func (l *nameList) mask(text string) string {
+	l.split(text)
+	var out []byte
+	for i := 0; i < len(l.places); i++ {
+		n := l.nameAt(text, i)
+		if n == 0 {
+			continue
+		}
+		if out == nil {
+			out = []byte(text)
+		}
+		for k := l.places[i].from; k < l.places[i+n-1].to; k++ {
+			out[k] = prose.MaskByte
+		}
+		i += n - 1
+	}
+	if out == nil {
 		return text
 	}
-	type place struct {
-		word     string
-		from, to int
+	return string(out)
+}
+
+// nameAt tells how many words from the i-th on are a declared name.
+func (l *nameList) nameAt(text string, i int) int {
+	for _, name := range l.names[l.places[i].word] {
+		n := 0
+		for n < len(name) && i+n < len(l.places) && l.places[i+n].word == name[n] &&
+			(n == 0 || strings.Trim(text[l.places[i+n-1].to:l.places[i+n].from], " -‑\u00a0") == "") {
+			n++
+		}
+		if n == len(name) {
+			return n
+		}
 	}
-	var all []place
+	return 0
+}
+
+// split finds the words of a text.
+func (l *nameList) split(text string) {
+	l.places = l.places[:0]
 	for i := 0; i < len(text); {
-		r, n := utf8.DecodeRuneInString(text[i:])
-		if !unicode.IsLetter(r) && !unicode.IsDigit(r) {
+		n, wordy := letterAt(text, i)
+		if !wordy {
 			i += n
 			continue
 		}
 		start := i
 		for i < len(text) {
-			r, n := utf8.DecodeRuneInString(text[i:])
-			if !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '/' {
+			n, wordy := letterAt(text, i)
+			if !wordy && text[i] != '/' {
 				break
 			}
 			i += n
 		}
-		all = append(all, place{strings.ToLower(text[start:i]), start, i})
+		l.places = append(l.places, place{strings.ToLower(text[start:i]), start, i})
 	}
-	out := []byte(text)
-	for i := 0; i < len(all); i++ {
-		n := 0
-		for _, name := range l[all[i].word] {
-			n = len(name)
-			for k := range name {
-				if i+k >= len(all) || all[i+k].word != name[k] || k > 0 && strings.Trim(text[all[i+k-1].to:all[i+k].from], " -‑\u00a0") != "" {
-					n = 0
-					break
-				}
-			}
-			if n > 0 {
-				break
-			}
-		}
-		if n == 0 {
-			continue
-		}
-		copy(out[all[i].from:all[i+n-1].to], prose.Mask(all[i+n-1].to-all[i].from))
-		i += n - 1
+}
+
+// letterAt gives the length of the character at i, and tells whether it is a letter or a digit.
+func letterAt(text string, i int) (n int, wordy bool) {
+	if c := text[i]; c < utf8.RuneSelf {
+		return 1, letter(c) || '0' <= c && c <= '9'
 	}
-	return string(out)
+	r, n := utf8.DecodeRuneInString(text[i:])
+	return n, unicode.IsLetter(r) || unicode.IsDigit(r)
 }
 
 // written tells whether any of some texts stand in a file of the procedure: a cheap look before the slow one.

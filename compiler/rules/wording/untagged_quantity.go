@@ -18,7 +18,7 @@ var untaggedQuantity = rules.Rule{
 		var all []diag.Finding
 		var lost map[int]bool
 		for _, s := range j.Steps() {
-			if !slices.ContainsFunc(s.Runs, func(r procedure.Run) bool { return !tagged(r) && strings.ContainsAny(r.Text, digits) }) {
+			if !slices.ContainsFunc(s.Runs, func(r procedure.Run) bool { return !tagged(r) && hasDigit(r.Text) }) {
 				continue
 			}
 			if lost == nil {
