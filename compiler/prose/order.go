@@ -127,8 +127,11 @@ func adverb(w string) bool {
 
 func figure(w string) bool { return w != "" && '0' <= w[0] && w[0] <= '9' }
 
+// MaskByte is what Mask writes.
+const MaskByte = 'x'
+
 // Mask writes a name that must count as one noun, whatever words it is made of, in n bytes.
-func Mask(n int) string { return strings.Repeat("x", n) }
+func Mask(n int) string { return strings.Repeat(string(MaskByte), n) }
 
 // Masked tells whether a word was written by Mask.
 func Masked(w string) bool { return len(w) > 1 && strings.Trim(w, "x") == "" }

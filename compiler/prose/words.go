@@ -88,24 +88,38 @@ var shortened = words("e.g i.e approx etc no nos fig figs max min vs st dia dept
 // behind a shortened word ends none; a semicolon and a line end do.
 func Cut(text string) []Span {
 	var all []Span
-	from := 0
-	put := func(to int) {
-		start, end := from, to
-		for start < end && (text[start] == ' ' || text[start] == '\n') {
+	for s, next := First(text, 0); s.To > 0; s, next = First(text, next) {
+		all = append(all, s)
+	}
+	return all
+}
+
+// First gives the first sentence of a text behind the byte from, and where to look for the next one. The zero Span tells that
+// there is none.
+func First(text string, from int) (s Span, next int) {
+	for from < len(text) {
+		next = end(text, from)
+		start, stop := from, next
+		for start < stop && (text[start] == ' ' || text[start] == '\n') {
 			start++
 		}
-		for end > start && (text[end-1] == ' ' || text[end-1] == '\n') {
-			end--
+		for stop > start && (text[stop-1] == ' ' || text[stop-1] == '\n') {
+			stop--
 		}
-		if end > start {
-			all = append(all, Span{start, end})
+		if stop > start {
+			return Span{start, stop}, next
 		}
-		from = to
+		from = next
 	}
-	for i := range len(text) {
+	return Span{}, from
+}
+
+// end is the byte behind the sentence that begins at from.
+func end(text string, from int) int {
+	for i := from; i < len(text); i++ {
 		switch text[i] {
 		case '\n', ';':
-			put(i + 1)
+			return i + 1
 		case '.', '!', '?':
 			if i+1 < len(text) && text[i+1] != ' ' && text[i+1] != '\n' && text[i+1] != '"' && text[i+1] != ')' {
 				continue
@@ -113,11 +127,10 @@ func Cut(text string) []Span {
 			if text[i] == '.' && open(text[from:i]) {
 				continue
 			}
-			put(i + 1)
+			return i + 1
 		}
 	}
-	put(len(text))
-	return all
+	return len(text)
 }
 
 // open tells whether the last word before a stop is a shortened one.

@@ -6,7 +6,6 @@ import (
 
 	"refitcard/compiler/hardware"
 	"refitcard/compiler/procedure"
-	"refitcard/compiler/verb"
 )
 
 // BoundTool is a tool with the side of its "or" that a tag named.
@@ -17,11 +16,11 @@ type BoundTool struct {
 
 // ToolKind is a kind of tool that acts are done with, by a test of one tool.
 type ToolKind struct {
-	fits func(procedure.Choice) bool
+	fits func(*procedure.Choice) bool
 }
 
 // NewToolKind makes a kind of tool.
-func NewToolKind(fits func(procedure.Choice) bool) *ToolKind { return &ToolKind{fits} }
+func NewToolKind(fits func(*procedure.Choice) bool) *ToolKind { return &ToolKind{fits} }
 
 // Bound gives the tools of the kind that an act is done with: those of its sentence; with none there, those of its step; with
 // none there, those of its stage. They are only to be read.
@@ -29,36 +28,40 @@ func (k *ToolKind) Bound(j *Job, a *procedure.Act) []BoundTool {
 	if a.Step == nil {
 		return nil
 	}
-	if unread(a.Step) {
+	s := j.StepOf(a.Step)
+	if s.toolLost {
 		return nil // the tool that was meant is not known
 	}
-	if found := k.among(a.Step.Acts, func(t *procedure.Act) bool { return t.Sentence == a.Sentence }); len(found) > 0 {
-		return found
+	if s.Tooled {
+		if found := k.among(s.Acts, a.Sentence); len(found) > 0 {
+			return found
+		}
+		if found := k.among(s.Acts, anySentence); len(found) > 0 {
+			return found
+		}
 	}
-	if found := k.among(a.Step.Acts, anyAct); len(found) > 0 {
-		return found
-	}
-	if a.Step.Stage == nil || k.plain(j, a.Step) {
+	if s.Stage == nil || k.plain(s) {
 		return nil
 	}
-	known, place := stageTools.Of(j), kindOfStage{k, a.Step.Stage}
+	known, place := stageTools.Of(j), kindOfStage{k, s.Stage}
 	found, ok := known[place]
 	if !ok {
-		for _, s := range a.Step.Stage.Steps {
-			found = append(found, k.among(s.Acts, anyAct)...)
+		for _, s := range s.Stage.Steps {
+			found = append(found, k.among(s.Acts, anySentence)...)
 		}
 		known[place] = found
 	}
 	return found
 }
 
-func anyAct(*procedure.Act) bool { return true }
+// anySentence takes the acts of all sentences.
+const anySentence = -1
 
-// among gives the tools of the kind that some acts name.
-func (k *ToolKind) among(acts []*procedure.Act, same func(*procedure.Act) bool) []BoundTool {
+// among gives the tools of the kind that some acts name, those of one sentence or of any.
+func (k *ToolKind) among(acts []*procedure.Act, sentence int) []BoundTool {
 	var found []BoundTool
 	for _, t := range acts {
-		if t.Tool != nil && same(t) && t.Choice < len(t.Tool.Choices) && k.fits(t.Tool.Choices[t.Choice]) {
+		if t.Tool != nil && (sentence == anySentence || t.Sentence == sentence) && t.Choice < len(t.Tool.Choices) && k.fits(&t.Tool.Choices[t.Choice]) {
 			found = append(found, BoundTool{t.Tool, t.Choice})
 		}
 	}
@@ -74,78 +77,38 @@ type kindOfStage struct {
 // stageTools keeps the tools of each stage that were looked for: a long stage is not gone through for each of its acts.
 var stageTools = NewFact(func(*Job) map[kindOfStage][]BoundTool { return map[kindOfStage][]BoundTool{} })
 
-// plainTools are the tools that a step may name outside a tag, and the finder that looks for them: one group each.
-var plainTools = sync.OnceValues(func() ([]procedure.Choice, *Finder) {
-	var all []procedure.Choice
-	var groups [][]string
-	for _, kind := range []string{"torque wrench", "torque screwdriver", "crowfoot", "socket"} {
-		all = append(all, procedure.Choice{Name: kind, Kind: hardware.ParseTool(kind, "")})
-		groups = append(groups, []string{kind})
-	}
-	return all, NewFinder(groups...)
-})
+// plainTool is a tool that a step may name outside a tag.
+type plainTool struct {
+	name   string
+	named  *Phrases
+	choice func() *procedure.Choice
+}
+
+var plainTools = []plainTool{
+	newPlainTool("torque wrench"), newPlainTool("torque screwdriver"), newPlainTool("crowfoot"), newPlainTool("socket"),
+}
+
+func newPlainTool(name string) plainTool {
+	return plainTool{name, NewPhrases(name), sync.OnceValue(func() *procedure.Choice {
+		return &procedure.Choice{Name: name, Kind: hardware.ParseTool(name, "")}
+	})}
+}
 
 // plain tells whether a step names a tool that fits outside a tag: then another one of the stage is not what is meant.
-func (k *ToolKind) plain(j *Job, s *procedure.Step) bool {
-	named := namedPlain.Of(j)
-	groups, ok := named[s]
-	if !ok {
-		groups = plainOf(s)
-		named[s] = groups
-	}
-	tools, _ := plainTools()
-	for i, c := range tools {
-		if groups&(1<<i) != 0 && k.fits(c) {
+func (k *ToolKind) plain(s *Step) bool {
+	for _, t := range plainTools {
+		if t.named.MayBeIn(s.Passage) && k.fits(t.choice()) && saysTool(s, t.name) {
 			return true
 		}
 	}
 	return false
 }
 
-// namedPlain keeps which of plainTools a step names, one bit each.
-var namedPlain = NewFact(func(*Job) map[*procedure.Step]uint64 { return map[*procedure.Step]uint64{} })
-
-func plainOf(s *procedure.Step) (groups uint64) {
+// saysTool tells whether the words of a step name a tool, in a tag or not.
+func saysTool(s *Step, name string) bool {
 	var words strings.Builder
-	for _, r := range s.Runs {
-		words.WriteString(r.Text)
+	for i := range s.Runs {
+		words.WriteString(s.Runs[i].Text)
 	}
-	tools, finder := plainTools()
-	if finder.In([]byte(words.String())) == 0 {
-		return 0
-	}
-	low := strings.ToLower(words.String())
-	for i, c := range tools {
-		if strings.Contains(low, c.Name) {
-			groups |= 1 << i
-		}
-	}
-	return groups
-}
-
-// unread tells whether a tool tag of a step could not be read.
-func unread(s *procedure.Step) bool {
-	for _, t := range s.Acts {
-		if t.Broken && t.Verb.Effect == verb.UseTool {
-			return true
-		}
-	}
-	return false
-}
-
-// EachMessage visits all safety messages: of the job, of the stages, of the steps.
-func (j *Job) EachMessage(visit func(*procedure.Message)) {
-	for _, m := range j.Proc.Messages {
-		visit(m)
-	}
-	for _, s := range j.Proc.Stages {
-		for _, m := range s.Messages {
-			visit(m)
-		}
-	}
-	j.EachStep(func(s *procedure.Step) {
-		for _, m := range s.Messages {
-			visit(m)
-		}
-	})
+	return strings.Contains(strings.ToLower(words.String()), name)
 }

@@ -5,9 +5,9 @@ package rules
 type Finder struct {
 	class [256]byte // of a byte: 0 for all that stand in no phrase
 	width int       // number of classes
-	next  []uint16  // by state × width + class; from first on, a phrase ends at the state
-	first int
-	ends  []uint64 // by state - first: the groups of the phrases that end there
+	next  []uint32  // where a state goes: by its place, which is its number × width, and the class; each is a place
+	first uint32    // from here on a phrase ends at the state
+	ends  []uint64  // by state - first: the groups of the phrases that end there
 }
 
 // NewFinder makes a finder from at most 64 groups of phrases. It reports groups: bit 0 stands for the first one.
@@ -49,12 +49,17 @@ func plainByte(c byte) byte {
 }
 
 // In gives the groups that have a phrase in the text.
-func (f *Finder) In(text []byte) (groups uint64) {
-	state := 0
-	for _, c := range text {
-		state = int(f.next[state*f.width+int(f.class[c])])
-		if state >= f.first {
-			groups |= f.ends[state-f.first]
+func (f *Finder) In(text []byte) (groups uint64) { return in(f, text) }
+
+// InText is In for a string.
+func (f *Finder) InText(text string) (groups uint64) { return in(f, text) }
+
+func in[T string | []byte](f *Finder, text T) (groups uint64) {
+	at, next, first := uint32(0), f.next, f.first
+	for i := range len(text) {
+		at = next[at+uint32(f.class[text[i]])]
+		if at >= first {
+			groups |= f.ends[int(at-first)/f.width]
 		}
 	}
 	return groups
@@ -113,7 +118,7 @@ func (t *trie) endsLast() {
 	place, n := make([]int, len(t.ends)), 0
 	for _, last := range []bool{false, true} {
 		if last {
-			f.first = n
+			f.first = uint32(n * f.width)
 		}
 		for s, groups := range t.ends {
 			if (groups != 0) == last {
@@ -125,10 +130,10 @@ func (t *trie) endsLast() {
 			}
 		}
 	}
-	f.next = make([]uint16, len(t.next))
+	f.next = make([]uint32, len(t.next))
 	for s := range t.ends {
 		for c := range f.width {
-			f.next[place[s]*f.width+c] = uint16(place[t.next[s*f.width+c]])
+			f.next[place[s]*f.width+c] = uint32(place[t.next[s*f.width+c]] * f.width)
 		}
 	}
 }

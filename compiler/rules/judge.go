@@ -148,11 +148,9 @@ func wrongValues(job *Job, found []diag.Finding) []diag.Finding {
 		return f.Waived == "" && (a.At.Holds(f.At) || tableOf(a, f))
 	}
 	stays := func(f diag.Finding, says func(a *procedure.Act, g diag.Finding) bool) bool {
-		folds := false
-		job.EachAct(func(a *procedure.Act) {
-			folds = folds || (a.At == f.At || tableOf(a, f)) && slices.ContainsFunc(found, func(g diag.Finding) bool { return says(a, g) })
+		return !slices.ContainsFunc(job.Acts(), func(a *procedure.Act) bool {
+			return (a.At == f.At || tableOf(a, f)) && slices.ContainsFunc(found, func(g diag.Finding) bool { return says(a, g) })
 		})
-		return !folds
 	}
 	found = slices.DeleteFunc(slices.Clone(found), func(f diag.Finding) bool {
 		return (f.Rule == "tool/out-of-range" || f.Rule == "torque/other-unit") && !stays(f, wrong)

@@ -54,6 +54,7 @@ type Job struct {
 	Register *library.Register    // nil without a library
 	Against  *procedure.Procedure // the earlier version that this one is held against; nil for none
 
+	flat  *lists      // see Steps
 	words *vocabulary // see SpellName
 	facts map[any]any // by *Fact
 	lost  *lost       // see Muted

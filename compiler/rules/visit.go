@@ -9,28 +9,56 @@ import (
 	"refitcard/compiler/verb"
 )
 
-// EachStep visits all steps in order, sub-steps behind their parents.
-func (j *Job) EachStep(visit func(*procedure.Step)) { j.Proc.EachStep(visit) }
+// Steps lists all steps in order, sub-steps behind their parents.
+func (j *Job) Steps() []Step { return j.lists().steps }
 
-// EachAct visits all acts in order, then those of starts and leaves, then the tags of notes.
-func (j *Job) EachAct(visit func(*procedure.Act)) {
-	j.EachStep(func(s *procedure.Step) {
-		for _, a := range s.Acts {
-			visit(a)
-		}
-	})
-	for _, list := range [][]*procedure.Act{j.Proc.Starts, j.Proc.Leaves, j.Proc.Spoken} {
-		for _, a := range list {
-			visit(a)
-		}
-	}
+// StepOf finds what rules ask of a step.
+func (j *Job) StepOf(s *procedure.Step) *Step {
+	l := j.lists()
+	return &l.steps[l.place(s)]
 }
+
+// Place is where a step stands among all steps, from 0.
+func (j *Job) Place(s *procedure.Step) int { return j.lists().place(s) }
+
+// From lists the steps from one on.
+func (j *Job) From(s *procedure.Step) []Step {
+	l := j.lists()
+	return l.steps[l.place(s):]
+}
+
+// Acts lists all acts in order, then those of starts and leaves, then the tags of notes.
+func (j *Job) Acts() []*procedure.Act { return j.lists().acts }
+
+// StepActs lists the acts of all steps.
+func (j *Job) StepActs() []*procedure.Act {
+	l := j.lists()
+	return l.acts[:l.inSteps:l.inSteps]
+}
+
+// Doing lists the acts of steps that have an effect.
+func (j *Job) Doing(e verb.Effect) []*procedure.Act { return j.lists().by[e] }
+
+// Passages lists all that is said to a reader, in order.
+func (j *Job) Passages() []Passage { return j.lists().passages }
+
+// Messages lists the safety messages: of the job, of the stages, of the steps.
+func (j *Job) Messages() []Message { return j.lists().messages }
+
+// UsesTool tells whether a tag names a tool.
+func (j *Job) UsesTool(t *procedure.Tool) bool { return j.lists().tools[t] }
+
+// UsesSupply tells whether a tag names a supply.
+func (j *Job) UsesSupply(s *procedure.Supply) bool { return j.lists().supplies[s] }
 
 // Muted tells whether a fault of an earlier stage is about a declared thing, or about words that may have meant it: then a
 // second finding would only say the same slip again.
 func (j *Job) Muted(name string) bool {
 	if j.lost == nil {
 		j.lost = lostOf(j)
+	}
+	if j.lost.nothing() {
+		return false
 	}
 	return j.lost.mutes(procedure.Fold(name))
 }
@@ -47,7 +75,12 @@ type lost struct {
 const manyLost = 100
 
 func lostOf(j *Job) *lost {
-	l := &lost{things: map[string]bool{}, near: map[string]bool{}}
+	l := &lost{}
+	acts := j.Acts()
+	if len(j.Faults) == 0 && !slices.ContainsFunc(acts, func(a *procedure.Act) bool { return a.Broken }) {
+		return l
+	}
+	l.things, l.near = map[string]bool{}, map[string]bool{}
 	seen := map[string]bool{}
 	add := func(text string) {
 		if text = procedure.Fold(text); text != "" && !seen[text] {
@@ -68,11 +101,11 @@ func lostOf(j *Job) *lost {
 			add(tagText(f.At))
 		}
 	}
-	j.EachAct(func(a *procedure.Act) {
+	for _, a := range acts {
 		if a.Broken {
 			add(a.Words)
 		}
-	})
+	}
 	for _, t := range l.texts {
 		for _, w := range strings.Fields(t) {
 			if len(w) >= 4 && !seen[" "+w] {
@@ -83,6 +116,9 @@ func lostOf(j *Job) *lost {
 	}
 	return l
 }
+
+// nothing tells that all was understood.
+func (l *lost) nothing() bool { return len(l.things) == 0 && len(l.texts) == 0 }
 
 // mutes tells whether a folded name is one of the things, or may have been meant by one of the texts: they hold it, are nearly
 // it, or share a word of four letters with it.

@@ -1,6 +1,7 @@
 package energy
 
 import (
+	"slices"
 	"strings"
 
 	"refitcard/compiler/diag"
@@ -13,20 +14,22 @@ import (
 // washer"), the word alone is no hazard: see part.
 var stored = []string{"accumulator", "capacitor", "hung load", "under pressure", "pressurised", "loaded spring", "compressed spring", "spring tension", "stored pressure", "hydraulic pressure", "air pressure"}
 
+var storedPhrases = rules.NewPhrases(stored...)
+
 // relief looks for stored energy that the job names and never lets out. It is silent unless something is isolated.
 func relief(j *rules.Job) []diag.Finding {
-	isolated, relieved := false, false
-	j.EachAct(func(a *procedure.Act) {
-		isolated = isolated || a.Verb.Effect == verb.Isolate
-		relieved = relieved || a.Verb.Effect == verb.Relieve
-	})
-	if !isolated || relieved || j.Lost("relieve") {
+	does := func(e verb.Effect) bool {
+		return len(j.Doing(e)) > 0 || slices.ContainsFunc(j.Acts()[len(j.StepActs()):], func(a *procedure.Act) bool { return a.Verb.Effect == e })
+	}
+	if !does(verb.Isolate) || does(verb.Relieve) || j.Lost("relieve") {
 		return nil
 	}
-	var all []diag.Finding
-	j.EachStep(func(s *procedure.Step) {
+	for _, s := range j.Steps() {
+		if !storedPhrases.MayBeIn(s.Passage) {
+			continue
+		}
 		for _, r := range s.Runs {
-			if len(all) > 0 || r.Act != nil {
+			if r.Act != nil {
 				continue
 			}
 			low := strings.ToLower(r.Text)
@@ -35,14 +38,13 @@ func relief(j *rules.Job) []diag.Finding {
 				if i < 0 || len(low) != len(r.Text) || !r.Exact() {
 					continue
 				}
-				all = append(all, diag.Finding{
+				return []diag.Finding{{
 					At: r.At.File.At(r.At.Start+i, r.At.Start+i+len(word)), Step: s.Number,
 					Message: rules.Quote(word) + " is named in this isolated job, and no step relieves it",
 					Do:      "add {relieve the " + word + "} after the isolation, and a check that it is gone",
-				})
-				break
+				}}
 			}
 		}
-	})
-	return all
+	}
+	return nil
 }

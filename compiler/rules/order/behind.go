@@ -2,6 +2,7 @@ package order
 
 import (
 	"fmt"
+	"slices"
 
 	"refitcard/compiler/diag"
 	"refitcard/compiler/procedure"
@@ -32,11 +33,8 @@ var behind = rules.Rule{
 
 // opens tells whether the job opens a part by name: then that is how it is got out of the way.
 func opens(j *rules.Job, name string) bool {
-	found := false
-	j.EachAct(func(a *procedure.Act) {
-		for _, o := range a.Objects {
-			found = found || a.Verb.Name == "open" && o.Name == procedure.Fold(name)
-		}
+	name = procedure.Fold(name)
+	return slices.ContainsFunc(j.Acts(), func(a *procedure.Act) bool {
+		return a.Verb.Name == "open" && slices.ContainsFunc(a.Objects, func(o procedure.Object) bool { return o.Name == name })
 	})
-	return found
 }

@@ -2,11 +2,9 @@ package part
 
 import (
 	"strings"
-	"sync"
 
 	"refitcard/compiler/diag"
 	"refitcard/compiler/rules"
-	"refitcard/compiler/source"
 )
 
 var bySample = rules.Rule{
@@ -15,29 +13,36 @@ var bySample = rules.Rule{
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
-		eachText(j, func(at source.Span, text string, step int) {
-			if sampleFinder().In([]byte(text)) == 0 {
-				return
+		for _, s := range j.Steps() {
+			if !samplePhrases.MayBeIn(s.Passage) {
+				continue
 			}
-			low := strings.ToLower(text)
-			for _, words := range sampleWords {
-				i := strings.Index(low, words)
-				if i < 0 || len(low) != len(text) {
-					continue
+			for _, r := range s.Runs {
+				if i, n := sampled(r.Text); n > 0 {
+					all = append(all, diag.Finding{
+						At: within(r.At, r.Text, i, n), Step: s.Number,
+						Message: rules.Quote(r.Text[i:i+n]) + " picks a part by the look of the old one",
+						Do:      "name the part by its spec or number in the parts list",
+					})
 				}
-				all = append(all, diag.Finding{
-					At: within(at, text, i, len(words)), Step: step,
-					Message: rules.Quote(text[i:i+len(words)]) + " picks a part by the look of the old one",
-					Do:      "name the part by its spec or number in the parts list",
-				})
-				return
 			}
-		})
+		}
 		return all
 	},
 }
 
-var sampleFinder = sync.OnceValue(func() *rules.Finder { return rules.NewFinder(sampleWords) })
+// sampled finds such words in a text: where they begin and how many bytes they are, 0 for none.
+func sampled(text string) (at, n int) {
+	low := strings.ToLower(text)
+	for _, words := range sampleWords {
+		if i := strings.Index(low, words); i >= 0 && len(low) == len(text) {
+			return i, len(words)
+		}
+	}
+	return 0, 0
+}
+
+var samplePhrases = rules.NewPhrases(sampleWords...)
 
 // sampleWords lists phrases that choose a part by another part.
 var sampleWords = []string{

@@ -19,11 +19,17 @@ var mixedLengths = rules.Rule{
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
-		placed := placedParts(j)
+		var placed map[*procedure.Part]bool
 		for _, group := range byHeld(j) {
 			for i, q := range group.parts {
 				p := group.otherLength(j, i)
-				if p == nil || placed[p] || placed[q] || muted(j, p) || muted(j, q) {
+				if p == nil {
+					continue
+				}
+				if placed == nil {
+					placed = placedParts(j)
+				}
+				if placed[p] || placed[q] || muted(j, p) || muted(j, q) {
 					continue
 				}
 				f := diag.Finding{
@@ -102,14 +108,14 @@ func placedParts(j *rules.Job) map[*procedure.Part]bool {
 			all[x.Part] = true
 		}
 	}
-	j.EachAct(func(a *procedure.Act) {
+	for _, a := range j.Acts() {
 		if a.Verb.Effect != verb.Install || !saysWhere(a.Detail) {
-			return
+			continue
 		}
 		for _, o := range a.Objects {
 			all[o.Part] = true
 		}
-	})
+	}
 	delete(all, nil)
 	return all
 }

@@ -29,23 +29,33 @@ var noWayRound = rules.Rule{
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
-		told := map[*procedure.Part]bool{}
-		j.EachAct(func(a *procedure.Act) {
-			if a.Broken || a.Step == nil || a.Verb.Effect != verb.Install && a.Verb.Effect != verb.Replace {
-				return
+		open := j.NoParts() // those that may go on the wrong way round, and of which nothing was said yet
+		any := false
+		for _, p := range j.Proc.Parts {
+			if len(p.Faces) == 0 && oneWayRound(p) && !j.Muted(p.Name.Value) {
+				open.Add(p)
+				any = true
+			}
+		}
+		if !any {
+			return nil
+		}
+		for _, a := range j.StepActs() {
+			if a.Broken || a.Verb.Effect != verb.Install && a.Verb.Effect != verb.Replace {
+				continue
 			}
 			for _, o := range a.Objects {
-				if o.Part == nil || told[o.Part] || len(o.Part.Faces) > 0 || j.Muted(o.Part.Name.Value) || !oneWayRound(o.Part) || saysWay(a.Step) {
+				if !open.Has(o.Part) || saysWay(a.Step) {
 					continue
 				}
-				told[o.Part] = true
+				open.Drop(o.Part)
 				all = append(all, diag.Finding{
 					At: o.At, Step: a.Step.Num(), Thing: o.Part.Name.Value,
 					Message: rules.Quote(o.Part.Name.Value) + " works only one way round, and nothing says which",
 					Do:      `write it in the Place column, such as "faces lip inward": it prints where the part goes on`,
 				})
 			}
-		})
+		}
 		return all
 	},
 }

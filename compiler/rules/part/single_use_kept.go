@@ -21,7 +21,7 @@ var singleUseKept = rules.Rule{
 		var all []diag.Finding
 		kept := keptOn(j)
 		for _, p := range j.Proc.Parts {
-			if p.Use != procedure.Reuse || !kept[p] {
+			if p.Use != procedure.Reuse || !kept.Has(p) {
 				continue
 			}
 			kind, ok := singleUse(p)
@@ -54,44 +54,53 @@ func keptAt(p *procedure.Part) source.Span {
 
 // keptOn collects the parts that come off and go back on, or are slackened in their place. What never moves may stay, and what
 // never comes back is another finding.
-func keptOn(j *rules.Job) map[*procedure.Part]bool {
-	off, kept := map[*procedure.Part]bool{}, map[*procedure.Part]bool{}
-	j.EachAct(func(a *procedure.Act) {
-		for _, o := range a.Objects {
-			if o.Part == nil {
+func keptOn(j *rules.Job) rules.Parts {
+	off, kept := j.NoParts(), j.NoParts()
+	note := func(p *procedure.Part, e verb.Effect) {
+		switch {
+		case e == verb.Remove:
+			off.Add(p)
+		case e == verb.Loosen, off.Has(p):
+			kept.Add(p)
+		}
+	}
+	for _, a := range j.Acts() {
+		switch a.Verb.Effect {
+		case verb.Remove, verb.Loosen, verb.Install, verb.Snug:
+		default:
+			continue
+		}
+		for i := range a.Objects {
+			p := a.Objects[i].Part
+			if p == nil {
 				continue
 			}
-			for _, p := range append([]*procedure.Part{o.Part}, o.Part.Twins...) {
-				switch a.Verb.Effect {
-				case verb.Remove:
-					off[p] = true
-				case verb.Loosen:
-					kept[p] = true
-				case verb.Install, verb.Snug:
-					kept[p] = kept[p] || off[p]
-				}
+			note(p, a.Verb.Effect)
+			for _, t := range p.Twins {
+				note(t, a.Verb.Effect)
 			}
 		}
-	})
+	}
 	return kept
 }
 
 // singleUse finds what kind of part it is: by its name, by a piece of its Spec, or as a nut with a nylon insert. The longest
 // kind wins, so that a row from memory can let one pass that a shorter word would catch.
 func singleUse(p *procedure.Part) (kind reference.SingleUse, ok bool) {
-	said := []string{headOf(p.Name.Value)}
-	for _, piece := range strings.Split(p.Spec.Value, ",") {
-		said = append(said, procedure.Fold(piece))
-	}
-	if p.Hardware.Nut == "nylon insert" {
-		said = append(said, "nylon insert nut")
-	}
-	for _, x := range singleUses() {
-		for _, s := range said {
-			if len(x.folded) > len(kind.Name) && endsIn(s, x.folded) {
-				kind, ok = x.SingleUse, true
+	row := 0
+	said := func(name string) {
+		for _, x := range singleUses()[name[strings.LastIndexByte(name, ' ')+1:]] {
+			if longer := len(x.folded) - len(kind.Name); (longer > 0 || longer == 0 && x.row < row) && endsIn(name, x.folded) {
+				kind, row, ok = x.SingleUse, x.row, true
 			}
 		}
+	}
+	said(headOf(p.Name.Value))
+	for piece := range strings.SplitSeq(p.Spec.Value, ",") {
+		said(procedure.Fold(piece))
+	}
+	if p.Hardware.Nut == "nylon insert" {
+		said("nylon insert nut")
 	}
 	return kind, ok && kind.Use != "reuse" && kind.Confirmed
 }
@@ -106,12 +115,16 @@ func endsIn(name, words string) bool {
 type foldedUse struct {
 	reference.SingleUse
 	folded string
+	row    int
 }
 
-var singleUses = sync.OnceValue(func() []foldedUse {
-	var all []foldedUse
-	for _, x := range reference.SingleUses() {
-		all = append(all, foldedUse{x, procedure.Fold(x.Name)})
+// singleUses are the rows of the table by the last word of their names.
+var singleUses = sync.OnceValue(func() map[string][]foldedUse {
+	all := map[string][]foldedUse{}
+	for i, x := range reference.SingleUses() {
+		folded := procedure.Fold(x.Name)
+		last := folded[strings.LastIndexByte(folded, ' ')+1:]
+		all[last] = append(all[last], foldedUse{x, folded, i})
 	}
 	return all
 })

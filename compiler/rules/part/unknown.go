@@ -61,7 +61,7 @@ func slip(j *rules.Job, phrase, near string) *procedure.Part {
 	name := procedure.Fold(phrase)
 	used := touched(j)
 	for _, p := range j.Proc.Parts {
-		if near == "" || procedure.Fold(p.Name.Value) != procedure.Fold(near) || used[p] {
+		if near == "" || procedure.Fold(p.Name.Value) != procedure.Fold(near) || used.Has(p) {
 			continue
 		}
 		one := strings.TrimSuffix(name, "s")

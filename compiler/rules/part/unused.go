@@ -17,7 +17,7 @@ var unused = rules.Rule{
 		var all []diag.Finding
 		used := touched(j)
 		for _, p := range j.Proc.Parts {
-			if used[p] || p.Included || muted(j, p) || heldBy(j, p) {
+			if used.Has(p) || p.Included || muted(j, p) || heldBy(j, p) {
 				continue
 			}
 			all = append(all, diag.Finding{

@@ -7,25 +7,25 @@ import (
 )
 
 // touched collects the parts that something is done to, or that are checked, measured, laid out, stacked or spoken of.
-func touched(j *rules.Job) map[*procedure.Part]bool {
-	used := map[*procedure.Part]bool{}
+func touched(j *rules.Job) rules.Parts {
+	used := j.NoParts()
 	use := func(p *procedure.Part) {
-		if p == nil {
+		if p == nil || used.Has(p) && len(p.Twins) == 0 {
 			return
 		}
-		used[p] = true
+		used.Add(p)
 		for _, t := range p.Twins {
-			used[t] = true
+			used.Add(t)
 		}
 	}
-	j.EachAct(func(a *procedure.Act) {
-		for _, o := range a.Objects {
-			use(o.Part)
+	for _, a := range j.Acts() {
+		for i := range a.Objects {
+			use(a.Objects[i].Part)
 		}
-		for _, o := range a.Mentions {
-			use(o.Part)
+		for i := range a.Mentions {
+			use(a.Mentions[i].Part)
 		}
-	})
+	}
 	for _, l := range j.Proc.Layouts {
 		for _, p := range l.Parts {
 			use(p)
@@ -41,17 +41,6 @@ func touched(j *rules.Job) map[*procedure.Part]bool {
 
 // muted tells whether another fault is about the part: its row, or a tag that may have meant it.
 func muted(j *rules.Job, p *procedure.Part) bool { return j.Muted(p.Name.Value) }
-
-// eachText visits the running text of all steps, piece by piece.
-func eachText(j *rules.Job, visit func(at source.Span, text string, step int)) {
-	j.EachStep(func(s *procedure.Step) {
-		for _, r := range s.Runs {
-			if r.Text != "" {
-				visit(r.At, r.Text, s.Number)
-			}
-		}
-	})
-}
 
 // within gives the place of a piece of text; where escapes make it unlike the source, the whole.
 func within(at source.Span, text string, i, n int) source.Span {

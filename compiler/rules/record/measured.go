@@ -12,13 +12,11 @@ import (
 
 // eachMeasure visits the measurements that were read whole.
 func eachMeasure(j *rules.Job, visit func(*procedure.Act)) {
-	j.EachStep(func(s *procedure.Step) {
-		for _, a := range s.Acts {
-			if isMeasure(a) {
-				visit(a)
-			}
+	for _, a := range j.Doing(verb.Measured) {
+		if isMeasure(a) {
+			visit(a)
 		}
-	})
+	}
 }
 
 func isMeasure(a *procedure.Act) bool { return a.Verb.Effect == verb.Measured && !a.Broken }

@@ -37,8 +37,8 @@ var noTool = rules.Rule{
 // calibrated are the tools that measure, torque wrenches among them; measuring are those without: a torque wrench reads a torque
 // and nothing else.
 var (
-	calibrated = rules.NewToolKind(func(c procedure.Choice) bool { return c.Kind.Calibrated() })
-	measuring  = rules.NewToolKind(func(c procedure.Choice) bool { return c.Kind.Calibrated() && c.Kind.Kind != hardware.AppliesTorque })
+	calibrated = rules.NewToolKind(func(c *procedure.Choice) bool { return c.Kind.Calibrated() })
+	measuring  = rules.NewToolKind(func(c *procedure.Choice) bool { return c.Kind.Calibrated() && c.Kind.Kind != hardware.AppliesTorque })
 )
 
 // measured tells whether something measures for the act: a tool, or an instrument of the machine that the step speaks of.
@@ -73,16 +73,7 @@ func measured(j *rules.Job, a *procedure.Act) bool {
 
 // idleGauge tells whether a tool that measures is listed, and no tag names it.
 func idleGauge(j *rules.Job) bool {
-	used := map[*procedure.Tool]bool{}
-	j.EachAct(func(a *procedure.Act) {
-		used[a.Tool] = true
-		for _, list := range [][]procedure.Object{a.Objects, a.Mentions} {
-			for _, o := range list {
-				used[o.Tool] = true
-			}
-		}
-	})
 	return slices.ContainsFunc(j.Proc.Tools, func(t *procedure.Tool) bool {
-		return !used[t] && slices.ContainsFunc(t.Choices, func(c procedure.Choice) bool { return c.Kind.Kind == hardware.Measures })
+		return !j.UsesTool(t) && slices.ContainsFunc(t.Choices, func(c procedure.Choice) bool { return c.Kind.Kind == hardware.Measures })
 	})
 }

@@ -2,6 +2,7 @@ package record
 
 import (
 	"fmt"
+	"slices"
 
 	"refitcard/compiler/diag"
 	"refitcard/compiler/procedure"
@@ -29,36 +30,38 @@ var noTest = rules.Rule{
 
 // givenBack is the last act that restores energy or fills a fluid, nil when there is none.
 func givenBack(j *rules.Job) *procedure.Act {
-	var last *procedure.Act
-	j.EachStep(func(s *procedure.Step) {
-		for _, a := range s.Acts {
-			switch a.Verb.Effect {
-			case verb.Restore, verb.Fill, verb.TopUp:
-				last = a
-			}
+	acts := j.StepActs()
+	for i := len(acts) - 1; i >= 0; i-- {
+		switch acts[i].Verb.Effect {
+		case verb.Restore, verb.Fill, verb.TopUp:
+			return acts[i]
 		}
-	})
-	return last
+	}
+	return nil
 }
 
 // opened tells whether the job drains, opens or isolates something.
 func opened(j *rules.Job) bool {
-	found := false
-	j.EachAct(func(a *procedure.Act) {
+	return slices.ContainsFunc(j.Acts(), func(a *procedure.Act) bool {
 		e := a.Verb.Effect
-		found = found || e == verb.Drain || e == verb.Isolate || e == verb.Open && a.Verb.Pair == verb.Either
+		return e == verb.Drain || e == verb.Isolate || e == verb.Open && a.Verb.Pair == verb.Either
 	})
-	return found
 }
+
+// askWords ask for a look at the work.
+var (
+	askWords   = []string{"check", "look", "watch", "listen", "test", "run", "try", "measure", "inspect", "prove", "feel", "see", "sure", "verify"}
+	askPhrases = rules.NewPhrases(askWords...)
+)
 
 // tried tells whether anything behind an act looks at the work: a check, a measurement, a record, a hold for somebody else,
 // a follow-up, or words that ask for one.
 func tried(j *rules.Job, last *procedure.Act) bool {
-	found, behind := false, false
-	asks := func(s string) {
-		found = found || holds(s, "check", "look", "watch", "listen", "test", "run", "try", "measure", "inspect", "prove", "feel", "see", "sure", "verify")
+	if len(j.Doing(verb.FollowUp)) > 0 {
+		return true // printed behind the last step, wherever it stands
 	}
-	j.EachStep(func(s *procedure.Step) {
+	behind := false
+	for _, s := range j.From(last.Step) {
 		for _, a := range s.Acts {
 			if a == last {
 				behind = true
@@ -66,17 +69,22 @@ func tried(j *rules.Job, last *procedure.Act) bool {
 			}
 			switch a.Verb.Effect {
 			case verb.Checked, verb.Measured, verb.Recorded, verb.Hold:
-				found = found || behind
-			case verb.FollowUp:
-				found = true // printed behind the last step, wherever it stands
+				if behind {
+					return true
+				}
 			}
-			found = found || behind && a.Broken
+			if behind && a.Broken {
+				return true
+			}
+		}
+		if !askPhrases.MayBeIn(s.Passage) {
+			continue
 		}
 		for _, r := range s.Runs {
-			if behind && r.Act == nil && (s != last.Step || r.At.File == last.At.File && r.At.Start > last.At.Start) {
-				asks(r.Text)
+			if r.Act == nil && (s.Step != last.Step || r.At.File == last.At.File && r.At.Start > last.At.Start) && holds(r.Text, askWords...) {
+				return true
 			}
 		}
-	})
-	return found
+	}
+	return false
 }

@@ -44,10 +44,10 @@ var branchesDiffer = rules.Rule{
 func nearlyTheSame(j *rules.Job, at source.Span) *procedure.Step {
 	var found *procedure.Step
 	words := procedure.Fold(at.Text())
-	j.EachStep(func(s *procedure.Step) {
+	for _, s := range j.Steps() {
 		if other := procedure.Fold(s.If.At.Text()); s.If.Set() && other != words && verb.Near(words, []string{other}) != "" {
-			found = s
+			found = s.Step
 		}
-	})
+	}
 	return found
 }

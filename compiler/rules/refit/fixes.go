@@ -12,15 +12,14 @@ import (
 // newBefore offers to put "new" before the name, or in the place of "old". It is for a person to take: the Use column may be what is
 // wrong.
 func newBefore(j *rules.Job, f source.Fault) []diag.Fix {
-	var fixes []diag.Fix
-	j.EachAct(func(a *procedure.Act) {
+	for _, a := range j.Acts() {
 		for _, o := range a.Objects {
-			if fixes == nil && a.At.Holds(f.At) && o.Part != nil && o.Part.Name.Value == f.Words[0] && o.NameAt.Known() {
-				fixes = []diag.Fix{{Title: "write new before " + f.Words[0], Edits: []diag.Edit{newEdit(o)}}}
+			if a.At.Holds(f.At) && o.Part != nil && o.Part.Name.Value == f.Words[0] && o.NameAt.Known() {
+				return []diag.Fix{{Title: "write new before " + f.Words[0], Edits: []diag.Edit{newEdit(o)}}}
 			}
 		}
-	})
-	return fixes
+	}
+	return nil
 }
 
 func newEdit(o procedure.Object) diag.Edit {

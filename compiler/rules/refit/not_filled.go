@@ -40,35 +40,35 @@ func filledShort(j *rules.Job, s *procedure.Supply) (f diag.Finding, short bool)
 	}
 	var out *quantity.Value
 	var fills []*procedure.Act
-	drains, rest := 0, false
-	in := new(big.Rat)
-	j.EachStep(func(step *procedure.Step) {
-		for _, a := range step.Acts {
-			if len(a.Objects) != 1 || a.Objects[0].Supply != s {
-				continue
-			}
-			switch {
-			case a.Verb.Effect == verb.Drain:
-				drains++
-				if out = s.Drains; a.Amount != nil {
-					out = a.Amount
-				}
-			case a.Verb.Effect == verb.Fill || a.Verb.Effect == verb.TopUp:
-				fills = append(fills, a)
-				if a.Amount == nil || a.Broken {
-					rest = true // what the list has left
-					continue
-				}
-				_, most := a.Amount.SI()
-				if most == nil || a.Amount.Unit == nil || a.Amount.Unit.Kind != quantity.Volume {
-					rest = true
-					continue
-				}
-				in.Add(in, most)
-			}
+	drains := 0
+	for _, a := range j.Doing(verb.Drain) {
+		if !only(a, s) {
+			continue
 		}
-	})
-	if drains != 1 || len(fills) == 0 || rest || out == nil || out.Unit == nil || out.Unit.Kind != quantity.Volume {
+		drains++
+		if out = s.Drains; a.Amount != nil {
+			out = a.Amount
+		}
+	}
+	if drains != 1 || out == nil || out.Unit == nil || out.Unit.Kind != quantity.Volume {
+		return f, false
+	}
+	in := new(big.Rat)
+	for _, a := range j.StepActs() {
+		if a.Verb.Effect != verb.Fill && a.Verb.Effect != verb.TopUp || !only(a, s) {
+			continue
+		}
+		fills = append(fills, a)
+		if a.Amount == nil || a.Broken {
+			return f, false // what the list has left
+		}
+		_, most := a.Amount.SI()
+		if most == nil || a.Amount.Unit == nil || a.Amount.Unit.Kind != quantity.Volume {
+			return f, false
+		}
+		in.Add(in, most)
+	}
+	if len(fills) == 0 {
 		return f, false
 	}
 	least, _ := out.SI()
@@ -89,4 +89,9 @@ func filledShort(j *rules.Job, s *procedure.Supply) (f diag.Finding, short bool)
 		f.Related = []source.Related{{At: s.At, Words: "listed"}}
 	}
 	return f, true
+}
+
+// only tells whether an act is done to a supply and nothing else.
+func only(a *procedure.Act, s *procedure.Supply) bool {
+	return len(a.Objects) == 1 && a.Objects[0].Supply == s
 }

@@ -2,7 +2,6 @@ package safety
 
 import (
 	"refitcard/compiler/diag"
-	"refitcard/compiler/procedure"
 	"refitcard/compiler/rules"
 )
 
@@ -11,20 +10,20 @@ var afterAction = rules.Rule{
 	Severity: diag.Error,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
-		j.EachMessage(func(m *procedure.Message) {
+		for _, m := range j.Messages() {
 			if !m.Late {
-				return
+				continue
 			}
 			do := "put it at the beginning of the step, before the act"
 			if m.Step == 0 {
 				do = "put it before the step that it warns of"
 			}
 			all = append(all, diag.Finding{
-				At: signalAt(m), Step: m.Step,
+				At: signalAt(m.Message), Step: m.Step,
 				Message: "this " + m.Signal + " comes after the act that it warns of",
 				Do:      do,
 			})
-		})
+		}
 		return all
 	},
 }

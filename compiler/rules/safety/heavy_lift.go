@@ -20,27 +20,26 @@ var heavyLift = rules.Rule{
 			return nil // two can share it, and where nobody says how many nobody knows
 		}
 		var all []diag.Finding
-		told := map[*procedure.Part]bool{}
-		j.EachStep(func(s *procedure.Step) {
-			for _, a := range s.Acts {
-				if !bears(a) || a.Broken {
+		told := j.NoParts()
+		for _, a := range j.StepActs() {
+			if a.Broken || !bears(a) {
+				continue
+			}
+			for i := range a.Objects {
+				p := a.Objects[i].Part
+				if p == nil || p.Hardware.Mass == nil || told.Has(p) {
 					continue
 				}
-				for _, o := range a.Objects {
-					if o.Part == nil || o.Part.Hardware.Mass == nil || told[o.Part] {
-						continue
-					}
-					if why, over := tooHeavy(j, a, o.Part); over && !helped(j, a) {
-						told[o.Part] = true
-						all = append(all, diag.Finding{
-							At: a.At, Step: s.Number, Thing: o.Part.Name.Value,
-							Message: fmt.Sprintf("the %s is %s, and one person lifts it: %s", o.Part.Name.Value, o.Part.Hardware.Mass.Running(), why),
-							Do:      "list a hoist and name it here, or write \"people: 2\" in the front matter",
-						})
-					}
+				if why, over := tooHeavy(j, a, p); over && !helped(j, a) {
+					told.Add(p)
+					all = append(all, diag.Finding{
+						At: a.At, Step: a.Step.Num(), Thing: p.Name.Value,
+						Message: fmt.Sprintf("the %s is %s, and one person lifts it: %s", p.Name.Value, p.Hardware.Mass.Running(), why),
+						Do:      "list a hoist and name it here, or write \"people: 2\" in the front matter",
+					})
 				}
 			}
-		})
+		}
 		return all
 	},
 }
@@ -56,7 +55,7 @@ func bears(a *procedure.Act) bool {
 
 // tooHeavy holds a mass against the limit of the settings, or, where the tag says how it is lifted, against the equation.
 func tooHeavy(j *rules.Job, a *procedure.Act, p *procedure.Part) (why string, over bool) {
-	mass := kilograms(p)
+	mass := masses.Of(j)[p.Stands]
 	if x, ok := described(a.Detail); ok && a.Verb.Name == "lift" {
 		most := limit(reference.MetricLifting(), x)
 		return fmt.Sprintf("%.0f kg is the most at this reach and height (NIOSH lifting equation)", most), mass > most
@@ -71,7 +70,7 @@ func tooHeavy(j *rules.Job, a *procedure.Act, p *procedure.Part) (why string, ov
 var helping = set("hoist crane jack sling slung tackle block gantry forklift truck dolly trolley helper helpers mate second persons people two roll slide slides rolls tilt")
 
 // lifting are the tools that lift.
-var lifting = rules.NewToolKind(func(c procedure.Choice) bool { return c.Kind.Kind == hardware.Lifts })
+var lifting = rules.NewToolKind(func(c *procedure.Choice) bool { return c.Kind.Kind == hardware.Lifts })
 
 // helped tells whether something bears the load: a lifting tool of the step or stage, a support of the same thing, or words
 // that name a hoist or a helper.
@@ -79,19 +78,20 @@ func helped(j *rules.Job, a *procedure.Act) bool {
 	if len(lifting.Bound(j, a)) > 0 {
 		return true
 	}
-	if hasAny(procedure.RunText(a.Step.Runs), helping) {
+	if hasAny(j.StepOf(a.Step).Text, helping) {
 		return true
 	}
-	held := false
-	j.EachAct(func(s *procedure.Act) {
+	for _, s := range j.Acts() {
 		if s.Verb.Pair != verb.Support || s.Verb.Effect != verb.Open {
-			return
+			continue
 		}
 		for _, o := range s.Objects {
 			for _, x := range a.Objects {
-				held = held || o.Name == x.Name
+				if o.Name == x.Name {
+					return true
+				}
 			}
 		}
-	})
-	return held
+	}
+	return false
 }

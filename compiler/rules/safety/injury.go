@@ -1,6 +1,10 @@
 package safety
 
-import "strings"
+import (
+	"strings"
+
+	"refitcard/compiler/rules"
+)
 
 // persons are words that speak of a person, of a hurt, or of something that hurts. Common practice, no source.
 var persons = set(`injury injure injures injured hurt hurts burn burns burnt cut cuts crush crushes kill kills killed fatal death deadly blind blinds
@@ -12,9 +16,12 @@ var persons = set(`injury injure injures injured hurt hurts burn burns burnt cut
 	swing swings tip tips start starts steam water rope belt blade blades jet dropped falling
 	tipping weighs kg`)
 
-// harms are words of damage to things alone.
-var harms = set(`damage damages damaged spoil spoils spoiled ruin ruins ruined scratch scratches dent dents warp warps corrode corrodes corrosion
+// harms are words of damage to things alone, and harmPhrases their stems.
+var (
+	harms = set(`damage damages damaged spoil spoils spoiled ruin ruins ruined scratch scratches dent dents warp warps corrode corrodes corrosion
 	rust rusts leak leaks seize seizes strip strips wear wears`)
+	harmPhrases = rules.NewPhrases("damage", "spoil", "ruin", "scratch", "dent", "warp", "corro", "rust", "leak", "seize", "strip", "wear")
+)
 
 // mortal finds words of death that are surely meant of a person: bytes from up to to, to 0 when there are none. "kills the
 // engine", "dead weight" and "not fatal" are none.

@@ -2,7 +2,9 @@ package safety
 
 import (
 	"fmt"
+	"slices"
 	"strings"
+	"sync"
 
 	"refitcard/compiler/diag"
 	"refitcard/compiler/hardware"
@@ -33,50 +35,78 @@ var noneForHazard = rules.Rule{
 	Pinned:   true,
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
-		kinds := hazards
-		met := make([]bool, len(kinds))  // a message of that hazard stands at or before
-		told := make([]bool, len(kinds)) // a finding was made: the same message would mend the others
-		hear := func(list []*procedure.Message) {
-			for _, m := range list {
-				text := procedure.RunText(m.Runs)
-				for i, k := range kinds {
-					met[i] = met[i] || hasAny(text, k.words)
+		var w hazardWatch
+		steps, passages := j.Steps(), j.Passages()
+		for i := range passages {
+			switch p := &passages[i]; p.Kind {
+			case rules.Cautioning:
+				if !w.done() {
+					w.settled |= hazardsIn(p.Text)
 				}
+			case rules.Instructing:
+				for _, a := range steps[0].Acts {
+					w.act(j, a)
+				}
+				steps = steps[1:]
 			}
 		}
-		hear(j.Proc.Messages)
-		var all []diag.Finding
-		var walk func([]*procedure.Step)
-		walk = func(steps []*procedure.Step) {
-			for _, s := range steps {
-				hear(s.Messages)
-				for _, a := range s.Acts {
-					for i, k := range kinds {
-						if met[i] || told[i] || a.Broken {
-							continue
-						}
-						thing, found := k.of(j, a)
-						if !found {
-							continue
-						}
-						told[i] = true
-						all = append(all, diag.Finding{
-							At: a.At, Step: s.Number, Thing: thing,
-							Message: fmt.Sprintf("%q %s, and no safety message at or before this act says so", thing, k.what),
-							Do:      "put one before the step: > **WARNING** hazard. What it does. What to do about it.",
-						})
-					}
-				}
-				walk(s.Steps)
-			}
-		}
-		for _, stage := range j.Proc.Stages {
-			hear(stage.Messages)
-			walk(stage.Steps)
-		}
-		return all
+		return w.found
 	},
 }
+
+// hazardWatch goes through a job and looks for the first act of each hazard without a message.
+type hazardWatch struct {
+	settled uint // hazards, a bit each: a message stands before, or a finding was made, and the same message would mend the others
+	found   []diag.Finding
+}
+
+func (w *hazardWatch) done() bool { return w.settled == 1<<len(hazards)-1 }
+
+func (w *hazardWatch) act(j *rules.Job, a *procedure.Act) {
+	switch a.Verb.Effect {
+	case verb.Remove, verb.Install, verb.Replace, verb.Open, verb.Drain, verb.Relieve, verb.Act:
+	default:
+		return // it brings none of them
+	}
+	if a.Broken || w.done() {
+		return
+	}
+	for i, k := range hazards {
+		if w.settled&(1<<i) != 0 {
+			continue
+		}
+		thing, found := k.of(j, a)
+		if !found {
+			continue
+		}
+		w.settled |= 1 << i
+		w.found = append(w.found, diag.Finding{
+			At: a.At, Step: a.Step.Num(), Thing: thing,
+			Message: fmt.Sprintf("%q %s, and no safety message at or before this act says so", thing, k.what),
+			Do:      "put one before the step: > **WARNING** hazard. What it does. What to do about it.",
+		})
+	}
+}
+
+// hazardsIn gives the hazards that a message may be against, a bit each.
+func hazardsIn(text string) (bits uint) {
+	words := hazardWords()
+	for w := range wordsOf(text) {
+		bits |= words[w]
+	}
+	return bits
+}
+
+// hazardWords are the words of all hazards.
+var hazardWords = sync.OnceValue(func() map[string]uint {
+	all := map[string]uint{}
+	for i, k := range hazards {
+		for w := range k.words {
+			all[w] |= 1 << i
+		}
+	}
+	return all
+})
 
 // flammable tells whether an act drains a liquid that burns, or opens a line of one.
 func flammable(_ *rules.Job, a *procedure.Act) (string, bool) {
@@ -113,17 +143,20 @@ const heavy = 25
 
 // hangs tells whether an act raises, lifts or supports more than 25 kg, or does so by hoist; or takes a part of more than
 // 25 kg off or on by hoist.
-func hangs(_ *rules.Job, a *procedure.Act) (string, bool) {
+func hangs(j *rules.Job, a *procedure.Act) (string, bool) {
 	lifts := a.Verb.Name == "lift" || a.Verb.Pair == verb.Lift && a.Verb.Effect == verb.Open || a.Verb.Pair == verb.Support && a.Verb.Effect == verb.Open
 	moves := a.Verb.Effect == verb.Remove || a.Verb.Effect == verb.Install || a.Verb.Effect == verb.Replace
 	if !lifts && !moves {
 		return "", false
 	}
-	slung := hoisted(a)
-	for _, o := range a.Objects {
-		if over := o.Part != nil && kilograms(o.Part) > heavy; over && (lifts || slung) || lifts && slung {
-			return o.Typed, true
-		}
+	kg := masses.Of(j)
+	over := slices.IndexFunc(a.Objects, func(o procedure.Object) bool { return o.Part != nil && kg[o.Part.Stands] > heavy })
+	switch {
+	case len(a.Objects) == 0 || over < 0 && !lifts:
+	case lifts && hoisted(a):
+		return a.Objects[0].Typed, true
+	case over >= 0 && (lifts || hoisted(a)):
+		return a.Objects[over].Typed, true
 	}
 	return "", false
 }
@@ -140,41 +173,56 @@ func hoisted(a *procedure.Act) bool {
 		if t.Tool == nil || t.Sentence != a.Sentence || t.Choice >= len(t.Tool.Choices) {
 			continue
 		}
-		c := t.Tool.Choices[t.Choice]
-		if name := wordList(c.Name); c.Kind.Kind == hardware.Lifts && len(name) > 0 && hoists[name[len(name)-1]] {
-			return true // a winch handle is none
+		if c := &t.Tool.Choices[t.Choice]; c.Kind.Kind == hardware.Lifts {
+			if name := wordList(c.Name); len(name) > 0 && hoists[name[len(name)-1]] {
+				return true // a winch handle is none
+			}
 		}
 	}
 	return false
 }
 
-// kilograms is the mass of one piece of a part, 0 when it is not written.
-func kilograms(p *procedure.Part) float64 {
-	if p.Hardware.Mass == nil {
-		return 0
+// masses are those of one piece of each part in kilograms, in the order of the list; 0 where it is not written.
+var masses = rules.NewFact(func(j *rules.Job) []float64 {
+	all := make([]float64, len(j.Proc.Parts))
+	for i, p := range j.Proc.Parts {
+		if p.Hardware.Mass != nil {
+			all[i] = p.Hardware.Mass.Float()
+		}
 	}
-	return p.Hardware.Mass.Float()
-}
+	return all
+})
 
 // sprung tells whether an act takes out a circlip, or a spring whose name or Spec says that it is loaded.
-func sprung(_ *rules.Job, a *procedure.Act) (string, bool) {
+func sprung(j *rules.Job, a *procedure.Act) (string, bool) {
 	if a.Verb.Effect != verb.Remove && a.Verb.Effect != verb.Replace {
 		return "", false
 	}
-	for _, o := range a.Objects {
-		if o.Part == nil {
-			continue
-		}
-		name := strings.Fields(procedure.Fold(o.Part.Name.Value))
-		last := name[len(name)-1]
-		snap := last == "ring" && len(name) > 1 && name[len(name)-2] == "snap"
-		loaded := last == "spring" && hasAny(o.Part.Name.Value+" "+o.Part.Spec.Value, loads)
-		if last == "circlip" || snap || loaded {
-			return o.Part.Name.Value, true
+	for i := range a.Objects {
+		if p := a.Objects[i].Part; springs.Of(j).Has(p) {
+			return p.Name.Value, true
 		}
 	}
 	return "", false
 }
+
+// springs are the parts that may fly when they come out.
+var springs = rules.NewFact(func(j *rules.Job) rules.Parts {
+	all := j.NoParts()
+	for _, p := range j.Proc.Parts {
+		name := strings.Fields(procedure.Fold(p.Name.Value))
+		if len(name) == 0 {
+			continue
+		}
+		last := name[len(name)-1]
+		snap := last == "ring" && len(name) > 1 && name[len(name)-2] == "snap"
+		loaded := last == "spring" && hasAny(p.Name.Value+" "+p.Spec.Value, loads)
+		if last == "circlip" || snap || loaded {
+			all.Add(p)
+		}
+	}
+	return all
+})
 
 // relieved tells whether an act lets energy out.
 func relieved(_ *rules.Job, a *procedure.Act) (string, bool) {

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"refitcard/compiler/diag"
-	"refitcard/compiler/procedure"
 	"refitcard/compiler/rules"
 )
 
@@ -14,31 +13,33 @@ import (
 // see a manual valve.
 var elsewhere = regexp.MustCompile(`(?i)(?:^|[.,;:(–] ?)(?:please |also )?(see (?:also )?|refer to |consult )(?:the |this |your )?(?:[a-z']+ )?(page|manual|handbook|chapter|section|appendix|instructions|data sheet|drawing)\b|\b((?:as )?(?:described|shown|given|laid down) (?:in|on) )(?:the |this |your )?(?:[a-z']+ )?(page|manual|handbook|chapter|section|appendix|data sheet)\b`)
 
+// papers are what it may send to.
+var papers = rules.NewPhrases("page", "manual", "handbook", "chapter", "section", "appendix", "instructions", "data sheet", "drawing")
+
 var pointsElsewhere = rules.Rule{
 	Name:     "safety/points-elsewhere",
 	Severity: diag.Advice,
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
-		j.EachMessage(func(m *procedure.Message) {
-			t := tell(m.Runs)
-			if !t.has(papers) {
-				return
+		for _, m := range j.Messages() {
+			if !papers.MayBeIn(m.Passage) {
+				continue
 			}
-			at := elsewhere.FindStringSubmatchIndex(t.text)
-			if at == nil || adjective(t.text[at[1]:]) {
-				return
+			at := elsewhere.FindStringSubmatchIndex(m.Text)
+			if at == nil || adjective(m.Text[at[1]:]) {
+				continue
 			}
 			from := at[2]
 			if from < 0 {
 				from = at[6]
 			}
 			all = append(all, diag.Finding{
-				At: t.Span(from, at[1]), Step: m.Step,
-				Message: fmt.Sprintf("%q sends the reader away from the danger to another paper", t.text[from:at[1]]),
+				At: m.Place(from, at[1]), Step: m.Step,
+				Message: fmt.Sprintf("%q sends the reader away from the danger to another paper", m.Text[from:at[1]]),
 				Do:      "say here what to do about the hazard",
 			})
-		})
+		}
 		return all
 	},
 }

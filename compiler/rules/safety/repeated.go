@@ -17,15 +17,19 @@ var repeated = rules.Rule{
 	Severity: diag.Advice,
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
+		messages := j.Messages()
+		if len(messages) < many {
+			return nil
+		}
 		var order []string
 		same := map[string][]*procedure.Message{}
-		j.EachMessage(func(m *procedure.Message) {
-			key := m.Signal + " " + procedure.Fold(procedure.RunText(m.Runs))
+		for _, m := range messages {
+			key := m.Signal + " " + procedure.Fold(m.Text)
 			if same[key] == nil {
 				order = append(order, key)
 			}
-			same[key] = append(same[key], m)
-		})
+			same[key] = append(same[key], m.Message)
+		}
 		var all []diag.Finding
 		for _, key := range order {
 			list := same[key]

@@ -2,6 +2,7 @@ package safety
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"refitcard/compiler/diag"
@@ -17,20 +18,19 @@ var stepInside = rules.Rule{
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
-		j.EachMessage(func(m *procedure.Message) {
-			t := tell(m.Runs)
-			for _, c := range prose.Cut(t.text) {
-				n, v, thing := workIn(j, t.text[c.From:c.To])
+		for _, m := range j.Messages() {
+			for _, c := range prose.Cut(m.Text) {
+				n, v, thing := workIn(j, m.Text[c.From:c.To])
 				if n == 0 || done(j, v, thing) || j.Muted(thing) {
 					continue
 				}
 				all = append(all, diag.Finding{
-					At: t.Span(c.From, c.From+n), Step: m.Step, Thing: thing,
-					Message: fmt.Sprintf("%q is work on the %s, and no step does it", t.text[c.From:c.From+n], thing),
+					At: m.Place(c.From, c.From+n), Step: m.Step, Thing: thing,
+					Message: fmt.Sprintf("%q is work on the %s, and no step does it", m.Text[c.From:c.From+n], thing),
 					Do:      "write it as a step in braces, and leave in the message what protects people",
 				})
 			}
-		})
+		}
 		return all
 	},
 }
@@ -109,16 +109,12 @@ func declared(j *rules.Job, v *verb.Verb, name string) string {
 
 // done tells whether a tag does to a thing what a message orders.
 func done(j *rules.Job, v *verb.Verb, thing string) bool {
-	found, folded := false, procedure.Fold(thing)
-	j.EachAct(func(a *procedure.Act) {
-		if !serves(a.Verb, v) {
-			return
-		}
-		for _, o := range a.Objects {
-			found = found || o.Name == folded || o.Part != nil && o.Part.Name.Value == thing || o.Supply != nil && o.Supply.Name.Value == thing
-		}
+	folded := procedure.Fold(thing)
+	return slices.ContainsFunc(j.Acts(), func(a *procedure.Act) bool {
+		return serves(a.Verb, v) && slices.ContainsFunc(a.Objects, func(o procedure.Object) bool {
+			return o.Name == folded || o.Part != nil && o.Part.Name.Value == thing || o.Supply != nil && o.Supply.Name.Value == thing
+		})
 	})
-	return found
 }
 
 // serves tells whether one verb does what another orders: a pin that is to be fitted may well be inserted.

@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"refitcard/compiler/diag"
-	"refitcard/compiler/procedure"
 	"refitcard/compiler/rules"
 )
 
@@ -14,17 +13,16 @@ var strongWord = rules.Rule{
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
-		j.EachMessage(func(m *procedure.Message) {
-			text := procedure.RunText(m.Runs)
-			if m.Signal != "WARNING" && m.Signal != "DANGER" || !hasAny(text, harms) || hasAny(text, persons) {
-				return
+		for _, m := range j.Messages() {
+			if m.Signal != "WARNING" && m.Signal != "DANGER" || !harmPhrases.MayBeIn(m.Passage) || !hasAny(m.Text, harms) || hasAny(m.Text, persons) {
+				continue
 			}
 			all = append(all, diag.Finding{
-				At: signalAt(m), Step: m.Step,
+				At: signalAt(m.Message), Step: m.Step,
 				Message: fmt.Sprintf("this %s speaks of damage only, and of nobody who is hurt", m.Signal),
 				Do:      "write NOTICE; or say who can be hurt, and how",
 			})
-		})
+		}
 		return all
 	},
 }

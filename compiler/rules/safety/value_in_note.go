@@ -17,34 +17,26 @@ var valueInNote = rules.Rule{
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
-		known := knownValues(j)
-		look := func(list []procedure.Remark, step int) {
-			for _, r := range list {
-				if r.Note == nil || r.Note.Head {
+		known := func() []*quantity.Value { return knownValues.Of(j) }
+		passages := j.Passages()
+		for i := range passages {
+			p := &passages[i]
+			if p.Kind != rules.Noting || p.Head || !strings.ContainsAny(p.Text, "0123456789") {
+				continue
+			}
+			for _, c := range prose.Cut(p.Text) {
+				from, to, what := valueIn(p.Text[c.From:c.To], known)
+				if to == 0 || tagged(p.Joined(), from+c.From) {
 					continue
 				}
-				t := tell(r.Note.Runs)
-				for _, c := range prose.Cut(t.text) {
-					from, to, what := valueIn(t.text[c.From:c.To], known)
-					if to == 0 || tagged(t, from+c.From) {
-						continue
-					}
-					from, to = from+c.From, to+c.From
-					all = append(all, diag.Finding{
-						At: t.Span(from, to), Step: step,
-						Message: fmt.Sprintf("%q is %s in a note, and a note is read and not ticked", t.text[from:to], what),
-						Do:      "put it into the braces of its act, or into the parts list",
-					})
-				}
+				from, to = from+c.From, to+c.From
+				all = append(all, diag.Finding{
+					At: p.Place(from, to), Step: p.Within,
+					Message: fmt.Sprintf("%q is %s in a note, and a note is read and not ticked", p.Text[from:to], what),
+					Do:      "put it into the braces of its act, or into the parts list",
+				})
 			}
 		}
-		for _, stage := range j.Proc.Stages {
-			look(stage.Tail, 0)
-		}
-		j.EachStep(func(s *procedure.Step) {
-			look(s.Before, s.Number)
-			look(s.Notes, s.Number)
-		})
 		return all
 	},
 }
@@ -60,15 +52,15 @@ var (
 )
 
 // tagged tells whether a byte of a note is the words of a tag: a tool with its range.
-func tagged(t told, i int) bool {
+func tagged(t procedure.Joined, i int) bool {
 	r := t.Runs[t.In(i)]
 	return strings.HasPrefix(r.At.Text(), "{") || r.Code
 }
 
 // valueIn finds a torque that is to be met, or a limit, in a sentence of a note. A value that the table or a tag has as well
 // is only explained here, and a range that describes a thing is no limit.
-func valueIn(s string, known []quantity.Value) (from, to int, what string) {
-	if hasAny(s, describing) {
+func valueIn(s string, known func() []*quantity.Value) (from, to int, what string) {
+	if !strings.ContainsAny(s, "0123456789") || hasAny(s, describing) {
 		return 0, 0, ""
 	}
 	orders := prose.Order(s) != "" || hasAny(s, demanding)
@@ -77,7 +69,7 @@ func valueIn(s string, known []quantity.Value) (from, to int, what string) {
 			continue
 		}
 		v, n, bad := quantity.LimitPrefix(s[i:])
-		if n == 0 || bad != nil || v.Unit == nil || explained(v, known) {
+		if n == 0 || bad != nil || v.Unit == nil || explained(v, known()) {
 			continue
 		}
 		switch {
@@ -104,9 +96,9 @@ func capped(before string) bool {
 }
 
 // explained tells whether a value is that of an act or a row.
-func explained(v quantity.Value, known []quantity.Value) bool {
+func explained(v quantity.Value, known []*quantity.Value) bool {
 	for _, k := range known {
-		if k.Unit != nil && v.Unit != nil && k.Unit.Kind == v.Unit.Kind && k.Middle() != nil && v.Middle() != nil && (quantity.Same(v, k) || quantity.Cmp(v, k) == 0) {
+		if k.Unit != nil && v.Unit != nil && k.Unit.Kind == v.Unit.Kind && k.Middle() != nil && v.Middle() != nil && (quantity.Same(v, *k) || quantity.Cmp(v, *k) == 0) {
 			return true
 		}
 	}
@@ -114,11 +106,11 @@ func explained(v quantity.Value, known []quantity.Value) bool {
 }
 
 // knownValues are all values that stand where they are done: torques and limits of acts and of the table.
-func knownValues(j *rules.Job) []quantity.Value {
-	var all []quantity.Value
+var knownValues = rules.NewFact(func(j *rules.Job) []*quantity.Value {
+	var all []*quantity.Value
 	add := func(v *quantity.Value) {
 		if v != nil {
-			all = append(all, *v)
+			all = append(all, v)
 		}
 	}
 	for _, p := range j.Proc.Parts {
@@ -128,11 +120,13 @@ func knownValues(j *rules.Job) []quantity.Value {
 	for _, s := range j.Proc.Stacks {
 		add(s.Target)
 	}
-	j.EachAct(func(a *procedure.Act) {
+	for _, a := range j.Acts() {
 		add(a.Torque.Value)
 		add(a.Limit)
 		add(a.Amount)
-		all = append(all, a.Passes.Values...)
-	})
+		for i := range a.Passes.Values {
+			add(&a.Passes.Values[i])
+		}
+	}
 	return all
-}
+})

@@ -4,10 +4,12 @@ import (
 	"fmt"
 
 	"refitcard/compiler/diag"
-	"refitcard/compiler/procedure"
 	"refitcard/compiler/rules"
 	"refitcard/compiler/source"
 )
+
+// deaths are stems of the words that mortal finds.
+var deaths = rules.NewPhrases("kill", "fatal", "lethal", "deadly", "death", "die", "electrocute")
 
 var weakWord = rules.Rule{
 	Name:     "safety/weak-word",
@@ -15,25 +17,24 @@ var weakWord = rules.Rule{
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
-		j.EachMessage(func(m *procedure.Message) {
+		for _, m := range j.Messages() {
 			if m.Signal != "CAUTION" && m.Signal != "NOTICE" {
-				return
+				continue
 			}
-			t := tell(m.Runs)
-			if !t.has(deaths) {
-				return
+			if !deaths.MayBeIn(m.Passage) {
+				continue
 			}
-			from, to := mortal(t.text)
+			from, to := mortal(m.Text)
 			if to == 0 {
-				return
+				continue
 			}
 			all = append(all, diag.Finding{
-				At: signalAt(m), Step: m.Step,
-				Message: fmt.Sprintf("the message says %q, and %s is too weak a word for that", t.text[from:to], m.Signal),
+				At: signalAt(m.Message), Step: m.Step,
+				Message: fmt.Sprintf("the message says %q, and %s is too weak a word for that", m.Text[from:to], m.Signal),
 				Do:      "write WARNING, or DANGER where it will kill for certain",
-				Related: []source.Related{{At: t.Span(from, to), Words: "here"}},
+				Related: []source.Related{{At: m.Place(from, to), Words: "here"}},
 			})
-		})
+		}
 		return all
 	},
 }

@@ -72,7 +72,7 @@ func TestWhichValuesOfANoteAreToBeMet(t *testing.T) {
 		"Do not stand under 5 t of water.":               "",
 		"The pins bear more than 3 t.":                   "",
 	} {
-		from, to, _ := valueIn(text, []quantity.Value{known})
+		from, to, _ := valueIn(text, func() []*quantity.Value { return []*quantity.Value{&known} })
 		if got := text[from:to]; got != want {
 			t.Errorf("%q: found %q, want %q", text, got, want)
 		}

@@ -71,7 +71,7 @@ type total struct {
 func totals(j *rules.Job, variant string) []*total {
 	var all []*total
 	for _, s := range j.Proc.Stacks {
-		if _, ok := piled(s, variant); !ok || !whole(j, s) {
+		if !stacked(s, variant) || !whole(j, s) {
 			continue
 		}
 		for _, l := range s.Layers {
@@ -97,9 +97,9 @@ func inOne(j *rules.Job, t *total) bool {
 		return false
 	}
 	acts, whole := 0, false
-	j.EachAct(func(a *procedure.Act) {
-		if a.Verb.Effect != verb.Install && a.Verb.Effect != verb.Replace || a.Step == nil {
-			return
+	for _, a := range j.StepActs() {
+		if a.Verb.Effect != verb.Install && a.Verb.Effect != verb.Replace {
+			continue
 		}
 		for _, o := range a.Objects {
 			if o.Part == nil || !slices.Contains(rows(o.Part), t.part) {
@@ -108,7 +108,7 @@ func inOne(j *rules.Job, t *total) bool {
 			acts++
 			whole = (o.Count == procedure.Bare || o.Count == procedure.All || o.N == t.part.Qty) && !shared(a)
 		}
-	})
+	}
 	return acts == 1 && whole
 }
 

@@ -21,7 +21,7 @@ var noThickness = rules.Rule{
 			}
 			for _, l := range s.Layers {
 				for _, part := range rows(l.Part) {
-					if _, ok := thickness(part); ok || told[part] || slipped(j, part) {
+					if thick(part) || told[part] || slipped(j, part) {
 						continue
 					}
 					told[part] = true

@@ -3,14 +3,18 @@ package stack
 import (
 	"math"
 	"math/big"
+	"slices"
 
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/quantity"
 	"refitcard/compiler/rules"
 )
 
-// piece is one thickness of a pile, in metres: negative where it is taken off. Spread is half the width of its tolerance.
-type piece struct{ nominal, spread *big.Rat }
+// piece is one thickness of a pile, in metres, and how often it is there. Spread is half the width of its tolerance.
+type piece struct {
+	nominal, spread *big.Rat
+	count           int
+}
 
 // sum is a pile added up, in metres. Worst case is the sum of the spreads; root is the root of the sum of their squares,
 // which about 0.27 % of piles go beyond when the parts are independent and spread normally (Scholz, Tolerance Stack Analysis
@@ -22,11 +26,12 @@ type sum struct {
 
 func add(pieces []piece) sum {
 	s := sum{nominal: new(big.Rat), worst: new(big.Rat)}
-	squares := new(big.Rat)
+	squares, n, x := new(big.Rat), new(big.Rat), new(big.Rat)
 	for _, p := range pieces {
-		s.nominal.Add(s.nominal, p.nominal)
-		s.worst.Add(s.worst, new(big.Rat).Abs(p.spread))
-		squares.Add(squares, new(big.Rat).Mul(p.spread, p.spread))
+		n.SetInt64(int64(p.count))
+		s.nominal.Add(s.nominal, x.Mul(n, p.nominal))
+		s.worst.Add(s.worst, x.Mul(n, x.Abs(p.spread)))
+		squares.Add(squares, x.Mul(n, x.Mul(p.spread, p.spread)))
 	}
 	f, _ := squares.Float64()
 	s.root = math.Sqrt(f)
@@ -46,7 +51,13 @@ func thickness(p *procedure.Part) (piece, bool) {
 	half := big.NewRat(1, 2)
 	width := new(big.Rat).Sub(high, low)
 	middle := new(big.Rat).Add(low, high)
-	return piece{middle.Mul(middle, half), width.Mul(width, half)}, true
+	return piece{middle.Mul(middle, half), width.Mul(width, half), 1}, true
+}
+
+// thick tells whether thickness gives one.
+func thick(p *procedure.Part) bool {
+	v := p.Hardware.Thickness
+	return v != nil && v.Low.Rat != nil && v.High.Rat != nil
 }
 
 // pile is one stack as one variant has it.
@@ -73,8 +84,8 @@ var piles = rules.NewFact(func(j *rules.Job) []pile {
 			continue
 		}
 		for _, play := range j.Plays {
-			if p, ok := piled(s, play.Variant); ok {
-				all = append(all, p)
+			if stacked(s, play.Variant) {
+				all = append(all, piled(s, play.Variant))
 			}
 		}
 	}
@@ -91,25 +102,25 @@ func whole(j *rules.Job, s *procedure.Stack) bool {
 	return len(s.Layers) > 0
 }
 
-func piled(s *procedure.Stack, variant string) (pile, bool) {
+// stacked tells whether a variant has all parts of a stack: else it has another pile.
+func stacked(s *procedure.Stack, variant string) bool {
+	return !slices.ContainsFunc(s.Layers, func(l procedure.Layer) bool { return l.Part.For(variant) == nil })
+}
+
+func piled(s *procedure.Stack, variant string) pile {
 	p := pile{stack: s, variant: variant, sized: true}
 	var pieces []piece
 	for _, layer := range s.Layers {
 		part := layer.Part.For(variant)
-		if part == nil {
-			return p, false // this variant has another pile
-		}
 		p.fitted = p.fitted || part.UpTo
 		one, ok := thickness(part)
 		p.sized = p.sized && ok
-		for range layer.Count {
-			if ok {
-				pieces = append(pieces, one)
-			}
+		if one.count = max(layer.Count, 0); ok {
+			pieces = append(pieces, one)
 		}
 	}
 	p.sum = add(pieces)
-	return p, true
+	return p
 }
 
 // target gives the sides of the target in metres; nil for a side that is open, or for no target.

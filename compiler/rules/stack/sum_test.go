@@ -22,7 +22,7 @@ func TestPublishedSumsComeOut(t *testing.T) {
 			}
 			var pieces []piece
 			for i := range e.Nominals {
-				pieces = append(pieces, piece{number(t, e.Nominals[i]), number(t, e.Tolerances[i])})
+				pieces = append(pieces, piece{number(t, e.Nominals[i]), number(t, e.Tolerances[i]), 1})
 			}
 			got := add(pieces)
 			nominal, _ := got.nominal.Float64()

@@ -2,7 +2,6 @@ package supply
 
 import (
 	"refitcard/compiler/diag"
-	"refitcard/compiler/procedure"
 	"refitcard/compiler/rules"
 )
 
@@ -12,16 +11,8 @@ var notUsed = rules.Rule{
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
-		used := map[*procedure.Supply]bool{}
-		j.EachAct(func(a *procedure.Act) {
-			for _, list := range [][]procedure.Object{a.Objects, a.Mentions} {
-				for _, o := range list {
-					used[o.Supply] = true
-				}
-			}
-		})
 		for _, s := range j.Proc.Supplies {
-			if used[s] || j.Muted(s.Name.Value) || s.At.File != j.Proc.File {
+			if j.UsesSupply(s) || j.Muted(s.Name.Value) || s.At.File != j.Proc.File {
 				continue
 			}
 			if missed(j) {

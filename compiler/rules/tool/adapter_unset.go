@@ -14,9 +14,9 @@ var adapterUnset = rules.Rule{
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
-		eachTorque(j, func(t torqued) {
-			if t.foot == nil || t.foot.Length != nil && t.choice.Kind.Length != nil || rightAngle(*t.foot) {
-				return
+		for _, t := range torques.Of(j) {
+			if t.foot == nil || t.foot.Length != nil && t.choice.Kind.Length != nil || rightAngle(t.foot) {
+				continue
 			}
 			what := "of the " + t.choice.Name
 			if t.foot.Length == nil {
@@ -27,10 +27,10 @@ var adapterUnset = rules.Rule{
 				Message: fmt.Sprintf("a crowfoot makes the wrench longer, and the length %s is not given: nobody can work out what to set", what),
 				Do:      "write both lengths after the tools: 24 mm crowfoot, 45 mm; torque wrench, 5–50 N·m, 450 mm; or use it at 90°",
 			})
-		})
+		}
 		return all
 	},
 }
 
 // rightAngle tells whether an adapter stands at a right angle to the wrench, where it changes nothing.
-func rightAngle(t hardware.Tool) bool { return t.Angle != nil && t.Angle.Float() == 90 }
+func rightAngle(t *hardware.Tool) bool { return t.Angle != nil && t.Angle.Float() == 90 }

@@ -16,32 +16,30 @@ import (
 
 // beyondScale finds the measurements whose limits no tool of their sentence, step or stage reads.
 func beyondScale(j *rules.Job) (all []diag.Finding) {
-	j.EachStep(func(s *procedure.Step) {
-		for _, a := range s.Acts {
-			if a.Verb.Effect != verb.Measured || a.Broken || a.Limit == nil {
-				continue
+	for _, a := range j.Doing(verb.Measured) {
+		if a.Broken || a.Limit == nil {
+			continue
+		}
+		var worst *diag.Finding
+		for _, b := range gauges.Bound(j, a) {
+			f, bad := offScale(a, b)
+			if !bad {
+				worst = nil
+				break
 			}
-			var worst *diag.Finding
-			for _, b := range gauges.Bound(j, a) {
-				f, bad := offScale(a, b)
-				if !bad {
-					worst = nil
-					break
-				}
-				if worst == nil {
-					worst = &f
-				}
-			}
-			if worst != nil {
-				all = append(all, *worst)
+			if worst == nil {
+				worst = &f
 			}
 		}
-	})
+		if worst != nil {
+			all = append(all, *worst)
+		}
+	}
 	return all
 }
 
 // gauges are the tools that measure.
-var gauges = rules.NewToolKind(func(c procedure.Choice) bool { return c.Kind.Kind == hardware.Measures })
+var gauges = rules.NewToolKind(func(c *procedure.Choice) bool { return c.Kind.Kind == hardware.Measures })
 
 // reads tells whether a tool has a scale with two ends. Feeler blades are laid together: their largest is no end.
 func reads(c procedure.Choice) bool {

@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"refitcard/compiler/diag"
-	"refitcard/compiler/procedure"
 	"refitcard/compiler/rules"
 	"refitcard/compiler/verb"
 )
@@ -17,15 +16,15 @@ var noTorqueWrench = rules.Rule{
 			return nil
 		}
 		var all []diag.Finding
-		j.EachAct(func(a *procedure.Act) {
-			if len(all) == 0 && a.Verb.Effect == verb.DoTorque && !a.Broken && a.Step != nil && (a.Torque.Value != nil || a.Torque.Angle == nil) {
+		for _, a := range j.Doing(verb.DoTorque) {
+			if len(all) == 0 && !a.Broken && (a.Torque.Value != nil || a.Torque.Angle == nil) {
 				all = append(all, diag.Finding{
 					At: a.At, Step: a.Step.Num(),
 					Message: "this is torqued, and there is no torque wrench in the list of tools",
 					Do:      "add one with the torque well inside its range: - torque wrench, 5–50 N·m",
 				})
 			}
-		})
+		}
 		if len(all) > 0 && broken(j) {
 			return nil
 		}

@@ -16,61 +16,110 @@ var noneFits = rules.Rule{
 	Severity: diag.Warning,
 	Waivable: true,
 	Pinned:   true,
-	Check: func(j *rules.Job) []diag.Finding {
-		if broken(j) {
-			return nil
+	Check:    func(j *rules.Job) []diag.Finding { return slices.Clone(unfitted.Of(j)) },
+}
+
+// unfitted are the findings of noneFits, which another check asks for too.
+var unfitted = rules.NewFact(func(j *rules.Job) []diag.Finding {
+	if broken(j) {
+		return nil
+	}
+	told := j.NoParts()
+	for _, m := range mismatches.Of(j) {
+		told.Add(m.part)
+	}
+	var all []diag.Finding
+	var kit stageKit
+	steps, needs := j.Steps(), lookedUp.Of(j)
+	for i := range steps {
+		s := &steps[i]
+		if i == 0 || s.Stage != kit.stage {
+			kit = kitOf(j, s.Stage)
 		}
-		told := map[*procedure.Part]bool{}
-		for _, m := range mismatches.Of(j) {
-			told[m.part] = true
+		if s.Misread {
+			continue
 		}
-		var all []diag.Finding
-		var stage *procedure.Stage
-		var tools []named
-		j.EachStep(func(s *procedure.Step) {
-			if s.Stage != stage {
-				stage, tools = s.Stage, distinct(toolsOf(stageActs(s.Stage), turningTool))
+		turns := false
+		for _, a := range s.Acts {
+			if !firmly(a.Verb.Effect) {
+				continue
 			}
-			turned := turnedBy(s.Acts, firmly()...)
-			if len(turned) == 0 || misread(s) || byHand(s) {
-				return
-			}
-			for _, t := range turned {
-				if told[t.part] || t.part.Torque.HandTight {
+			for k := range a.Objects {
+				o := &a.Objects[k]
+				p := o.Part
+				if p == nil || !p.Fastener() || told.Has(p) || p.Torque.HandTight {
 					continue
 				}
-				n := needOf(j, t.part)
-				if len(n.takes) == 0 || len(tools) > 5*crowded || slices.ContainsFunc(tools, func(x named) bool { return !n.ruledOut(x) }) {
+				if n := needs.of(p); len(n.takes) == 0 || kit.turns(n, p) || !turns && byHand(s) {
 					continue
 				}
-				told[t.part] = true
-				if j.Muted(t.part.Name.Value) {
+				turns = true
+				told.Add(p)
+				if j.Muted(p.Name.Value) {
 					continue
 				}
-				all = append(all, diag.Finding{
-					At: t.object.At, Step: s.Num(), Thing: t.part.Name.Value,
-					Message: fmt.Sprintf("no tool here turns %s, %s: that takes %s", rules.Quote(t.part.Name.Value), t.part.Spec.Value, hardware.Sizes(n.takes)),
-					Do:      "name the tool in the step: with the {tool …}" + atHand(j, n),
-				})
+				all = append(all, noTool(j, s, o))
 			}
-		})
-		return rules.Once(all, func(f diag.Finding) string { // one tool that is missing in a step shows at all that it turns
-			_, takes, _ := strings.Cut(f.Message, ": that takes")
-			return fmt.Sprint(f.Step, takes)
-		})
-	},
+		}
+	}
+	return rules.Once(all, func(f diag.Finding) string { // one tool that is missing in a step shows at all that it turns
+		_, takes, _ := strings.Cut(f.Message, ": that takes")
+		return fmt.Sprint(f.Step, takes)
+	})
+})
+
+func noTool(j *rules.Job, s *rules.Step, o *procedure.Object) diag.Finding {
+	p, n := o.Part, lookedUp.Of(j).of(o.Part)
+	return diag.Finding{
+		At: o.At, Step: s.Num(), Thing: p.Name.Value,
+		Message: fmt.Sprintf("no tool here turns %s, %s: that takes %s", rules.Quote(p.Name.Value), p.Spec.Value, hardware.Sizes(n.takes)),
+		Do:      "name the tool in the step: with the {tool …}" + atHand(j, n),
+	}
+}
+
+// stageKit is the tools that a stage names and that turn something.
+type stageKit struct {
+	stage *procedure.Stage
+	tools []named     // each once
+	tried rules.Parts // the fasteners that were held against them
+	turn  rules.Parts // and those that one of them may turn
+}
+
+func kitOf(j *rules.Job, stage *procedure.Stage) stageKit {
+	kit := stageKit{stage: stage, tried: j.NoParts(), turn: j.NoParts()}
+	if stage == nil {
+		return kit
+	}
+	var all []named
+	stage.EachStep(func(s *procedure.Step) { all = appendTools(all, s.Acts, turningTool) })
+	kit.tools = distinct(all)
+	return kit
+}
+
+// turns tells whether one of the tools may turn a fastener, or nobody could say because there are too many.
+func (k *stageKit) turns(n *need, p *procedure.Part) bool {
+	if len(k.tools) > 5*crowded {
+		return true
+	}
+	if !k.tried.Has(p) {
+		k.tried.Add(p)
+		if slices.ContainsFunc(k.tools, func(t named) bool { return !n.ruledOut(t) }) {
+			k.turn.Add(p)
+		}
+	}
+	return k.turn.Has(p)
 }
 
 // unturned tells whether a finding of a step without a tool is about a fastener that this one turns: it is the tool that is
-// missing there. without are those findings.
-func unturned(j *rules.Job, without []diag.Finding, t *procedure.Tool) bool {
-	for _, f := range without {
+// missing there.
+func unturned(j *rules.Job, t *procedure.Tool) bool {
+	for _, f := range unfitted.Of(j) {
 		for _, p := range j.Proc.Parts {
 			if p.Name.Value != f.Thing {
 				continue
 			}
 			for _, c := range t.Choices {
-				if n := needOf(j, p); c.Kind.FitsAny(n.takes, n.complete) == hardware.DoesFit {
+				if n := lookedUp.Of(j).of(p); c.Kind.FitsAny(n.takes, n.complete) == hardware.DoesFit {
 					return true
 				}
 			}
@@ -93,7 +142,7 @@ func distinct(tools []named) []named {
 }
 
 // atHand names a listed tool that does fit.
-func atHand(j *rules.Job, n need) string {
+func atHand(j *rules.Job, n *need) string {
 	for _, t := range j.Proc.Tools {
 		for _, c := range t.Choices {
 			if c.Kind.FitsAny(n.takes, n.complete) == hardware.DoesFit {

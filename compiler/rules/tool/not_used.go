@@ -2,7 +2,6 @@ package tool
 
 import (
 	"refitcard/compiler/diag"
-	"refitcard/compiler/procedure"
 	"refitcard/compiler/rules"
 )
 
@@ -12,18 +11,8 @@ var notUsed = rules.Rule{
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
-		used := map[*procedure.Tool]bool{}
-		j.EachAct(func(a *procedure.Act) {
-			used[a.Tool] = true
-			for _, list := range [][]procedure.Object{a.Objects, a.Mentions} {
-				for _, o := range list {
-					used[o.Tool] = true
-				}
-			}
-		})
-		without := noneFits.Check(j)
 		for _, t := range j.Proc.Tools {
-			if used[t] || misspelt(j, t) || missed(j, t) || unturned(j, without, t) || t.At.File != j.Proc.File {
+			if j.UsesTool(t) || misspelt(j, t) || missed(j, t) || unturned(j, t) || t.At.File != j.Proc.File {
 				continue
 			}
 			do := "name it in the step that needs it, or take it out"

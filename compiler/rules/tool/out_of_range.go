@@ -12,11 +12,12 @@ var outOfRange = rules.Rule{
 	Severity: diag.Error,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
-		eachTorque(j, func(t torqued) {
-			if f, bad := t.outOfRange(); bad {
+		var scale scale
+		for _, t := range torques.Of(j) {
+			if f, bad := t.outOfRange(&scale); bad {
 				all = append(all, f)
 			}
-		})
+		}
 		all = append(all, beyondScale(j)...)
 		return rules.Once(all, func(f diag.Finding) string { return fmt.Sprint(f.Thing, f.Severity) })
 	},

@@ -19,17 +19,27 @@ var rating = rules.Rule{
 	Severity: diag.Error,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
-		j.EachStep(func(s *procedure.Step) {
-			if misread(s) {
-				return
+		if !slices.ContainsFunc(j.Proc.Tools, isRated) {
+			return nil
+		}
+		steps := j.Steps()
+		var tools []named
+		for i := range steps {
+			s := &steps[i]
+			if s.Misread || !s.Tooled {
+				continue
 			}
-			for _, acts := range sentences(s) {
-				heavy := heaviest(acts)
-				if heavy == nil {
-					continue
+			for acts, rest := sentence(s.Acts); ; acts, rest = sentence(rest) {
+				tools = appendTools(tools[:0], acts, func(k *hardware.Tool) bool { return k.Load != nil })
+				var heavy *procedure.Part
+				if len(tools) > 0 {
+					heavy = heaviest(acts)
 				}
-				for _, t := range toolsOf(acts, func(k hardware.Tool) bool { return k.Load != nil }) {
-					if quantity.Cmp(*t.choice.Kind.Load, *heavy.Hardware.Mass) >= 0 || shared(t) || j.Muted(heavy.Name.Value) {
+				for _, t := range tools {
+					if heavy == nil {
+						break
+					}
+					if quantity.Cmp(*t.choice.Kind.Load, *heavy.Hardware.Mass) >= 0 || shared(j, t) || j.Muted(heavy.Name.Value) {
 						continue
 					}
 					f := diag.Finding{
@@ -41,11 +51,19 @@ var rating = rules.Rule{
 					f.Related = append(f.Related, source.Related{At: heavy.Spec.At, Words: "the Spec"})
 					all = append(all, f)
 				}
+				if len(rest) == 0 {
+					break
+				}
 			}
-		})
+		}
 		// One weak hoist in the list is one slip, however often it lifts the part.
 		return rules.Once(all, func(f diag.Finding) string { return f.Thing + "\x00" + rules.Said(f) })
 	},
+}
+
+// isRated tells whether a tool says what it bears.
+func isRated(t *procedure.Tool) bool {
+	return slices.ContainsFunc(t.Choices, func(c procedure.Choice) bool { return c.Kind.Load != nil })
 }
 
 // heaviest is the heaviest part that some acts move.
@@ -66,7 +84,7 @@ func heaviest(acts []*procedure.Act) *procedure.Part {
 }
 
 // shared tells whether several of the tool bear the load together: then its share is not known.
-func shared(t named) bool {
+func shared(j *rules.Job, t named) bool {
 	words := " " + procedure.Fold(t.act.Words+" "+t.choice.Name+" "+t.choice.Detail) + " "
 	if slices.ContainsFunc([]string{" two ", " both ", " pair ", " four ", " each ", " 2 off ", " three "}, func(w string) bool { return strings.Contains(words, w) }) {
 		return true
@@ -75,5 +93,5 @@ func shared(t named) bool {
 	if strings.HasSuffix(last, "s") && !strings.HasSuffix(last, "ss") {
 		return true // "slings", "axle stands"
 	}
-	return t.act.Step != nil && strings.Contains(strings.ToLower(procedure.RunText(t.act.Step.Runs)), "second "+strings.ToLower(t.choice.Name))
+	return strings.Contains(strings.ToLower(j.StepOf(t.act.Step).Text), "second "+strings.ToLower(t.choice.Name))
 }

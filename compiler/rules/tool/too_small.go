@@ -20,48 +20,48 @@ var tooSmall = rules.Rule{
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
-		j.EachStep(func(s *procedure.Step) {
-			for _, a := range s.Acts {
-				if a.Verb.Effect != verb.Drain || a.Broken || misread(s) {
-					continue
-				}
-				out, fluid := drained(j, a)
-				if out == nil || out.Unit == nil || out.Unit.Kind != quantity.Volume || a.Amount == nil && j.Muted(fluid) || a.Amount == nil && plainFill(j, fluid) {
-					continue
-				}
-				pans := catching.Bound(j, a)
-				if len(pans) != 1 {
-					continue
-				}
-				pan := pans[0].Tool.Choices[pans[0].Choice]
-				if quantity.Cmp(*pan.Kind.Volume, *out) >= 0 {
-					continue
-				}
-				f := diag.Finding{
-					At: a.At, Step: s.Num(), Thing: fluid,
-					Message: fmt.Sprintf("%s of %s come out, and the %s holds %s", out.Running(), rules.Quote(fluid), pan.Name, pan.Kind.Volume.Running()),
-					Do:      "list one that holds " + out.Running() + " or more",
-				}
-				f.Related = append(f.Related, source.Related{At: pans[0].Tool.At, Words: "listed"})
-				all = append(all, f)
+		for _, a := range j.Doing(verb.Drain) {
+			if j.StepOf(a.Step).Misread {
+				continue
 			}
-		})
+			out, fluid := drained(j, a)
+			if out == nil || out.Unit == nil || out.Unit.Kind != quantity.Volume || a.Amount == nil && j.Muted(fluid) || a.Amount == nil && plainFill(j, fluid) {
+				continue
+			}
+			pans := catching.Bound(j, a)
+			if len(pans) != 1 {
+				continue
+			}
+			pan := pans[0].Tool.Choices[pans[0].Choice]
+			if quantity.Cmp(*pan.Kind.Volume, *out) >= 0 {
+				continue
+			}
+			f := diag.Finding{
+				At: a.At, Step: a.Step.Num(), Thing: fluid,
+				Message: fmt.Sprintf("%s of %s come out, and the %s holds %s", out.Running(), rules.Quote(fluid), pan.Name, pan.Kind.Volume.Running()),
+				Do:      "list one that holds " + out.Running() + " or more",
+			}
+			f.Related = append(f.Related, source.Related{At: pans[0].Tool.At, Words: "listed"})
+			all = append(all, f)
+		}
 		return all
 	},
 }
 
 // catching are the tools of a known volume that catch a fluid.
-var catching = rules.NewToolKind(func(c procedure.Choice) bool { return c.Kind.Kind == hardware.Catches && c.Kind.Volume != nil })
+var catching = rules.NewToolKind(func(c *procedure.Choice) bool { return c.Kind.Kind == hardware.Catches && c.Kind.Volume != nil })
 
 // plainFill tells whether a step names the fluid outside a tag: it may be filled there, which nothing counts.
 func plainFill(j *rules.Job, fluid string) bool {
-	found := false
-	j.EachStep(func(s *procedure.Step) {
-		for _, r := range s.Runs {
-			found = found || r.Act == nil && strings.Contains(procedure.Fold(r.Text), procedure.Fold(fluid))
+	steps, name := j.Steps(), procedure.Fold(fluid)
+	for i := range steps {
+		for _, r := range steps[i].Runs {
+			if r.Act == nil && strings.Contains(procedure.Fold(r.Text), name) {
+				return true
+			}
 		}
-	})
-	return found
+	}
+	return false
 }
 
 // drained says how much comes out: what the tag says, else what the supply drains, else what goes in, when it goes in once.
@@ -79,15 +79,13 @@ func drained(j *rules.Job, a *procedure.Act) (*quantity.Value, string) {
 		return nil, ""
 	}
 	fills := 0
-	j.EachStep(func(step *procedure.Step) {
-		for _, b := range step.Acts {
-			for _, list := range [][]procedure.Object{b.Objects, b.Mentions} {
-				if b.Verb.Effect != verb.Drain && slices.ContainsFunc(list, func(o procedure.Object) bool { return o.Supply == s }) {
-					fills++
-				}
+	for _, b := range j.StepActs() {
+		for _, list := range [2][]procedure.Object{b.Objects, b.Mentions} {
+			if b.Verb.Effect != verb.Drain && slices.ContainsFunc(list, func(o procedure.Object) bool { return o.Supply == s }) {
+				fills++
 			}
 		}
-	})
+	}
 	if fills != 1 {
 		return nil, "" // the list has the total of several fills
 	}

@@ -13,51 +13,31 @@ import (
 // named is a tag of a tool with the side of its "or" that it names.
 type named struct {
 	act    *procedure.Act
-	choice procedure.Choice
+	choice *procedure.Choice
 }
 
-// toolsOf collects the tool tags among some acts that a test takes.
-func toolsOf(acts []*procedure.Act, takes func(hardware.Tool) bool) []named {
-	var all []named
+// appendTools collects the tool tags among some acts that a test takes.
+func appendTools(all []named, acts []*procedure.Act, takes func(*hardware.Tool) bool) []named {
 	for _, a := range acts {
 		if a.Tool == nil || a.Broken || a.Choice >= len(a.Tool.Choices) {
 			continue
 		}
-		if c := a.Tool.Choices[a.Choice]; takes(c.Kind) {
+		if c := &a.Tool.Choices[a.Choice]; takes(&c.Kind) {
 			all = append(all, named{a, c})
 		}
 	}
 	return all
 }
 
-func turningTool(t hardware.Tool) bool { return t.Turns() }
+func turningTool(t *hardware.Tool) bool { return t.Turns() }
 
-// sentences groups the acts of a step by the sentence that they stand in.
-func sentences(s *procedure.Step) [][]*procedure.Act {
-	var all [][]*procedure.Act
-	for i, a := range s.Acts {
-		if i == 0 || a.Sentence != s.Acts[i-1].Sentence {
-			all = append(all, nil)
-		}
-		all[len(all)-1] = append(all[len(all)-1], a)
+// sentence gives the first of some acts, up to the end of the sentence that they stand in, and the others.
+func sentence(acts []*procedure.Act) (first, rest []*procedure.Act) {
+	n := 1
+	for n < len(acts) && acts[n].Sentence == acts[0].Sentence {
+		n++
 	}
-	return all
-}
-
-// stageActs gives all acts of a stage, those of sub-steps too.
-func stageActs(stage *procedure.Stage) []*procedure.Act {
-	var all []*procedure.Act
-	var walk func([]*procedure.Step)
-	walk = func(steps []*procedure.Step) {
-		for _, s := range steps {
-			all = append(all, s.Acts...)
-			walk(s.Steps)
-		}
-	}
-	if stage != nil {
-		walk(stage.Steps)
-	}
-	return all
+	return acts[:n], acts[n:]
 }
 
 // turned is a fastener that an act turns.
@@ -67,11 +47,10 @@ type turned struct {
 	part   *procedure.Part
 }
 
-// turnedBy lists the parts with a thread that some acts turn by the effects given.
-func turnedBy(acts []*procedure.Act, effects ...verb.Effect) []turned {
-	var all []turned
+// appendTurned collects the parts with a thread that some acts turn by effects that a test takes.
+func appendTurned(all []turned, acts []*procedure.Act, takes func(verb.Effect) bool) []turned {
 	for _, a := range acts {
-		if a.Broken || !slices.Contains(effects, a.Verb.Effect) {
+		if a.Broken || !takes(a.Verb.Effect) {
 			continue
 		}
 		for i := range a.Objects {
@@ -83,34 +62,41 @@ func turnedBy(acts []*procedure.Act, effects ...verb.Effect) []turned {
 	return all
 }
 
-// anyTurn lists the effects for which a tool may be taken to a fastener, firmly those for which one has to be.
-func anyTurn() []verb.Effect {
-	return []verb.Effect{verb.Remove, verb.Install, verb.Replace, verb.Loosen, verb.Tighten, verb.Snug, verb.DoTorque}
+// anyTurn takes the effects for which a tool may be taken to a fastener, firmly those for which one has to be.
+func anyTurn(e verb.Effect) bool {
+	return firmly(e) || e == verb.Install || e == verb.Replace || e == verb.Snug
 }
 
-func firmly() []verb.Effect {
-	return []verb.Effect{verb.Remove, verb.Loosen, verb.Tighten, verb.DoTorque}
+func firmly(e verb.Effect) bool {
+	return e == verb.Remove || e == verb.Loosen || e == verb.Tighten || e == verb.DoTorque
 }
 
-// misread tells whether a tag in the step could not be read: a tool may have been meant there.
-func misread(s *procedure.Step) bool {
-	return slices.ContainsFunc(s.Acts, func(a *procedure.Act) bool { return a.Broken })
-}
+// handWords say that no tool is needed.
+var (
+	handWords   = []string{"by hand", "finger", "hand-tight", "fingers"}
+	handPhrases = rules.NewPhrases(handWords...)
+)
 
-// byHand tells whether the step says that no tool is needed.
-func byHand(s *procedure.Step) bool {
-	low := strings.ToLower(procedure.RunText(s.Runs))
-	return slices.ContainsFunc([]string{"by hand", "finger", "hand-tight", "fingers"}, func(w string) bool { return strings.Contains(low, w) })
+// byHand tells whether the step says so.
+func byHand(s *rules.Step) bool {
+	if !handPhrases.MayBeIn(s.Passage) {
+		return false
+	}
+	low := strings.ToLower(s.Text)
+	return slices.ContainsFunc(handWords, func(w string) bool { return strings.Contains(low, w) })
 }
 
 // heldOrDriven lists words of a step in which a wrench may hold a shaft, or a socket may drive a seal in.
-var heldOrDriven = []string{
-	"hold", "holds", "holding", "held", "steady", "counter", "brace", "drift", "drive", "drives", "driven", "tap", "knock", "press", "lever", "pry", "wedge",
-}
+var (
+	heldOrDriven = []string{
+		"hold", "holds", "holding", "held", "steady", "counter", "brace", "drift", "drive", "drives", "driven", "tap", "knock", "press", "lever", "pry", "wedge",
+	}
+	heldPhrases = rules.NewPhrases(heldOrDriven...)
+)
 
 // otherwiseUsed tells whether the step speaks of such a use.
-func otherwiseUsed(s *procedure.Step) bool {
-	return slices.ContainsFunc(strings.Fields(procedure.Fold(procedure.RunText(s.Runs))), func(w string) bool {
+func otherwiseUsed(s *rules.Step) bool {
+	return heldPhrases.MayBeIn(s.Passage) && slices.ContainsFunc(strings.Fields(procedure.Fold(s.Text)), func(w string) bool {
 		return slices.Contains(heldOrDriven, strings.Trim(w, ".,;:()"))
 	})
 }
@@ -129,30 +115,49 @@ const crowded = 40
 // mismatches lists them, each tool tag once.
 var mismatches = rules.NewFact(func(j *rules.Job) []mismatch {
 	var all []mismatch
-	j.EachStep(func(s *procedure.Step) {
-		if misread(s) || !slices.ContainsFunc(s.Acts, takesATool) {
-			return
+	steps, needs := j.Steps(), lookedUp.Of(j)
+	var turns, inSentence []turned
+	var tools []named
+	for i := range steps {
+		s := &steps[i]
+		if s.Misread || !s.Tooled || !slices.ContainsFunc(s.Acts, takesATool) {
+			continue
 		}
-		needs := needsOf(j, s)
-		if len(needs) == 0 || len(needs) > crowded || otherwiseUsed(s) {
-			return
+		turns = appendTurned(turns[:0], s.Acts, anyTurn)
+		if len(turns) == 0 || several(turns) || otherwiseUsed(s) {
+			continue
 		}
-		told := map[*procedure.Act]bool{}
-		for _, acts := range sentences(s) {
-			tools := toolsOf(acts, turningTool)
+		var told []*procedure.Act
+		for acts, rest := sentence(s.Acts); ; acts, rest = sentence(rest) {
+			tools, inSentence = appendTools(tools[:0], acts, turningTool), appendTurned(inSentence[:0], acts, anyTurn)
 			if len(tools) == 0 || len(tools) > crowded {
-				continue
+				inSentence = inSentence[:0]
 			}
-			for _, t := range turnedBy(acts, anyTurn()...) {
-				if useless, found := noneTurns(tools, needs[t.part], needs); found && !told[useless.act] && !j.Muted(t.part.Name.Value) {
-					told[useless.act] = true
-					all = append(all, mismatch{t, useless, hardware.Sizes(needs[t.part].takes)})
+			for _, t := range inSentence {
+				if useless, found := needs.noneTurns(tools, t.part, turns); found && !slices.Contains(told, useless.act) && !j.Muted(t.part.Name.Value) {
+					told = append(told, useless.act)
+					all = append(all, mismatch{t, useless, hardware.Sizes(needs.of(t.part).takes)})
 				}
 			}
+			if len(rest) == 0 {
+				break
+			}
 		}
-	})
+	}
 	return all
 })
+
+// several tells whether more than crowded fasteners are turned.
+func several(turns []turned) bool {
+	if len(turns) <= crowded {
+		return false
+	}
+	seen := map[*procedure.Part]bool{}
+	for _, t := range turns {
+		seen[t.part] = true
+	}
+	return len(seen) > crowded
+}
 
 // takesATool tells whether a tag names a tool that turns something.
 func takesATool(a *procedure.Act) bool {
@@ -163,49 +168,38 @@ func takesATool(a *procedure.Act) bool {
 type need struct {
 	takes    []hardware.Fitting
 	complete bool
+	known    bool
 }
 
-func needOf(j *rules.Job, p *procedure.Part) need {
-	known := lookedUp.Of(j)
-	n, ok := known[p]
-	if !ok {
+// needs keeps what was looked up for each part, in the order of the list.
+type needs []need
+
+var lookedUp = rules.NewFact(func(j *rules.Job) needs { return make(needs, len(j.Proc.Parts)) })
+
+func (l needs) of(p *procedure.Part) *need {
+	n := &l[p.Stands]
+	if !n.known {
 		n.takes, n.complete = hardware.Fastener{Name: p.Name.Value, Spec: p.Hardware}.Takes()
-		known[p] = n
+		n.known = true
 	}
 	return n
 }
 
-// lookedUp keeps what was looked up for each part.
-var lookedUp = rules.NewFact(func(*rules.Job) map[*procedure.Part]need { return map[*procedure.Part]need{} })
-
 // ruledOut tells whether a tool certainly does not turn it.
-func (n need) ruledOut(t named) bool {
+func (n *need) ruledOut(t named) bool {
 	return t.choice.Kind.FitsAny(n.takes, n.complete) == hardware.DoesNotFit
-}
-
-// needsOf looks up what turns each fastener that a step turns.
-func needsOf(j *rules.Job, s *procedure.Step) map[*procedure.Part]need {
-	all := map[*procedure.Part]need{}
-	for _, t := range turnedBy(s.Acts, anyTurn()...) {
-		all[t.part] = needOf(j, t.part)
-	}
-	return all
 }
 
 // noneTurns tells whether certainly none of the tools turns a fastener, and gives the one that turns nothing else in the step
 // either.
-func noneTurns(tools []named, mine need, inStep map[*procedure.Part]need) (useless named, found bool) {
+func (l needs) noneTurns(tools []named, mine *procedure.Part, inStep []turned) (useless named, found bool) {
 	for _, t := range tools {
-		if !mine.ruledOut(t) {
+		if !l.of(mine).ruledOut(t) {
 			return named{}, false
 		}
 	}
 	for _, t := range tools {
-		elsewhere := false
-		for _, other := range inStep {
-			elsewhere = elsewhere || !other.ruledOut(t)
-		}
-		if !elsewhere {
+		if !slices.ContainsFunc(inStep, func(other turned) bool { return !l.of(other.part).ruledOut(t) }) {
 			return t, true
 		}
 	}

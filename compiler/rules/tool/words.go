@@ -59,13 +59,15 @@ func missed(j *rules.Job, t *procedure.Tool) bool {
 
 // plain tells whether a step names the tool outside a tag.
 func plain(j *rules.Job, t *procedure.Tool) bool {
-	found := false
-	j.EachStep(func(s *procedure.Step) {
-		for _, r := range s.Runs {
+	steps := j.Steps()
+	for i := range steps {
+		for _, r := range steps[i].Runs {
 			for _, c := range t.Choices {
-				found = found || r.Act == nil && strings.Contains(strings.ToLower(r.Text), strings.ToLower(c.Name))
+				if r.Act == nil && strings.Contains(strings.ToLower(r.Text), strings.ToLower(c.Name)) {
+					return true
+				}
 			}
 		}
-	})
-	return found
+	}
+	return false
 }

@@ -43,42 +43,38 @@ func misspelt(j *rules.Job, t *procedure.Tool) bool {
 type torqued struct {
 	act    *procedure.Act
 	wrench *procedure.Tool
-	choice procedure.Choice
+	choice *procedure.Choice
 	foot   *hardware.Tool // an adapter that lengthens the wrench
-	value  quantity.Value
+	value  *quantity.Value
 }
 
 // wrenchesAndFeet are torque wrenches, and the adapters that lengthen them.
-var wrenchesAndFeet = rules.NewToolKind(func(c procedure.Choice) bool { return c.Kind.Kind == hardware.AppliesTorque || c.Kind.Crowfoot })
+var wrenchesAndFeet = rules.NewToolKind(func(c *procedure.Choice) bool { return c.Kind.Kind == hardware.AppliesTorque || c.Kind.Crowfoot })
 
-// eachTorque visits torque acts with a value and the one wrench that is bound to them: tools bind to the acts of their
-// sentence; with none there, of their step; with none there, of the stage.
-func eachTorque(j *rules.Job, visit func(torqued)) {
-	j.EachStep(func(s *procedure.Step) {
-		for _, a := range s.Acts {
-			if a.Verb.Effect != verb.DoTorque || a.Broken {
-				continue
-			}
-			value := valueOf(a)
-			if value == nil {
-				continue
-			}
-			t := torqued{act: a, value: *value}
-			for _, tool := range wrenchesAndFeet.Bound(j, a) {
-				c := tool.Tool.Choices[min(tool.Choice, len(tool.Tool.Choices)-1)]
-				if c.Kind.Crowfoot {
-					k := c.Kind
-					t.foot = &k
-					continue
-				}
-				t.wrench, t.choice = tool.Tool, c
-			}
-			if t.wrench != nil {
-				visit(t)
-			}
+// torques are the torque acts with a value and the one wrench that is bound to them: tools bind to the acts of their sentence;
+// with none there, of their step; with none there, of the stage.
+var torques = rules.NewFact(func(j *rules.Job) []torqued {
+	acts := j.Doing(verb.DoTorque)
+	all := make([]torqued, 0, len(acts))
+	for _, a := range acts {
+		t := torqued{act: a, value: valueOf(a)}
+		if a.Broken || t.value == nil {
+			continue
 		}
-	})
-}
+		for _, tool := range wrenchesAndFeet.Bound(j, a) {
+			c := &tool.Tool.Choices[min(tool.Choice, len(tool.Tool.Choices)-1)]
+			if c.Kind.Crowfoot {
+				t.foot = &c.Kind
+				continue
+			}
+			t.wrench, t.choice = tool.Tool, c
+		}
+		if t.wrench != nil {
+			all = append(all, t)
+		}
+	}
+	return all
+})
 
 // valueOf is the final value of a torque act: its own, else the table's. An angle alone has none: no wrench is set for it.
 func valueOf(a *procedure.Act) *quantity.Value {
@@ -98,24 +94,29 @@ func valueOf(a *procedure.Act) *quantity.Value {
 
 // outOfRange holds the value, or the setting with an adapter, against the wrench's range. Outside the range is an error,
 // under the working range a warning.
-func (t torqued) outOfRange() (diag.Finding, bool) {
+func (t torqued) outOfRange(s *scale) (diag.Finding, bool) {
 	r := t.choice.Kind.Range
 	if r == nil || r.Form != quantity.Range {
 		return diag.Finding{}, false
 	}
-	set, what := t.value, "the torque"
-	if t.foot != nil && !rightAngle(*t.foot) {
+	s.take(r)
+	if t.foot == nil && t.value == s.good {
+		return diag.Finding{}, false
+	}
+	set, what := *t.value, "the torque"
+	if t.foot != nil && !rightAngle(t.foot) {
 		if t.foot.Length == nil || t.choice.Kind.Length == nil {
 			return diag.Finding{}, false // the setting can't be worked out
 		}
 		set, what = t.setting(), "the setting with the adapter"
 	}
-	low, most := r.SI()
 	at := set.Middle()
-	capacity, _ := most.Float64()
 	value, _ := at.Float64()
-	beyond := at.Cmp(low) < 0 || at.Cmp(most) > 0
-	if !beyond && value >= hardware.WorkingFrom(capacity)*(1-1e-9) { // a float may miss the very edge
+	beyond := at.Cmp(s.low) < 0 || at.Cmp(s.most) > 0
+	if !beyond && value >= s.from {
+		if t.foot == nil {
+			s.good = t.value
+		}
 		return diag.Finding{}, false
 	}
 	f := diag.Finding{
@@ -129,6 +130,24 @@ func (t torqued) outOfRange() (diag.Finding, bool) {
 		f.Message = fmt.Sprintf("%s is %s, under a fifth of what the %s reads up to: %s", what, set.Running(), t.choice.Name, r.Running())
 	}
 	return f, true
+}
+
+// scale is the range of a wrench in the unit of reference, worked out once for the acts that follow each other with it.
+type scale struct {
+	of        *quantity.Value
+	low, most *big.Rat
+	from      float64         // of its working range
+	good      *quantity.Value // the last value that was found inside
+}
+
+func (s *scale) take(r *quantity.Value) {
+	if s.of == r {
+		return
+	}
+	*s = scale{of: r}
+	s.low, s.most = r.SI()
+	capacity, _ := s.most.Float64()
+	s.from = hardware.WorkingFrom(capacity) * (1 - 1e-9) // a float may miss the very edge
 }
 
 // setting is what to dial with the adapter.

@@ -17,14 +17,17 @@ var castleNoRange = rules.Rule{
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
-		tags, pinned, settled := torqueTags.Of(j), pinnedNuts(j), settledNuts(j)
+		tags, pinned := torqueTags.Of(j), pinnedNuts(j)
 		for _, p := range j.Proc.Parts {
+			if p.Hardware.Nut != "castle" && !pinned[p] {
+				continue
+			}
 			value, at, step := p.Torque.Value, p.Torque.At, 0
-			if acts := tags[p]; value == nil && len(acts) > 0 {
+			if acts := tags.of(p); value == nil && len(acts) > 0 {
 				last := acts[len(acts)-1]
 				value, at, step = last.Torque.Value, last.Torque.At, last.Step.Num()
 			}
-			if !single(value) || p.Hardware.Nut != "castle" && !pinned[p] || p.Torque.Angle != nil || settled[p] || j.Muted(p.Name.Value) {
+			if !single(value) || p.Torque.Angle != nil || settled(j, p) || j.Muted(p.Name.Value) {
 				continue
 			}
 			all = append(all, diag.Finding{
@@ -58,22 +61,20 @@ func pinnedNuts(j *rules.Job) map[*procedure.Part]bool {
 	return all
 }
 
-// settledNuts collects the fasteners that are backed off after their torque, as with wheel bearings, or turned on by an angle: the
-// slot is met then by another way.
-func settledNuts(j *rules.Job) map[*procedure.Part]bool {
-	torqued, met := map[*procedure.Part]bool{}, map[*procedure.Part]bool{}
-	j.EachStep(func(s *procedure.Step) {
-		for _, a := range s.Acts {
-			for _, o := range a.Objects {
-				if o.Part == nil {
-					continue
-				}
-				if a.Torque.Angle != nil || torqued[o.Part] && a.Verb.Effect == verb.Loosen {
-					met[o.Part] = true
-				}
-				torqued[o.Part] = torqued[o.Part] || a.Verb.Effect == verb.DoTorque
+// settled tells whether a fastener is backed off after its torque, as with wheel bearings, or turned on by an angle: the slot is
+// met then by another way.
+func settled(j *rules.Job, p *procedure.Part) bool {
+	torqued := false
+	for _, a := range j.StepActs() {
+		for i := range a.Objects {
+			if a.Objects[i].Part != p {
+				continue
 			}
+			if a.Torque.Angle != nil || torqued && a.Verb.Effect == verb.Loosen {
+				return true
+			}
+			torqued = torqued || a.Verb.Effect == verb.DoTorque
 		}
-	})
-	return met
+	}
+	return false
 }

@@ -9,6 +9,7 @@ import (
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/rules"
 	"refitcard/compiler/source"
+	"refitcard/compiler/verb"
 )
 
 var conditionUnsupplied = rules.Rule{
@@ -20,10 +21,10 @@ var conditionUnsupplied = rules.Rule{
 		tags, put := torqueTags.Of(j), applications.Of(j)
 		for _, p := range j.Proc.Parts {
 			for _, c := range p.Hardware.Condition {
-				if len(means[c]) == 0 || len(tags[p]) == 0 || broughtAlong(p.Spec.Value) || unreadSupply(j, means[c]) {
+				if len(means[c]) == 0 || len(tags.of(p)) == 0 || broughtAlong(p.Spec.Value) || unreadSupply(j, means[c]) {
 					continue
 				}
-				act := tags[p][len(tags[p])-1]
+				act := tags.of(p)[len(tags.of(p))-1]
 				if put.before(act.Step, c, p) || j.Muted(p.Name.Value) {
 					continue
 				}
@@ -62,16 +63,8 @@ func unreadSupply(j *rules.Job, words []string) bool {
 			}
 		}
 	}
-	used := map[*procedure.Supply]bool{}
-	j.EachAct(func(a *procedure.Act) {
-		for _, list := range [][]procedure.Object{a.Objects, a.Mentions} {
-			for _, o := range list {
-				used[o.Supply] = true
-			}
-		}
-	})
 	return slices.ContainsFunc(j.Proc.Supplies, func(s *procedure.Supply) bool {
-		return !used[s] && slices.ContainsFunc(words, func(w string) bool { return strings.Contains(procedure.Fold(s.Name.Value), w) })
+		return !j.UsesSupply(s) && slices.ContainsFunc(words, func(w string) bool { return strings.Contains(procedure.Fold(s.Name.Value), w) })
 	})
 }
 
@@ -83,30 +76,30 @@ func broughtAlong(spec string) bool {
 
 // applied is what is put on threads, step by step.
 type applied struct {
-	order map[*procedure.Step]int
+	place func(*procedure.Step) int
 	first map[string]int // by condition: where a supply of that kind is used first
 	lubed []*procedure.Act
 }
 
 // applications looks through the steps once.
 var applications = rules.NewFact(func(j *rules.Job) applied {
-	all := applied{order: map[*procedure.Step]int{}, first: map[string]int{}}
-	j.EachStep(func(s *procedure.Step) {
-		at := len(all.order)
-		all.order[s] = at
-		for _, a := range s.Acts {
-			if a.Verb.Name == "lubricate" {
-				all.lubed = append(all.lubed, a)
-			}
-			for _, list := range [][]procedure.Object{a.Objects, a.Mentions} {
-				for _, o := range list {
-					if o.Supply != nil {
-						all.use(o.Supply.Name.Value, at)
-					}
+	all := applied{place: j.Place, first: map[string]int{}}
+	for _, a := range j.Doing(verb.Act) {
+		if a.Verb.Name == "lubricate" {
+			all.lubed = append(all.lubed, a)
+		}
+	}
+	seen := map[*procedure.Supply]bool{}
+	for _, a := range j.StepActs() {
+		for _, list := range [2][]procedure.Object{a.Objects, a.Mentions} {
+			for i := range list {
+				if s := list[i].Supply; s != nil && !seen[s] {
+					seen[s] = true
+					all.use(s.Name.Value, j.Place(a.Step))
 				}
 			}
 		}
-	})
+	}
 	return all
 })
 
@@ -122,12 +115,12 @@ func (x applied) use(supply string, at int) {
 // before tells whether a supply of that kind is used, or the part is lubricated, up to the step of its last torque. In that step
 // the order of the words is free: "torque …, with oil on the threads".
 func (x applied) before(step *procedure.Step, condition string, p *procedure.Part) bool {
-	if at, known := x.first[condition]; known && at <= x.order[step] {
+	if at, known := x.first[condition]; known && at <= x.place(step) {
 		return true
 	}
 	name := procedure.Fold(p.Name.Value)
 	return slices.ContainsFunc(x.lubed, func(a *procedure.Act) bool {
 		words := procedure.Fold(a.Words)
-		return x.order[a.Step] <= x.order[step] && (strings.Contains(words, name) || slices.ContainsFunc(means[condition], func(w string) bool { return strings.Contains(words, w) }))
+		return x.place(a.Step) <= x.place(step) && (strings.Contains(words, name) || slices.ContainsFunc(means[condition], func(w string) bool { return strings.Contains(words, w) }))
 	})
 }

@@ -37,7 +37,7 @@ var joints = rules.NewFact(func(j *rules.Job) []joint {
 		x := joint{part: p, at: p.Torque.At}
 		if p.Torque.Value != nil {
 			x.value, x.angle = *p.Torque.Value, p.Torque.Angle != nil
-		} else if !x.fromTag(tags[p]) {
+		} else if !x.fromTag(tags.of(p)) {
 			continue
 		}
 		if _, high := x.value.SI(); high != nil && x.strength(pairs.partner(p)) {
@@ -69,22 +69,25 @@ func frictionOf(p, partner *procedure.Part, put applied) hardware.Friction {
 }
 
 // torqueTags lists the acts that torque each part, in order.
-var torqueTags = rules.NewFact(func(j *rules.Job) map[*procedure.Part][]*procedure.Act {
-	all := map[*procedure.Part][]*procedure.Act{}
-	j.EachStep(func(s *procedure.Step) {
-		for _, a := range s.Acts {
-			if a.Verb.Effect != verb.DoTorque || a.Broken {
-				continue
-			}
-			for i := range a.Objects {
-				if p := a.Objects[i].Part; p != nil {
-					all[p] = append(all[p], a)
-				}
+var torqueTags = rules.NewFact(func(j *rules.Job) tags {
+	all := make(tags, len(j.Proc.Parts))
+	for _, a := range j.Doing(verb.DoTorque) {
+		if a.Broken {
+			continue
+		}
+		for i := range a.Objects {
+			if p := a.Objects[i].Part; p != nil {
+				all[p.Stands] = append(all[p.Stands], a)
 			}
 		}
-	})
+	}
 	return all
 })
+
+// tags are acts by the part that they are done to, in the order of the list.
+type tags [][]*procedure.Act
+
+func (t tags) of(p *procedure.Part) []*procedure.Act { return t[p.Stands] }
 
 // fromTag takes the value from the last tag that gives one.
 func (x *joint) fromTag(acts []*procedure.Act) bool {

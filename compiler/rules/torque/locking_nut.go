@@ -18,10 +18,10 @@ var lockingNut = rules.Rule{
 		var all []diag.Finding
 		tags := torqueTags.Of(j)
 		for _, p := range j.Proc.Parts {
-			if p.Hardware.Nut != "nylon insert" || p.Hardware.Thread == nil || p.Torque.HandTight || p.Torque.BySetting || len(tags[p]) == 0 || j.Muted(p.Name.Value) {
+			if p.Hardware.Nut != "nylon insert" || p.Hardware.Thread == nil || p.Torque.HandTight || p.Torque.BySetting || len(tags.of(p)) == 0 || j.Muted(p.Name.Value) {
 				continue
 			}
-			act := tags[p][len(tags[p])-1]
+			act := tags.of(p)[len(tags.of(p))-1]
 			f := diag.Finding{
 				At: act.At, Step: act.Step.Num(), Thing: p.Name.Value,
 				Message: fmt.Sprintf("%s grips the thread, and nothing is said of the torque that it takes just to turn it", rules.Quote(p.Name.Value)),
@@ -40,30 +40,26 @@ var lockingNut = rules.Rule{
 }
 
 // runningWords are the trade's words for the torque that turns a locking nut before it bears.
-var runningWords = []string{"running torque", "run-down torque", "run down torque", "prevailing", "drag", "torque to turn it", "runs down"}
+var (
+	runningWords   = []string{"running torque", "run-down torque", "run down torque", "prevailing", "drag", "torque to turn it", "runs down"}
+	runningPhrases = rules.NewPhrases(runningWords...)
+)
 
 // runningSaid tells whether any step or note speaks of it.
 func runningSaid(j *rules.Job) bool {
 	if j.Lost(runningWords...) {
 		return true
 	}
-	said := false
-	hears := func(text string) {
-		low := strings.ToLower(text)
-		said = said || slices.ContainsFunc(runningWords, func(w string) bool { return strings.Contains(low, w) })
-	}
-	remarks := func(list []procedure.Remark) {
-		for _, r := range list {
-			if r.Note != nil {
-				hears(procedure.RunText(r.Note.Runs))
-			}
+	passages := j.Passages()
+	for i := range passages {
+		p := &passages[i]
+		if p.Kind == rules.Cautioning || p.Kind == rules.Noting && p.Within == 0 || !runningPhrases.MayBeIn(p) {
+			continue
+		}
+		low := strings.ToLower(p.Text)
+		if slices.ContainsFunc(runningWords, func(w string) bool { return strings.Contains(low, w) }) {
+			return true
 		}
 	}
-	remarks(j.Proc.Intro)
-	j.EachStep(func(s *procedure.Step) {
-		hears(procedure.RunText(s.Runs))
-		remarks(s.Before)
-		remarks(s.Notes)
-	})
-	return said
+	return false
 }

@@ -16,14 +16,17 @@ var noPattern = rules.Rule{
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
+		if !slices.ContainsFunc(j.Doing(verb.DoTorque), func(a *procedure.Act) bool { return a.Order == "" }) {
+			return nil
+		}
 		given := patterns{}
-		j.EachAct(func(a *procedure.Act) {
+		for _, a := range j.StepActs() {
 			given.take(a)
-			if a.Verb.Effect != verb.DoTorque || a.Broken || a.Order != "" || a.Step == nil {
-				return
+			if a.Verb.Effect != verb.DoTorque || a.Broken || a.Order != "" {
+				continue
 			}
 			if a.Torque.Value == nil && a.Torque.Angle != nil {
-				return // an angle alone: the order stands where the torque was given
+				continue // an angle alone: the order stands where the torque was given
 			}
 			for i := range a.Objects {
 				o := &a.Objects[i]
@@ -35,7 +38,7 @@ var noPattern = rules.Rule{
 					})
 				}
 			}
-		})
+		}
 		return all
 	},
 }
@@ -45,13 +48,17 @@ var noPattern = rules.Rule{
 type patterns map[*procedure.Part][]*procedure.Step
 
 func (given patterns) take(a *procedure.Act) {
-	for _, o := range a.Objects {
-		switch {
-		case o.Part == nil || a.Step == nil:
-		case a.Verb.Effect == verb.Remove:
-			delete(given, o.Part)
-		case a.Verb.Effect == verb.DoTorque && a.Order != "":
-			given[o.Part] = append(given[o.Part], a.Step)
+	off, ordered := a.Verb.Effect == verb.Remove, a.Verb.Effect == verb.DoTorque && a.Order != ""
+	if !off && !ordered {
+		return
+	}
+	for i := range a.Objects {
+		switch p := a.Objects[i].Part; {
+		case p == nil:
+		case off:
+			delete(given, p)
+		default:
+			given[p] = append(given[p], a.Step)
 		}
 	}
 }

@@ -21,21 +21,22 @@ var none = rules.Rule{
 		if len(j.Named("part/unknown-place")) > 0 {
 			return nil // which nut belongs to which bolt is not known
 		}
-		last := map[*procedure.Part]touch{}
-		j.EachStep(func(s *procedure.Step) {
-			for _, a := range s.Acts {
-				for i := range a.Objects {
-					if p := a.Objects[i].Part; p != nil && !a.Broken && turns(a.Verb.Effect) && !(last[p].act != nil && last[p].torqued) {
-						last[p] = touch{a, &a.Objects[i], a.Verb.Effect == verb.DoTorque}
-					}
+		last := make([]touch, len(j.Proc.Parts))
+		for _, a := range j.StepActs() {
+			if a.Broken || !turns(a.Verb.Effect) {
+				continue
+			}
+			for i := range a.Objects {
+				if p := a.Objects[i].Part; p != nil && !last[p.Stands].torqued {
+					last[p.Stands] = touch{a, &a.Objects[i], a.Verb.Effect == verb.DoTorque}
 				}
 			}
-		})
+		}
 		var all []diag.Finding
 		pairs := pairsOf.Of(j)
 		for _, p := range j.Proc.Parts {
-			t, ok := last[p]
-			if !ok || t.torqued || p.Hardware.Thread == nil || p.Torque.Written {
+			t := last[p.Stands]
+			if t.act == nil || t.torqued || p.Hardware.Thread == nil || p.Torque.Written {
 				continue
 			}
 			if partner := pairs.partner(p); partner != nil && partner.Torque.Written || partnerLost(j, p) {
@@ -68,7 +69,11 @@ type touch struct {
 
 // turns lists the effects that leave a fastener tighter or slacker.
 func turns(e verb.Effect) bool {
-	return slices.Contains([]verb.Effect{verb.Remove, verb.Install, verb.Replace, verb.Loosen, verb.Tighten, verb.Snug, verb.DoTorque}, e)
+	switch e {
+	case verb.Remove, verb.Install, verb.Replace, verb.Loosen, verb.Tighten, verb.Snug, verb.DoTorque:
+		return true
+	}
+	return false
 }
 
 // left tells whether the procedure leaves the part as it is on purpose.

@@ -18,21 +18,18 @@ var otherUnit = rules.Rule{
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
-		j.EachAct(func(a *procedure.Act) {
-			if a.Verb.Effect != verb.DoTorque || a.Broken || a.Step == nil {
-				return
-			}
+		for _, a := range j.Doing(verb.DoTorque) {
 			value := written(a)
-			if value == nil || againstTable(a, *value) {
-				return
+			if a.Broken || value == nil {
+				continue
 			}
 			wrenches := ranged.Bound(j, a)
 			if len(wrenches) != 1 {
-				return
+				continue
 			}
-			w := wrenches[0].Tool.Choices[wrenches[0].Choice]
-			if reads(*w.Kind.Range, *value) {
-				return
+			w := &wrenches[0].Tool.Choices[wrenches[0].Choice]
+			if reads(w.Kind.Range, value) || againstTable(a, value) {
+				continue
 			}
 			unit := w.Kind.Range.Unit
 			f := diag.Finding{
@@ -42,13 +39,13 @@ var otherUnit = rules.Rule{
 			}
 			f.Related = append(f.Related, source.Related{At: wrenches[0].Tool.At, Words: "listed"})
 			all = append(all, f)
-		})
+		}
 		return all
 	},
 }
 
 // ranged are torque wrenches with a range.
-var ranged = rules.NewToolKind(func(c procedure.Choice) bool { return c.Kind.Kind == hardware.AppliesTorque && c.Kind.Range != nil })
+var ranged = rules.NewToolKind(func(c *procedure.Choice) bool { return c.Kind.Kind == hardware.AppliesTorque && c.Kind.Range != nil })
 
 // written is the torque that a tag gives, else the table's. An angle alone has none.
 func written(a *procedure.Act) *quantity.Value {
@@ -64,12 +61,12 @@ func written(a *procedure.Act) *quantity.Value {
 }
 
 // againstTable tells whether a tag's torque is not the table's: that is the slip then, and its unit no second one.
-func againstTable(a *procedure.Act, v quantity.Value) bool {
+func againstTable(a *procedure.Act, v *quantity.Value) bool {
 	for _, o := range a.Objects {
 		if o.Part == nil || o.Part.Torque.Value == nil {
 			continue
 		}
-		if t := *o.Part.Torque.Value; quantity.Cmp(v, t) > 0 && !v.Agrees(t) {
+		if t := *o.Part.Torque.Value; quantity.Cmp(*v, t) > 0 && !v.Agrees(t) {
 			return true
 		}
 	}
@@ -77,9 +74,9 @@ func againstTable(a *procedure.Act, v quantity.Value) bool {
 }
 
 // reads tells whether a wrench's scale has the unit of the torque: its first or its second unit, on either side.
-func reads(scale, v quantity.Value) bool {
-	for _, s := range []*quantity.Value{&scale, scale.Second} {
-		for _, t := range []*quantity.Value{&v, v.Second} {
+func reads(scale, v *quantity.Value) bool {
+	for _, s := range [2]*quantity.Value{scale, scale.Second} {
+		for _, t := range [2]*quantity.Value{v, v.Second} {
 			if s != nil && t != nil && s.Unit == t.Unit {
 				return true
 			}

@@ -1,6 +1,7 @@
 package wording
 
 import (
+	"slices"
 	"strings"
 
 	"refitcard/compiler/procedure"
@@ -12,11 +13,10 @@ import (
 
 // clause is the start of a clause in the plain text of a step: what may be an order.
 type clause struct {
-	text  string // from the start of the clause to the end of its piece of text
-	span  source.Span
-	step  int
-	next  *procedure.Act // the tag that follows the piece at once, nil when none does
-	verbs *verb.Table
+	text string // from the start of the clause to the end of its piece of text
+	span source.Span
+	step int
+	next *procedure.Act // the tag that follows the piece at once, nil when none does
 }
 
 // at is the place of the first words of the clause.
@@ -51,14 +51,17 @@ func clauseWords(s string) string {
 	return strings.TrimRight(s, " ,")
 }
 
-// eachClause visits the clauses outside tags: at the start of a step, behind a stop, behind a comma, "and" or "then".
-func eachClause(j *rules.Job, visit func(clause)) {
-	j.EachStep(func(s *procedure.Step) {
-		if unread(j, s) {
-			return
+// eachClause visits the clauses outside tags that begin with a verb which changes the machine: at the start of a step, behind a
+// stop, behind a comma, "and" or "then".
+func eachClause(j *rules.Job, visit func(c clause, verb string)) {
+	lost := unreadPassages.Of(j)
+	for _, s := range j.Steps() {
+		if lost[s.Passage] {
+			continue
 		}
 		fresh := true // a clause may begin here
-		for i, r := range s.Runs {
+		for i := range s.Runs {
+			r := &s.Runs[i]
 			if r.Act != nil || r.Step != nil || r.Code || r.End {
 				fresh = r.End
 				continue
@@ -67,42 +70,46 @@ func eachClause(j *rules.Job, visit func(clause)) {
 			if i+1 < len(s.Runs) {
 				next = s.Runs[i+1].Act
 			}
-			if !r.Exact() {
-				fresh = ends(r.Text)
-				continue // escapes: places can't be trusted
-			}
-			for _, from := range starts(r.Text, fresh) {
-				if joined(r.Text[:from]) {
+			starts := clauseStarts{text: r.Text, fresh: fresh}
+			for from := starts.next(); from >= 0; from = starts.next() {
+				verb := changing(r.Text[from:], j.Verbs)
+				if verb == "" {
 					continue
 				}
-				visit(clause{r.Text[from:], r.At.File.At(r.At.Start+from, r.At.End), s.Number, next, j.Verbs})
+				if !r.Exact() {
+					break // escapes: places can't be trusted
+				}
+				if !joined(r.Text[:from]) {
+					visit(clause{r.Text[from:], r.At.File.At(r.At.Start+from, r.At.End), s.Number, next}, verb)
+				}
 			}
 			fresh = ends(r.Text)
 		}
-	})
+	}
 }
 
-// unread tells whether a tag of the step could not be read: what looks like plain text there may be its words.
-func unread(j *rules.Job, s *procedure.Step) bool {
-	for _, name := range []string{"tag/unclosed", "tag/hidden"} {
-		for _, f := range j.Named(name) {
-			if s.At.Holds(f.At) {
-				return true
-			}
+// unreadPassages are what those steps say of which a tag could not be read: what looks like plain text there may be its words.
+var unreadPassages = rules.NewFact(func(j *rules.Job) map[*rules.Passage]bool {
+	faults := slices.Concat(j.Named("tag/unclosed"), j.Named("tag/hidden"))
+	if len(faults) == 0 {
+		return nil
+	}
+	lost := map[*rules.Passage]bool{}
+	for _, s := range j.Steps() {
+		if slices.ContainsFunc(faults, func(f source.Fault) bool { return s.At.Holds(f.At) }) {
+			lost[s.Passage] = true
 		}
 	}
-	return false
-}
+	return lost
+})
 
 // unreadSteps gives the numbers of the steps with such a tag.
 func unreadSteps(j *rules.Job) map[int]bool {
-	lost := map[int]bool{}
-	j.EachStep(func(s *procedure.Step) {
-		if unread(j, s) {
-			lost[s.Number] = true
-		}
-	})
-	return lost
+	numbers := map[int]bool{}
+	for p := range unreadPassages.Of(j) {
+		numbers[p.Within] = true
+	}
+	return numbers
 }
 
 func ends(s string) bool {
@@ -110,36 +117,55 @@ func ends(s string) bool {
 	return s == "" || strings.ContainsRune(".;:!,", rune(s[len(s)-1])) || strings.HasSuffix(s, " then") || strings.HasSuffix(s, " and")
 }
 
-// starts gives the offsets at which a clause begins.
-func starts(s string, fresh bool) []int {
-	var at []int
-	i := 0
-	skip := func() {
-		for i < len(s) && (s[i] == ' ' || s[i] == '.' || s[i] == ',' || s[i] == ';' || s[i] == ':' || s[i] == '!') {
-			fresh = fresh || s[i] != ' '
-			i++
-		}
-		for _, w := range []string{"then ", "and ", "now ", "Then ", "Now "} {
-			if strings.HasPrefix(s[i:], w) {
-				i += len(w)
-				fresh = true
-			}
-		}
-	}
-	for i < len(s) {
-		skip()
-		if i < len(s) && fresh {
-			at = append(at, i)
-		}
-		fresh = false
-		for i < len(s) && s[i] != ' ' && s[i] != '.' && s[i] != ',' && s[i] != ';' && s[i] != ':' {
-			i++
-		}
-		if i+1 < len(s) && s[i] == '.' && s[i+1] != ' ' { // a point inside a figure
-			i++
+// clauseStarts gives the offsets at which the clauses of a text begin.
+type clauseStarts struct {
+	text  string
+	at    int
+	fresh bool // a clause may begin at the next word
+}
+
+// next gives the next offset, -1 when there is none.
+func (c *clauseStarts) next() int {
+	for c.at < len(c.text) {
+		c.skip()
+		start := c.at
+		found := c.fresh && start < len(c.text)
+		c.fresh = false
+		c.word()
+		if found {
+			return start
 		}
 	}
-	return at
+	return -1
+}
+
+// skip passes over what stands between two clauses.
+func (c *clauseStarts) skip() {
+	s := c.text
+	for c.at < len(s) && (s[c.at] == ' ' || s[c.at] == '.' || s[c.at] == ',' || s[c.at] == ';' || s[c.at] == ':' || s[c.at] == '!') {
+		c.fresh = c.fresh || s[c.at] != ' '
+		c.at++
+	}
+	if c.at == len(s) || s[c.at]|0x20 != 't' && s[c.at]|0x20 != 'n' && s[c.at] != 'a' {
+		return
+	}
+	for _, w := range [...]string{"then ", "and ", "now ", "Then ", "Now "} {
+		if strings.HasPrefix(s[c.at:], w) {
+			c.at += len(w)
+			c.fresh = true
+		}
+	}
+}
+
+// word passes over a word.
+func (c *clauseStarts) word() {
+	s := c.text
+	for c.at < len(s) && s[c.at] != ' ' && s[c.at] != '.' && s[c.at] != ',' && s[c.at] != ';' && s[c.at] != ':' {
+		c.at++
+	}
+	if c.at+1 < len(s) && s[c.at] == '.' && s[c.at+1] != ' ' { // a point inside a figure
+		c.at++
+	}
 }
 
 // plain are verbs that change the machine and are no verbs of the language.
@@ -151,12 +177,9 @@ var unclear = map[string]bool{
 	"snug": true, "insert": true, "lift": true, "fit": true, "isolate": false, "relieve": false, "shut": true, "connect": false,
 }
 
-// hidden tells whether the clause orders a change to something that the compiler follows; it gives the verb as typed and the thing.
-func (c clause) hidden(j *rules.Job) (word, object string, ok bool) {
-	word = c.verb()
-	if word == "" {
-		return "", "", false
-	}
+// hidden tells whether the clause, which begins with a verb, orders a change to something that the compiler follows; it gives the
+// thing.
+func (c clause) hidden(j *rules.Job, word string) (object string, ok bool) {
 	marked := false
 	rest := strings.Fields(c.text[len(word):])
 	if v, n, bad := quantity.Prefix(strings.Join(rest, " ")); n > 0 && bad == nil && v.Unit.Kind == quantity.Volume { // "drain 0.3 L of mixer oil"
@@ -166,40 +189,44 @@ func (c clause) hidden(j *rules.Job) (word, object string, ok bool) {
 		marked, rest = true, rest[1:]
 	}
 	if unclear[strings.ToLower(word)] && !marked {
-		return "", "", false
+		return "", false
 	}
 	if len(rest) == 0 {
 		if c.next != nil && c.next.Verb.Effect == verb.Speak && len(c.next.Objects) > 0 {
-			return word, c.next.Objects[0].Typed, true
+			return c.next.Objects[0].Typed, true
 		}
-		return "", "", false
+		return "", false
 	}
 	for n := min(len(rest), 5); n > 0; n-- {
 		name := strings.Trim(strings.Join(rest[:n], " "), ".,;:()")
 		stop := n == len(rest) || strings.ContainsAny(rest[n-1][len(rest[n-1])-1:], ".,;:)") || boundary(strings.Trim(strings.ToLower(rest[n]), ".,;:()"))
 		if stop && knownThings.Of(j)[procedure.Fold(name)] {
-			return word, name, true
+			return name, true
 		}
 	}
-	return "", "", false
+	return "", false
 }
 
-// verb gives the state-changing verb that the clause opens with, as typed.
-func (c clause) verb() string {
-	low := strings.ToLower(c.text)
-	if len(low) != len(c.text) {
-		return ""
-	}
+// changing gives the state-changing verb that a text opens with, as typed.
+func changing(text string, verbs *verb.Table) string {
+	n := 0
 	for _, p := range plain {
-		if strings.HasPrefix(low, p+" ") {
-			return c.text[:len(p)]
+		if len(text) > len(p) && text[len(p)] == ' ' && strings.EqualFold(text[:len(p)], p) {
+			n = len(p)
+			break
 		}
 	}
-	v, n := c.verbs.Longest(c.text)
-	if v == nil || !v.Changes {
+	if n == 0 {
+		v, long := verbs.Longest(text)
+		if v == nil || !v.Changes {
+			return ""
+		}
+		n = long
+	}
+	if len(strings.ToLower(text)) != len(text) {
 		return ""
 	}
-	return c.text[:n]
+	return text[:n]
 }
 
 func isMark(w string) bool {
@@ -234,7 +261,7 @@ var knownThings = rules.NewFact(func(j *rules.Job) map[string]bool {
 	for _, s := range j.Proc.Supplies {
 		add(s.Name.Value)
 	}
-	j.EachAct(func(a *procedure.Act) {
+	for _, a := range j.Acts() {
 		if a.Verb.Changes && a.Verb.Takes == verb.Anything {
 			for _, o := range a.Objects {
 				if o.Tool == nil {
@@ -242,6 +269,6 @@ var knownThings = rules.NewFact(func(j *rules.Job) map[string]bool {
 				}
 			}
 		}
-	})
+	}
 	return known
 })

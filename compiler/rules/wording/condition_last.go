@@ -2,6 +2,7 @@ package wording
 
 import (
 	"fmt"
+	"strings"
 
 	"refitcard/compiler/diag"
 	"refitcard/compiler/procedure"
@@ -15,11 +16,8 @@ var conditionLast = rules.Rule{
 	Severity: diag.Advice,
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
-		if !mayHold(j, lateGroup) || !written(j, " if ", " if\n") {
-			return nil
-		}
 		var all []diag.Finding
-		eachSaid(j, false, mentions(" if"), func(s *said) {
+		eachSaid(j, ifPhrase, func(text string) bool { return strings.Contains(text, " if") && ifWritten.Of(j) }, func(s *said) {
 			for _, c := range prose.Cut(s.plain) {
 				act, _ := s.ordered(c.From, c.To)
 				from, to := prose.LateCondition(s.plain[c.From:c.To], act)
@@ -37,6 +35,11 @@ var conditionLast = rules.Rule{
 		return all
 	},
 }
+
+var (
+	ifPhrase  = rules.NewPhrases(" if")
+	ifWritten = rules.NewFact(func(j *rules.Job) bool { return written(j, " if ", " if\n") })
+)
 
 // asked tells whether an act of the sentence finds out, so that "if" is "whether".
 func asked(s *said, c prose.Span) bool {

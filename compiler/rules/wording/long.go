@@ -21,12 +21,23 @@ func mayBeLong(text string) bool {
 	if strings.Count(text, " ") < mostInOrder {
 		return false
 	}
-	for _, c := range prose.Cut(text) {
+	for c, next := prose.First(text, 0); c.To > 0; c, next = prose.First(text, next) {
 		if strings.Count(text[c.From:c.To], " ") >= mostInOrder {
 			return true
 		}
 	}
 	return false
+}
+
+// atMost is more than the words of a sentence, or as many: each byte that may be white space, or a part of it, counts.
+func atMost(s string) int {
+	n := 1
+	for i := range len(s) {
+		if s[i] <= ' ' || s[i] >= 0x80 {
+			n++
+		}
+	}
+	return n
 }
 
 // pattern is the order of a torque with its passes, which count as one word.
@@ -38,11 +49,14 @@ var long = rules.Rule{
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
-		eachSaid(j, true, mayBeLong, func(s *said) {
+		eachSaid(j, nil, mayBeLong, func(s *said) {
 			for _, c := range prose.Cut(s.plain) {
+				if atMost(s.plain[c.From:c.To]) <= mostInOrder {
+					continue
+				}
 				words := pattern.ReplaceAllStringFunc(s.plain[c.From:c.To], func(p string) string { return prose.Mask(len(p)) })
 				most := mostInNote
-				if act, _ := s.ordered(c.From, c.To); s.kind == instruction && (act || prose.Order(words) != "") {
+				if act, _ := s.ordered(c.From, c.To); s.kind == rules.Instructing && (act || prose.Order(words) != "") {
 					most = mostInOrder
 				}
 				n := prose.Count(words)

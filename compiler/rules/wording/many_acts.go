@@ -18,22 +18,26 @@ var manyActs = rules.Rule{
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
-		j.EachStep(func(s *procedure.Step) {
-			var ticks []*procedure.Act
+		for _, s := range j.Steps() {
+			ticks := 0
+			var fourth *procedure.Act
 			for _, a := range s.Acts {
-				if a.Verb.Ticks {
-					ticks = append(ticks, a)
+				if !a.Verb.Ticks {
+					continue
+				}
+				if ticks++; ticks == mostActs+1 {
+					fourth = a
 				}
 			}
-			if len(ticks) <= mostActs {
-				return
+			if fourth == nil {
+				continue
 			}
 			all = append(all, diag.Finding{
-				At: ticks[mostActs].At, Step: s.Number,
-				Message: fmt.Sprintf("step %s has %d acts, and three are enough: this is the fourth", s.Name(), len(ticks)),
+				At: fourth.At, Step: s.Number,
+				Message: fmt.Sprintf("step %s has %d acts, and three are enough: this is the fourth", s.Name(), ticks),
 				Do:      "begin a new step here",
 			})
-		})
+		}
 		return all
 	},
 }

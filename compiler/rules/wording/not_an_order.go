@@ -9,18 +9,19 @@ import (
 )
 
 // modals are parts of the words that prose.Told looks for.
-var modals = []string{"should", "must", "shall", " to be ", "need", "have to", "has to", "ought to"}
+var (
+	modals        = []string{"should", "must", "shall", " to be ", "need", "have to", "has to", "ought to"}
+	modalPhrases  = rules.NewPhrases(modals...)
+	modalsWritten = rules.NewFact(func(j *rules.Job) bool { return written(j, modals...) })
+)
 
 var notAnOrder = rules.Rule{
 	Name:     "wording/not-an-order",
 	Severity: diag.Advice,
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
-		if !mayHold(j, modalGroup) || !written(j, modals...) {
-			return nil
-		}
 		var all []diag.Finding
-		eachSaid(j, false, mentions(modals...), func(s *said) {
+		eachSaid(j, modalPhrases, func(text string) bool { return mentions(text, modals) && modalsWritten.Of(j) }, func(s *said) {
 			for _, c := range prose.Cut(s.plain) {
 				from, to, verb := prose.Told(s.plain[c.From:c.To])
 				if to == 0 {

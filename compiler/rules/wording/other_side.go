@@ -10,19 +10,10 @@ var otherSide = rules.Rule{
 	Severity: diag.Warning,
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
-		var all []diag.Finding
-		for _, p := range pieces.Of(j) {
-			if !p.has(otherSideGroup) {
-				continue
-			}
-			if i, n := p.find(otherSides); n > 0 {
-				all = append(all, diag.Finding{
-					At: p.at(i, n), Step: p.step,
-					Message: rules.Quote(p.text[i:i+n]) + " repeats steps that have no tick and no count",
-					Do:      "write \"each: side, 2\" in the front matter, or write a second set of steps",
-				})
-			}
-		}
-		return all
+		return sought(j, otherSides, otherSidePhrases, func(words string) (message, do string) {
+			return rules.Quote(words) + " repeats steps that have no tick and no count", "write \"each: side, 2\" in the front matter, or write a second set of steps"
+		})
 	},
 }
+
+var otherSidePhrases = rules.NewPhrases(otherSides...)

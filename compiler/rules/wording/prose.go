@@ -3,6 +3,7 @@ package wording
 import (
 	"strings"
 
+	"refitcard/compiler/diag"
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/quantity"
 	"refitcard/compiler/rules"
@@ -13,49 +14,43 @@ import (
 type piece struct {
 	procedure.Joined
 	text string
-	step int
-	note bool
-
-	groups uint64 // what of proseFinder may stand in it
 }
 
 // at is the place of n bytes of the piece.
 func (p piece) at(i, n int) source.Span { return p.Span(i, i+n) }
 
-// pieces are the plain text of steps and the notes beside them, in order.
-var pieces = rules.NewFact(func(j *rules.Job) []piece {
-	var all []piece
-	remarks := func(list []procedure.Remark, step int) {
-		for _, m := range list {
-			if m.Note != nil {
-				all = appendPieces(all, m.Note.Runs, step, true)
+// sought finds phrases in the plain text of steps and in notes, and makes a finding of the first in each piece.
+func sought(j *rules.Job, list []string, phrases *rules.Phrases, say func(words string) (message, do string)) []diag.Finding {
+	var all []diag.Finding
+	passages := j.Passages()
+	for i := range passages {
+		p := &passages[i]
+		if p.Kind == rules.Cautioning || !phrases.MayBeIn(p) {
+			continue
+		}
+		for _, piece := range pieces(p.Spoken) {
+			if i, n := piece.find(list); n > 0 {
+				f := diag.Finding{At: piece.at(i, n), Step: p.Within}
+				f.Message, f.Do = say(piece.text[i : i+n])
+				all = append(all, f)
 			}
 		}
 	}
-	remarks(j.Proc.Intro, 0)
-	for _, stage := range j.Proc.Stages {
-		stage.EachStep(func(s *procedure.Step) {
-			remarks(s.Before, s.Number)
-			all = appendPieces(all, s.Runs, s.Number, false)
-			remarks(s.Notes, s.Number)
-		})
-		remarks(stage.Tail, 0)
-	}
 	return all
-})
+}
 
-// appendPieces cuts a list of runs at its tags.
-func appendPieces(all []piece, list []procedure.Run, step int, note bool) []piece {
-	p := piece{step: step, note: note}
+// pieces cuts a list of runs at its tags.
+func pieces(list []procedure.Run) []piece {
+	var all []piece
+	var p piece
 	flush := func() {
 		if p.text != "" {
-			p.groups = proseFinder().In([]byte(p.text))
 			all = append(all, p)
 		}
-		p = piece{step: step, note: note}
+		p = piece{}
 	}
 	for i, r := range list {
-		if r.Act != nil || r.Code || r.Step != nil || !r.At.Known() {
+		if tagged(r) {
 			flush()
 			continue
 		}
@@ -72,6 +67,9 @@ func appendPieces(all []piece, list []procedure.Run, step int, note bool) []piec
 	flush()
 	return all
 }
+
+// tagged tells whether a run is no running text: the words of a tag, code, or what stands nowhere.
+func tagged(r procedure.Run) bool { return r.Act != nil || r.Code || r.Step != nil || !r.At.Known() }
 
 // startsAtOnce is where the one run of a piece begins in its text. Nothing is ever put into it.
 var startsAtOnce = []int{0}[:1:1]
@@ -121,12 +119,18 @@ var otherSides = []string{
 	"repeat for the remaining sides", "repeat for the other wheel", "repeat on the other wheel", "the same at the other end",
 }
 
-// has tells whether a phrase of a group may stand in the piece.
-func (p piece) has(group int) bool { return p.groups&(1<<group) != 0 }
+func hasDigit(text string) bool {
+	for i := range len(text) {
+		if '0' <= text[i] && text[i] <= '9' {
+			return true
+		}
+	}
+	return false
+}
 
 // quantity finds a torque, or a time behind wait, leave or let, in the plain text of a step.
 func (p piece) quantity() (at, n int, what string) {
-	if p.note || !strings.ContainsAny(p.text, "0123456789") {
+	if !hasDigit(p.text) {
 		return 0, 0, ""
 	}
 	low := strings.ToLower(p.text)

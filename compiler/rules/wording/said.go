@@ -2,6 +2,7 @@ package wording
 
 import (
 	"bytes"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -13,21 +14,12 @@ import (
 	"refitcard/compiler/verb"
 )
 
-// saidKind is what a paragraph is for.
-type saidKind int
-
-const (
-	instruction saidKind = iota
-	remark
-	message
-)
-
 // said is one paragraph as it is read: the words of its tags among the others. In plain the declared names, the objects and
 // values of tags and code are masked, each as one word of the same length, so that nothing in a name is taken for grammar.
 type said struct {
 	procedure.Joined
 	text, plain string
-	kind        saidKind
+	kind        rules.PassageKind
 	step        int
 	acts        []*procedure.Act
 }
@@ -63,101 +55,64 @@ func (s said) ordered(from, to int) (yes, asks bool) {
 	return yes, yes && asks
 }
 
-// reader puts paragraphs together. They share one text and one list of places, cut when all is read.
-type reader struct {
-	text  []byte
-	from  []int
-	all   []said
-	texts [][2]int // of each paragraph: its part of text
-	froms [][2]int // and of from
-}
-
-// paragraphs are all of a job: of messages, steps and notes. The introduction is read sitting down, before the job.
-var paragraphs = rules.NewFact(func(j *rules.Job) []said {
-	r := &reader{}
-	for _, m := range j.Proc.Messages {
-		r.runs(m.Runs, message, 0)
-	}
-	for _, stage := range j.Proc.Stages {
-		for _, m := range stage.Messages {
-			r.runs(m.Runs, message, 0)
-		}
-		stage.EachStep(func(s *procedure.Step) {
-			r.remarks(s.Before, s.Number)
-			for _, m := range s.Messages {
-				r.runs(m.Runs, message, s.Number)
-			}
-			if !unread(j, s) {
-				r.runs(s.Runs, instruction, s.Number)
-			}
-			r.remarks(s.Notes, s.Number)
-		})
-		r.remarks(stage.Tail, 0)
-	}
-	text := string(r.text)
-	for i := range r.all {
-		s, t, f := &r.all[i], r.texts[i], r.froms[i]
-		s.text, s.Joined = text[t[0]:t[1]], procedure.NewJoined(s.Runs, r.from[f[0]:f[1]])
-	}
-	return r.all
-})
-
-// eachSaid visits the paragraphs of steps; with the notes of stages and all messages too when all is asked for. wants looks at
-// the bare text first: masking is the dear part.
-func eachSaid(j *rules.Job, all bool, wants func(text string) bool, visit func(*said)) {
-	list := paragraphs.Of(j)
-	for i := range list {
-		if s := &list[i]; (all || s.kind == instruction) && wants(s.text) {
-			s.mask(j)
-			visit(s)
-		}
-	}
-}
-
-func (r *reader) remarks(list []procedure.Remark, step int) {
-	for _, m := range list {
-		if m.Note != nil && !m.Note.Head {
-			r.runs(m.Note.Runs, remark, step)
-		}
-	}
-}
-
-// runs cuts a list of runs at the ends of paragraphs.
-func (r *reader) runs(list []procedure.Run, kind saidKind, step int) {
-	text, from, first := len(r.text), len(r.from), 0
-	flush := func(end int) {
-		if len(r.text) > text {
-			r.all = append(r.all, said{Joined: procedure.NewJoined(list[first:end], nil), kind: kind, step: step})
-			r.texts, r.froms = append(r.texts, [2]int{text, len(r.text)}), append(r.froms, [2]int{from, len(r.from)})
-		}
-		text, from, first = len(r.text), len(r.from), end+1
-	}
-	for i, run := range list {
-		if run.End && softEnd(string(r.text[text:])) {
-			flush(i)
+// eachSaid visits the paragraphs of steps that may hold one of some phrases; with nil for them all paragraphs, those of notes and
+// messages too. The introduction is read sitting down, before the job. wants looks at the bare text first: masking is the dear
+// part.
+func eachSaid(j *rules.Job, phrases *rules.Phrases, wants func(text string) bool, visit func(*said)) {
+	passages, lost := j.Passages(), unreadPassages.Of(j)
+	for i := range passages {
+		p := &passages[i]
+		switch {
+		case p.Kind == rules.Introducing, p.Head, lost[p], phrases != nil && (p.Kind != rules.Instructing || !phrases.MayBeIn(p)):
 			continue
 		}
-		r.from = append(r.from, len(r.text)-text)
-		r.text = append(r.text, run.Read()...)
+		look := func(runs []procedure.Run, text string) {
+			if wants(text) {
+				s := &said{text: text, kind: p.Kind, step: p.Within}
+				s.mask(j, runs)
+				visit(s)
+			}
+		}
+		if p.Lines {
+			eachParagraph(p, look)
+		} else if p.Text != "" {
+			look(p.Spoken, p.Text)
+		}
 	}
-	flush(len(list))
+}
+
+// eachParagraph cuts a passage at the ends of paragraphs.
+func eachParagraph(p *rules.Passage, visit func(runs []procedure.Run, text string)) {
+	text, first, at := 0, 0, 0
+	for i := range p.Spoken {
+		if p.Spoken[i].End && softEnd(p.Text[text:at]) {
+			if at > text {
+				visit(p.Spoken[first:i], p.Text[text:at])
+			}
+			text, first = at+1, i+1
+		}
+		at += len(p.Spoken[i].Read())
+	}
+	if at > text {
+		visit(p.Spoken[first:], p.Text[text:])
+	}
 }
 
 // mask fills in what reading the paragraph for its grammar needs.
-func (s *said) mask(j *rules.Job) {
-	if s.plain != "" {
-		return
-	}
+func (s *said) mask(j *rules.Job, runs []procedure.Run) {
 	names := declaredNames.Of(j)
+	from := make([]int, len(runs))
 	var b strings.Builder
 	b.Grow(len(s.text))
-	for _, run := range s.Runs {
-		b.WriteString(names.masked(run, run.Read()))
-		if run.Act != nil && run.Read() != "" && (len(s.acts) == 0 || s.acts[len(s.acts)-1] != run.Act) {
+	for i, run := range runs {
+		from[i] = b.Len()
+		text := run.Read()
+		b.WriteString(names.masked(run, text))
+		if run.Act != nil && text != "" && (len(s.acts) == 0 || s.acts[len(s.acts)-1] != run.Act) {
 			s.acts = append(s.acts, run.Act)
 		}
 	}
-	s.plain = b.String()
+	s.plain, s.Joined = b.String(), procedure.NewJoined(runs, from)
 }
 
 // softEnd tells whether a paragraph that ends here is one: a line end inside a sentence is a space.
@@ -166,7 +121,7 @@ func softEnd(text string) bool {
 	return text == "" || strings.ContainsRune(".!?:;)", rune(text[len(text)-1]))
 }
 
-func (l nameList) masked(run procedure.Run, text string) string {
+func (l *nameList) masked(run procedure.Run, text string) string {
 	switch {
 	case run.Code:
 		return keepSpace(text)
@@ -190,22 +145,36 @@ func keepSpace(text string) string {
 }
 
 // nameList is the declared names, singular and plural, as folded words by their first word, longest first.
-type nameList map[string][][]string
+type nameList struct {
+	names  map[string][][]string
+	places []place // of the words of the text at hand
+}
 
-var declaredNames = rules.NewFact(func(j *rules.Job) nameList {
-	l := nameList{}
+// place is where a word stands.
+type place struct {
+	word     string // in small letters
+	from, to int
+}
+
+var declaredNames = rules.NewFact(func(j *rules.Job) *nameList {
+	l := &nameList{names: map[string][][]string{}}
+	var all []string // the words of all names
 	add := func(name string) {
-		for _, form := range []string{name, procedure.Plural(name)} {
-			w := strings.Fields(procedure.Fold(form))
+		for _, form := range [2]string{name, procedure.Plural(name)} {
+			first := len(all)
+			for w := range strings.FieldsSeq(procedure.Fold(form)) {
+				all = append(all, w)
+			}
+			w := all[first:len(all):len(all)]
 			if len(w) == 0 {
 				continue
 			}
-			list := l[w[0]]
+			list := l.names[w[0]]
 			k := 0
 			for k < len(list) && len(list[k]) >= len(w) {
 				k++
 			}
-			l[w[0]] = append(list[:k:k], append([][]string{w}, list[k:]...)...)
+			l.names[w[0]] = slices.Insert(list, k, w)
 		}
 	}
 	for _, p := range j.Proc.Parts {
@@ -223,53 +192,71 @@ var declaredNames = rules.NewFact(func(j *rules.Job) nameList {
 })
 
 // mask masks the declared names in a text.
-func (l nameList) mask(text string) string {
-	if len(l) == 0 {
+func (l *nameList) mask(text string) string {
+	l.split(text)
+	var out []byte
+	for i := 0; i < len(l.places); i++ {
+		n := l.nameAt(text, i)
+		if n == 0 {
+			continue
+		}
+		if out == nil {
+			out = []byte(text)
+		}
+		for k := l.places[i].from; k < l.places[i+n-1].to; k++ {
+			out[k] = prose.MaskByte
+		}
+		i += n - 1
+	}
+	if out == nil {
 		return text
 	}
-	type place struct {
-		word     string
-		from, to int
+	return string(out)
+}
+
+// nameAt tells how many words from the i-th on are a declared name.
+func (l *nameList) nameAt(text string, i int) int {
+	for _, name := range l.names[l.places[i].word] {
+		n := 0
+		for n < len(name) && i+n < len(l.places) && l.places[i+n].word == name[n] &&
+			(n == 0 || strings.Trim(text[l.places[i+n-1].to:l.places[i+n].from], " -‑\u00a0") == "") {
+			n++
+		}
+		if n == len(name) {
+			return n
+		}
 	}
-	var all []place
+	return 0
+}
+
+// split finds the words of a text.
+func (l *nameList) split(text string) {
+	l.places = l.places[:0]
 	for i := 0; i < len(text); {
-		r, n := utf8.DecodeRuneInString(text[i:])
-		if !unicode.IsLetter(r) && !unicode.IsDigit(r) {
+		n, wordy := letterAt(text, i)
+		if !wordy {
 			i += n
 			continue
 		}
 		start := i
 		for i < len(text) {
-			r, n := utf8.DecodeRuneInString(text[i:])
-			if !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '/' {
+			n, wordy := letterAt(text, i)
+			if !wordy && text[i] != '/' {
 				break
 			}
 			i += n
 		}
-		all = append(all, place{strings.ToLower(text[start:i]), start, i})
+		l.places = append(l.places, place{strings.ToLower(text[start:i]), start, i})
 	}
-	out := []byte(text)
-	for i := 0; i < len(all); i++ {
-		n := 0
-		for _, name := range l[all[i].word] {
-			n = len(name)
-			for k := range name {
-				if i+k >= len(all) || all[i+k].word != name[k] || k > 0 && strings.Trim(text[all[i+k-1].to:all[i+k].from], " -‑\u00a0") != "" {
-					n = 0
-					break
-				}
-			}
-			if n > 0 {
-				break
-			}
-		}
-		if n == 0 {
-			continue
-		}
-		copy(out[all[i].from:all[i+n-1].to], prose.Mask(all[i+n-1].to-all[i].from))
-		i += n - 1
+}
+
+// letterAt gives the length of the character at i, and tells whether it is a letter or a digit.
+func letterAt(text string, i int) (n int, wordy bool) {
+	if c := text[i]; c < utf8.RuneSelf {
+		return 1, letter(c) || '0' <= c && c <= '9'
 	}
-	return string(out)
+	r, n := utf8.DecodeRuneInString(text[i:])
+	return n, unicode.IsLetter(r) || unicode.IsDigit(r)
 }
 
 // written tells whether any of some texts stand in a file of the procedure: a cheap look before the slow one.
@@ -287,14 +274,7 @@ func written(j *rules.Job, any ...string) bool {
 // joined tells whether a verb behind these words is joined to one that orders nothing.
 func joined(before string) bool { return prose.Joined(before) }
 
-// mentions makes a filter: the text has any of some words.
-func mentions(any ...string) func(string) bool {
-	return func(text string) bool {
-		for _, w := range any {
-			if strings.Contains(text, w) {
-				return true
-			}
-		}
-		return false
-	}
+// mentions tells whether a text has any of some words.
+func mentions(text string, any []string) bool {
+	return slices.ContainsFunc(any, func(w string) bool { return strings.Contains(text, w) })
 }

@@ -2,7 +2,9 @@ package wording
 
 import (
 	"fmt"
+	"slices"
 	"strings"
+	"sync"
 
 	"refitcard/compiler/diag"
 	"refitcard/compiler/procedure"
@@ -36,15 +38,14 @@ var twoNames = rules.Rule{
 	Severity: diag.Advice,
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
-		if !twice(j) {
-			return nil
-		}
 		var all []diag.Finding
-		things := allThings(j)
-		for _, pair := range pairs(j, things) {
+		for _, pair := range pairs(j, doubled(j)) {
 			if f, ok := secondName(j, pair); ok {
 				all = append(all, f)
 			}
+		}
+		if len(all) > 0 && !twice(j) {
+			return nil
 		}
 		return all
 	},
@@ -52,10 +53,7 @@ var twoNames = rules.Rule{
 
 // twice tells whether two words of one group stand in the text at all.
 func twice(j *rules.Job) bool {
-	for i, group := range synonyms {
-		if !mayHold(j, firstSynonyms+i) {
-			continue
-		}
+	for _, group := range synonyms {
 		n := 0
 		for _, word := range group {
 			if written(j, word[1:], strings.ReplaceAll(word[1:], " ", "-")) {
@@ -66,12 +64,8 @@ func twice(j *rules.Job) bool {
 			return true
 		}
 	}
-	for i, two := range joints {
-		if !mayHold(j, firstSynonyms+len(synonyms)+i) {
-			continue
-		}
-		one := strings.Replace(two, " ", "", 1)
-		if written(j, one[1:]) && written(j, two[1:], strings.Replace(two[1:], " ", "-", 1)) {
+	for _, w := range joints {
+		if written(j, w.one[1:]) && written(j, w.two[1:], strings.Replace(w.two[1:], " ", "-", 1)) {
 			return true
 		}
 	}
@@ -84,21 +78,43 @@ type thing struct {
 	at   source.Span
 }
 
-func allThings(j *rules.Job) []thing {
+// doubled lists the declared things whose name ends in a word that has a synonym, or that is written as one or as two.
+func doubled(j *rules.Job) []thing {
 	var all []thing
+	last := lastWords()
+	add := func(name string, at source.Span) {
+		folded := procedure.Fold(name)
+		if last[folded[strings.LastIndexByte(folded, ' ')+1:]] {
+			all = append(all, thing{folded, at})
+		}
+	}
 	for _, p := range j.Proc.Parts {
-		all = append(all, thing{procedure.Fold(p.Name.Value), p.Name.At})
+		add(p.Name.Value, p.Name.At)
 	}
 	for _, s := range j.Proc.Supplies {
-		all = append(all, thing{procedure.Fold(s.Name.Value), s.Name.At})
+		add(s.Name.Value, s.Name.At)
 	}
 	for _, t := range j.Proc.Tools {
 		for _, c := range t.Choices {
-			all = append(all, thing{procedure.Fold(c.Name), c.NameAt})
+			add(c.Name, c.NameAt)
 		}
 	}
 	return all
 }
+
+// lastWords are the last words of all synonyms and joints.
+var lastWords = sync.OnceValue(func() map[string]bool {
+	last := map[string]bool{}
+	add := func(word string) { last[word[strings.LastIndexByte(word, ' ')+1:]] = true }
+	for _, word := range slices.Concat(synonyms...) {
+		add(word)
+	}
+	for _, w := range joints {
+		add(w.one)
+		add(w.two)
+	}
+	return last
+})
 
 // pair is a declared thing with another word for it that the procedure seems to use.
 type pair struct {
@@ -109,6 +125,9 @@ type pair struct {
 // pairs gives the other words for things that are the only ones of their kind, and only where no declared thing has the
 // other word in its name: then "the snap ring" can only be the circlip.
 func pairs(j *rules.Job, things []thing) []pair {
+	if len(things) == 0 {
+		return nil
+	}
 	var all []pair
 	for _, group := range synonyms {
 		var have []thing
@@ -128,12 +147,20 @@ func pairs(j *rules.Job, things []thing) []pair {
 			continue
 		}
 		for _, word := range group {
-			if word != used && written(j, word, strings.ReplaceAll(word, " ", "-"), capital(word)) {
+			if word != used && inAnyForm(j, word) {
 				all = append(all, pair{have[0], word})
 			}
 		}
 	}
 	return append(all, split(j, things)...)
+}
+
+// inAnyForm tells whether a word, or words with a blank or a hyphen between them, stand in the procedure.
+func inAnyForm(j *rules.Job, word string) bool {
+	if !strings.Contains(word, " ") && !written(j, word[1:]) {
+		return false
+	}
+	return written(j, word, strings.ReplaceAll(word, " ", "-"), capital(word))
 }
 
 // named tells whether a name ends in a word, or in its plural.
@@ -144,14 +171,13 @@ func named(name, word string) bool {
 // split gives things whose name ends in a word that can be written as one or as two: "gearbox" and "gear box".
 func split(j *rules.Job, things []thing) []pair {
 	var all []pair
-	for _, two := range joints {
-		one := strings.Replace(two, " ", "", 1)
+	for _, w := range joints {
 		for _, t := range things {
 			switch {
-			case named(t.name, one) && written(j, two, strings.Replace(two, " ", "-", 1), capital(two)):
-				all = append(all, pair{t, two})
-			case named(t.name, two) && written(j, one, capital(one)):
-				all = append(all, pair{t, one})
+			case named(t.name, w.one) && inAnyForm(j, w.two):
+				all = append(all, pair{t, w.two})
+			case named(t.name, w.two) && inAnyForm(j, w.one):
+				all = append(all, pair{t, w.one})
 			}
 		}
 	}
@@ -159,14 +185,18 @@ func split(j *rules.Job, things []thing) []pair {
 }
 
 // joints are shop words that are written as one or as two. Common practice, no source.
-var joints = []string{"gear box", "gear case", "drive shaft", "tail shaft", "wheel house", "fly wheel", "switch gear", "hand wheel", "dip stick", "pipe work", "chain case", "rope drum"}
+var joints = []joint{
+	{"gearbox", "gear box"}, {"gearcase", "gear case"}, {"driveshaft", "drive shaft"}, {"tailshaft", "tail shaft"}, {"wheelhouse", "wheel house"},
+	{"flywheel", "fly wheel"}, {"switchgear", "switch gear"}, {"handwheel", "hand wheel"}, {"dipstick", "dip stick"}, {"pipework", "pipe work"},
+	{"chaincase", "chain case"}, {"ropedrum", "rope drum"},
+}
+
+// joint is a word in its two spellings.
+type joint struct{ one, two string }
 
 // secondName finds the first place where a procedure says the other word with "the" or "its" before it.
 func secondName(j *rules.Job, p pair) (f diag.Finding, found bool) {
-	eachSaid(j, true, func(string) bool { return !found }, func(s *said) {
-		if found {
-			return
-		}
+	eachSaid(j, nil, func(text string) bool { return !found && strings.Contains(procedure.Fold(text), p.other) }, func(s *said) {
 		low := procedure.Fold(s.plain)
 		if !strings.Contains(low, p.other) {
 			return

@@ -13,8 +13,8 @@ var untaggedAct = rules.Rule{
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
-		eachClause(j, func(c clause) {
-			word, object, ok := c.hidden(j)
+		eachClause(j, func(c clause, word string) {
+			object, ok := c.hidden(j, word)
 			if !ok {
 				return
 			}

@@ -2,6 +2,7 @@ package wording
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"refitcard/compiler/diag"
@@ -15,12 +16,22 @@ var untaggedQuantity = rules.Rule{
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
-		lost := unreadSteps(j)
-		for _, p := range pieces.Of(j) {
-			if lost[p.step] {
+		var lost map[int]bool
+		for _, s := range j.Steps() {
+			if !slices.ContainsFunc(s.Runs, func(r procedure.Run) bool { return !tagged(r) && hasDigit(r.Text) }) {
+				continue
+			}
+			if lost == nil {
+				lost = unreadSteps(j)
+			}
+			if lost[s.Number] {
 				continue // what looks like plain text may be the words of a tag
 			}
-			if i, n, what := p.quantity(); n > 0 {
+			for _, p := range pieces(s.Runs) {
+				i, n, what := p.quantity()
+				if n == 0 {
+					continue
+				}
 				if unusedTool(j, p.text[:i], p.text[i:i+n]) {
 					continue // the tool that it belongs to is in the list, and nothing uses it: that is the finding
 				}
@@ -31,7 +42,7 @@ var untaggedQuantity = rules.Rule{
 					}
 				}
 				all = append(all, diag.Finding{
-					At: p.at(i, n), Step: p.step,
+					At: p.at(i, n), Step: s.Number,
 					Message: fmt.Sprintf("%q is %s without braces", p.text[i:i+n], what),
 					Do:      do,
 				})
@@ -47,9 +58,7 @@ func unusedTool(j *rules.Job, before, quantity string) bool {
 		if from := strings.Index(t.Whole, quantity); from <= 0 || !strings.HasSuffix(before, t.Whole[:from]) {
 			continue
 		}
-		used := false
-		j.EachAct(func(a *procedure.Act) { used = used || a.Tool == t })
-		return !used
+		return !slices.ContainsFunc(j.Acts(), func(a *procedure.Act) bool { return a.Tool == t })
 	}
 	return false
 }

@@ -20,11 +20,8 @@ var vague = rules.Rule{
 	Severity: diag.Warning,
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
-		if !mayHold(j, vagueGroup) || !written(j, vagueStems...) {
-			return nil
-		}
 		var all []diag.Finding
-		eachSaid(j, false, mayBeVague, func(s *said) {
+		eachSaid(j, vaguePhrases, func(text string) bool { return mayBeVague(text) && stemsWritten.Of(j) }, func(s *said) {
 			for _, c := range prose.Cut(s.plain) {
 				act, asks := s.ordered(c.From, c.To)
 				from, to := prose.Vague(s.plain[c.From:c.To], act, asks)
@@ -45,20 +42,23 @@ var vague = rules.Rule{
 
 // mayBeVague tells whether a text has a word that prose.Vague looks for.
 func mayBeVague(text string) bool {
-	switch groups := vagueFinder().In([]byte(text)); {
+	switch groups := vagueFinder().InText(text); {
 	case groups == 0, groups == 1<<1 && !okay(text):
 		return false
 	}
-	return mentions(vagueStems...)(text)
+	return mentions(text, vagueStems)
 }
 
-// vagueFinder finds the words, or their stems, that prose.Vague looks for; in a group of its own the one that many words hold.
-var vagueFinder = sync.OnceValue(func() *rules.Finder {
-	return rules.NewFinder([]string{
+// vagueWords are the words, or their stems, that prose.Vague looks for, but for "ok", which many words hold.
+var (
+	vagueWords = []string{
 		"properly", "securely", "correct", "adequate", "sufficient", "appropriate", "suitably", "satisfactor", "normal", "good", "okay", "acceptable",
 		"proper", "required", "necessary", "needed",
-	}, []string{"ok"})
-})
+	}
+	vagueFinder  = sync.OnceValue(func() *rules.Finder { return rules.NewFinder(vagueWords, []string{"ok"}) })
+	vaguePhrases = rules.NewPhrases(append(vagueWords[:len(vagueWords):len(vagueWords)], "ok")...)
+	stemsWritten = rules.NewFact(func(j *rules.Job) bool { return written(j, vagueStems...) })
+)
 
 // okay tells whether "ok" stands in a text at the start of a word.
 func okay(text string) bool {

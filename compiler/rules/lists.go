@@ -1,0 +1,233 @@
+package rules
+
+import (
+	"strings"
+
+	"refitcard/compiler/procedure"
+	"refitcard/compiler/verb"
+)
+
+// Step is a step of a job with what several rules ask of it.
+type Step struct {
+	*procedure.Step
+	*Passage
+	Misread  bool // a tag in it could not be read
+	Tooled   bool // a tag in it names a listed tool
+	toolLost bool // a tag of a tool could not be read
+}
+
+// Message is a safety message with what it says.
+type Message struct {
+	*procedure.Message
+	*Passage
+}
+
+// lists are the steps, acts and texts of a job one behind the other. They are gathered once, when a rule first asks, so that
+// each rule goes over what it looks at and over nothing else.
+type lists struct {
+	steps    []Step
+	first    []int                     // where the step of a number stands in steps
+	subs     map[*procedure.Step]int   // where a sub-step does
+	acts     []*procedure.Act          // of the steps; then of starts and leaves, then the tags of notes
+	inSteps  int                       // so many of acts stand in steps
+	by       [effects][]*procedure.Act // those by their effect
+	passages []Passage                 // in the order in which they stand in the job
+	messages []Message                 // of the job, of the stages, of the steps
+	late     []Message                 // those of the steps
+	tools    map[*procedure.Tool]bool  // that a tag names
+	supplies map[*procedure.Supply]bool
+}
+
+// effects is how many effects verbs have.
+const effects = verb.Include + 1
+
+// sizes are the lengths of the lists.
+type sizes struct {
+	steps, acts, passages, messages, bytes int
+	by                                     [effects]int
+}
+
+func (j *Job) lists() *lists {
+	if j.flat == nil {
+		j.flat = gather(j.Proc)
+	}
+	return j.flat
+}
+
+// gather fills the lists. A first walk measures, so that nothing grows in the second one.
+func gather(p *procedure.Procedure) *lists {
+	var n sizes
+	walk(p, n.step, n.message, n.note)
+	l := &lists{
+		steps: make([]Step, 0, n.steps), first: make([]int, n.steps+1), acts: make([]*procedure.Act, 0, n.acts+len(p.Starts)+len(p.Leaves)+len(p.Spoken)),
+		passages: make([]Passage, 0, n.passages), messages: make([]Message, 0, n.messages), inSteps: n.acts,
+		tools: map[*procedure.Tool]bool{}, supplies: map[*procedure.Supply]bool{},
+	}
+	walk(p, l.step, l.message, l.note)
+	l.read(n.bytes)
+	l.sort(n)
+	for _, list := range [][]*procedure.Act{p.Starts, p.Leaves, p.Spoken} {
+		l.acts = append(l.acts, list...)
+	}
+	for _, a := range l.acts {
+		l.use(a)
+	}
+	l.messages = append(l.messages, l.late...)
+	return l
+}
+
+// walk visits what is said in a job, in order. within is the number of the step, 0 for none.
+func walk(p *procedure.Procedure, step func(*procedure.Step), message func(m *procedure.Message, within int), note func(n *procedure.Note, kind PassageKind, within int)) {
+	notes := func(list []procedure.Remark, kind PassageKind, within int) {
+		for _, r := range list {
+			if r.Note != nil {
+				note(r.Note, kind, within)
+			}
+		}
+	}
+	messages := func(list []*procedure.Message, within int) {
+		for _, m := range list {
+			message(m, within)
+		}
+	}
+	notes(p.Intro, Introducing, 0)
+	messages(p.Messages, 0)
+	for _, stage := range p.Stages {
+		messages(stage.Messages, 0)
+		stage.EachStep(func(s *procedure.Step) {
+			notes(s.Before, Noting, s.Number)
+			messages(s.Messages, s.Number)
+			step(s)
+			notes(s.Notes, Noting, s.Number)
+		})
+		notes(stage.Tail, Noting, 0)
+	}
+}
+
+func (n *sizes) step(s *procedure.Step) {
+	n.steps++
+	n.acts += len(s.Acts)
+	for _, a := range s.Acts {
+		n.by[a.Verb.Effect]++
+	}
+	n.runs(s.Runs)
+}
+
+func (n *sizes) message(m *procedure.Message, _ int) {
+	n.messages++
+	n.runs(m.Runs)
+}
+
+func (n *sizes) note(m *procedure.Note, _ PassageKind, _ int) { n.runs(m.Runs) }
+
+func (n *sizes) runs(list []procedure.Run) {
+	n.passages++
+	for i := range list {
+		n.bytes += max(1, len(list[i].Text)) // nearly: the number of a step may take more
+	}
+}
+
+// put adds a passage, which stays where it is.
+func (l *lists) put(p Passage) *Passage {
+	l.passages = append(l.passages, p)
+	return &l.passages[len(l.passages)-1]
+}
+
+func (l *lists) note(n *procedure.Note, kind PassageKind, within int) {
+	l.put(Passage{Kind: kind, Head: n.Head, Within: within, Spoken: n.Runs})
+}
+
+func (l *lists) message(m *procedure.Message, within int) {
+	heard := Message{m, l.put(Passage{Kind: Cautioning, Within: within, Spoken: m.Runs})}
+	if within == 0 {
+		l.messages = append(l.messages, heard)
+		return
+	}
+	l.late = append(l.late, heard)
+}
+
+func (l *lists) step(s *procedure.Step) {
+	at := len(l.steps)
+	switch {
+	case s.Sub == "" && s.Number < len(l.first):
+		l.first[s.Number] = at
+	default:
+		if l.subs == nil {
+			l.subs = map[*procedure.Step]int{}
+		}
+		l.subs[s] = at
+	}
+	seen := Step{Step: s, Passage: l.put(Passage{Kind: Instructing, Within: s.Number, Spoken: s.Runs})}
+	for _, a := range s.Acts {
+		seen.Misread = seen.Misread || a.Broken
+		seen.Tooled = seen.Tooled || a.Tool != nil
+		seen.toolLost = seen.toolLost || a.Broken && a.Verb.Effect == verb.UseTool
+	}
+	l.steps = append(l.steps, seen)
+	l.acts = append(l.acts, s.Acts...)
+}
+
+// place is where a step stands in the list of steps.
+func (l *lists) place(s *procedure.Step) int {
+	if at, sub := l.subs[s]; sub {
+		return at
+	}
+	return l.first[s.Number]
+}
+
+// read puts the texts of all passages together: they share one string.
+func (l *lists) read(size int) {
+	var b strings.Builder
+	b.Grow(size)
+	ends := make([]int, len(l.passages))
+	for i := range l.passages {
+		for k := range l.passages[i].Spoken {
+			switch r := &l.passages[i].Spoken[k]; {
+			case r.End:
+				l.passages[i].may, l.passages[i].Lines = anyPhrase, true
+				b.WriteByte(' ')
+			case r.Step != nil:
+				l.passages[i].may = anyPhrase
+				b.WriteString(r.Step.Name())
+			default:
+				b.WriteString(r.Text)
+			}
+		}
+		ends[i] = b.Len()
+	}
+	from, find := 0, phraseFinder()
+	for i := range l.passages {
+		p := &l.passages[i]
+		p.Text = b.String()[from:ends[i]]
+		p.may |= find.InText(p.Text)
+		from = ends[i]
+	}
+}
+
+// sort deals the acts of the steps out by their effects.
+func (l *lists) sort(n sizes) {
+	all := make([]*procedure.Act, n.acts)
+	for e, count := range n.by {
+		l.by[e], all = all[:0:count], all[count:]
+	}
+	for _, a := range l.acts {
+		l.by[a.Verb.Effect] = append(l.by[a.Verb.Effect], a)
+	}
+}
+
+// use notes the tools and supplies that an act names.
+func (l *lists) use(a *procedure.Act) {
+	if a.Tool != nil {
+		l.tools[a.Tool] = true
+	}
+	for _, list := range [2][]procedure.Object{a.Objects, a.Mentions} {
+		for i := range list {
+			if t := list[i].Tool; t != nil {
+				l.tools[t] = true
+			}
+			if s := list[i].Supply; s != nil {
+				l.supplies[s] = true
+			}
+		}
+	}
+}

@@ -1,0 +1,42 @@
+package rules
+
+import (
+	"refitcard/compiler/procedure"
+	"refitcard/compiler/source"
+)
+
+// PassageKind tells what a passage is for.
+type PassageKind int
+
+// The kinds of passages.
+const (
+	Introducing PassageKind = iota // a note of the introduction
+	Cautioning                     // a safety message
+	Instructing                    // what a step says
+	Noting                         // a note at a step, or behind the last one of a stage
+)
+
+// Passage is a piece of running text.
+type Passage struct {
+	Kind   PassageKind
+	Head   bool // of a note: it prints as a heading
+	Within int  // the number of its step, 0 for none
+	Spoken []procedure.Run
+	Text   string // the runs as they are read
+	Lines  bool   // a line ends hard between two of them
+	may    uint64 // see Phrases
+}
+
+// Joined puts the runs together, so that the place of a byte of the text can be told.
+func (p *Passage) Joined() procedure.Joined {
+	var all procedure.Joined
+	at := 0
+	for _, r := range p.Spoken {
+		all.Join(r, at)
+		at += len(r.Read())
+	}
+	return all
+}
+
+// Place is the place of the bytes from up to to of the text.
+func (p *Passage) Place(from, to int) source.Span { return p.Joined().Span(from, to) }
