@@ -27,6 +27,8 @@ type builder struct {
 	line   []Inline       // of the text that is being read
 	inside []text.Segment // of the tag that is being read
 
+	oneLine [1]text.Segment // the entry of a plain list that is being read
+
 	texts       slab[Text]
 	tags        slab[Tag]
 	paragraphs  slab[Paragraph]
@@ -138,6 +140,8 @@ func (b *builder) block(n ast.Node) {
 		b.paragraph(b.lines(n), b.inlines(n))
 	case *ast.List:
 		b.put(b.list(n))
+	case *itemsNode:
+		b.put(b.plainList(n))
 	case *ast.Blockquote:
 		b.put(b.quote(n))
 	case *tableNode:
