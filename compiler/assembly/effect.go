@@ -148,7 +148,9 @@ func (l *ledger) remove(o *procedure.Object, g *group) {
 	l.note(g, verb.Remove, o)
 	g.took, g.went = g.last, handled{}
 	l.moved(g, k, "off", false)
-	l.endSupport(procedure.Fold(g.part.Name.Value))
+	if len(l.openings) > 0 {
+		l.endSupport(procedure.Fold(g.part.Name.Value))
+	}
 }
 
 func (l *ledger) useDiffers(o *procedure.Object, g *group, what string) {
