@@ -78,8 +78,8 @@ func (l *ledger) part(o *procedure.Object) {
 		return
 	}
 	g := l.group(o.Part)
-	name := procedure.Fold(o.Part.Name.Value)
 	if g == nil {
+		name := procedure.Fold(o.Part.Name.Value)
 		l.find("part/unknown", o.NameAt, []string{o.Typed, "", "part", "variant"}, name)
 		for _, other := range l.groups { // a row of this variant whose name is slipped in is what was meant
 			if other != nil && alike(procedure.Fold(other.part.Name.Value), name) {

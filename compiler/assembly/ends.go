@@ -62,7 +62,7 @@ func (l *ledger) ends() {
 	w := l.wants()
 	l.leavesDiffer(w)
 	for _, g := range l.groups {
-		if g != nil {
+		if g != nil && !l.asItWas(g) {
 			l.partEnds(g, w)
 		}
 	}

@@ -193,7 +193,7 @@ func (l *ledger) run() Play {
 		l.conditions(all, true)
 	}
 	n = touching(all)
-	l.log, l.play.Moves = make([]event, 0, n), make([]Move, 0, n)
+	l.log, l.play.Moves, l.play.Spent = make([]event, 0, n), make([]Move, 0, n), make([]Spent, 0, len(l.p.Supplies))
 	l.steps(all)
 	l.step, l.act = nil, nil
 	l.clock++
@@ -334,7 +334,7 @@ func (l *ledger) note(g *group, what verb.Effect, o *procedure.Object) {
 }
 
 func (l *ledger) moved(g *group, n int, to string, fresh bool) {
-	if n > 0 {
+	if n > 0 && !l.silent { // of the other way of a branch nobody asks for the moves
 		l.play.Moves = append(l.play.Moves, Move{Act: l.act, Step: l.step, Part: g.part, N: n, To: to, New: fresh})
 	}
 }

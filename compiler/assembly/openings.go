@@ -127,9 +127,9 @@ func (l *ledger) worked(a *procedure.Act) {
 	l.lastWork = h
 	l.cleared = false
 	if l.supports == 0 && len(l.openings) > 0 {
-		first := h
 		for _, x := range l.openings { // in any order: each is only marked
 			if x.pair == verb.Lift && x.open && x.workAt == nil {
+				first := h
 				x.workAt = &first
 			}
 		}
