@@ -29,6 +29,24 @@ func (l *ledger) conditions(list []*procedure.Step, done bool) {
 	}
 }
 
+// conditional tells whether a step, or one below it, has a condition.
+func conditional(list []*procedure.Step) bool {
+	return slices.ContainsFunc(list, func(s *procedure.Step) bool { return s.If.Set() || conditional(s.Steps) })
+}
+
+// touching is how many times the acts of steps touch a part, each step done once.
+func touching(list []*procedure.Step) (n int) {
+	for _, s := range list {
+		for _, a := range s.Acts {
+			if a.Verb.Work {
+				n += len(a.Objects)
+			}
+		}
+		n += touching(s.Steps)
+	}
+	return n
+}
+
 // steps plays steps in order. Steps with the same condition are one branch, wherever they stand: at the first the ledger is
 // copied, the copy plays on without them, and after the last the two are compared. Branches may overlap: each has its own copy.
 // A list answers for the branches that began in it or below it; those that began above are played on there.
@@ -69,6 +87,9 @@ func (l *ledger) both(base int, words string, s *procedure.Step) {
 
 // join compares the ledgers of the branches that end with a step.
 func (l *ledger) join(base int, s *procedure.Step) {
+	if len(l.open) <= base {
+		return
+	}
 	for len(s.Steps) > 0 {
 		s = s.Steps[len(s.Steps)-1]
 	}

@@ -2,6 +2,7 @@ package assembly
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"refitcard/compiler/verb"
@@ -16,8 +17,11 @@ func (l *ledger) compare(other *ledger, first *procedure.Step) {
 		if g == nil || g.part.UpTo {
 			continue
 		}
-		a, b := g.summary(), other.groups[i].summary()
-		if a != b {
+		x := other.groups[i]
+		if slices.Equal(g.units, x.units) {
+			continue
+		}
+		if a, b := g.summary(), x.summary(); a != b {
 			l.branches(first, g.part.Name.Value, a, b, g.last)
 			return
 		}
@@ -109,6 +113,9 @@ func openWord(x *opening) string {
 }
 
 func unionKeys[V any](a, b map[string]V) []string {
+	if len(a)+len(b) == 0 {
+		return nil
+	}
 	keys := sortedKeys(a)
 	for _, k := range sortedKeys(b) {
 		if _, ok := a[k]; !ok {

@@ -40,12 +40,12 @@ func (l *ledger) due() (all []Due) {
 	w := l.wants()
 	tight := map[*group]bool{}
 	for _, g := range l.groups {
-		if g != nil && g.part.Use != procedure.Omit {
+		if g != nil && g.part.Use != procedure.Omit && !l.asItWas(g) {
 			all = append(all, l.duePart(g, w, tight)...)
 		}
 	}
 	for _, g := range l.groups { // a bolt whose nut is tightened is tight with it
-		if g == nil || g.part.Use == procedure.Omit || l.partnerOf(g) == nil || tight[l.partnerOf(g)] {
+		if g == nil || g.part.Use == procedure.Omit || l.asItWas(g) || l.partnerOf(g) == nil || tight[l.partnerOf(g)] {
 			continue
 		}
 		if d := l.dueTight(g, w); d.N > 0 && !l.followsPartner(g) {
@@ -57,24 +57,18 @@ func (l *ledger) due() (all []Due) {
 
 func (l *ledger) duePart(g *group, w leftOn, tight map[*group]bool) (all []Due) {
 	p := g.part
-	d := Due{Part: p, Name: procedure.Fold(p.Name.Value), Typed: p.Name.Value, Act: g.took.act}
-	if d.Act == nil {
-		d.Act = g.last.act
-	}
 	missing := p.Qty - g.on() - w.off[g]
 	switch {
 	case p.UpTo && p.Use == procedure.Add:
 		missing = 0
 	case missing > 0:
-		fit := d
-		fit.Kind, fit.N, fit.New = DueFit, missing, p.Use == procedure.ReplaceUse
+		fit := g.due(DueFit, missing)
+		fit.New = p.Use == procedure.ReplaceUse
 		all = append(all, fit)
 	}
 	old := g.count(func(u unit) bool { return u.place == on && !u.new })
 	if p.Use == procedure.ReplaceUse && old > 0 && g.packets() > 0 && w.off[g] == 0 {
-		change := d
-		change.Kind, change.N = DueChange, min(old, g.packets())
-		all = append(all, change)
+		all = append(all, g.due(DueChange, min(old, g.packets())))
 	}
 	if l.partnerOf(g) == nil {
 		if t := l.dueTight(g, w); t.N > 0 {
@@ -88,21 +82,34 @@ func (l *ledger) duePart(g *group, w leftOn, tight map[*group]bool) (all []Due) 
 // dueTight is the fasteners that are, or will be, on and short of their end.
 func (l *ledger) dueTight(g *group, w leftOn) Due {
 	p := g.part
-	d := Due{Kind: DueTighten, Part: p, Name: procedure.Fold(p.Name.Value), Typed: p.Name.Value, Act: g.took.act}
+	if !p.Fastener() {
+		return Due{}
+	}
+	n := g.gripped(slack, in, hand, stage, tight) - max(w.loose[g]-w.off[g], 0)
+	if coming := p.Qty - g.on() - w.off[g]; coming > 0 && g.settled() != final && !p.UpTo {
+		n += coming
+	}
+	if p.Use == procedure.ReplaceUse && g.settled() != final {
+		n = max(n, min(g.count(func(u unit) bool { return u.place == on && !u.new }), g.packets()))
+	}
+	if n <= 0 {
+		return Due{}
+	}
+	return g.due(DueTighten, n)
+}
+
+// due is one thing that is due of a part.
+func (g *group) due(kind DueKind, n int) Due {
+	d := Due{Kind: kind, N: n, Part: g.part, Name: procedure.Fold(g.part.Name.Value), Typed: g.part.Name.Value, Act: g.took.act}
 	if d.Act == nil {
 		d.Act = g.last.act
 	}
-	if !p.Fastener() {
-		return d
-	}
-	d.N = g.gripped(slack, in, hand, stage, tight) - max(w.loose[g]-w.off[g], 0)
-	if coming := p.Qty - g.on() - w.off[g]; coming > 0 && g.settled() != final && !p.UpTo {
-		d.N += coming
-	}
-	if p.Use == procedure.ReplaceUse && g.settled() != final {
-		d.N = max(d.N, min(g.count(func(u unit) bool { return u.place == on && !u.new }), g.packets()))
-	}
 	return d
+}
+
+// asItWas tells whether a part that stays was never touched and may not be left otherwise: there is nothing to tell of it.
+func (l *ledger) asItWas(g *group) bool {
+	return !g.touched && g.part.Use == procedure.Reuse && len(l.p.Leaves) == 0
 }
 
 // dueByName lists what goes by name: things opened, fluids, waits, marks, energy.

@@ -78,8 +78,8 @@ func (l *ledger) part(o *procedure.Object) {
 		return
 	}
 	g := l.group(o.Part)
-	name := procedure.Fold(o.Part.Name.Value)
 	if g == nil {
+		name := procedure.Fold(o.Part.Name.Value)
 		l.find("part/unknown", o.NameAt, []string{o.Typed, "", "part", "variant"}, name)
 		for _, other := range l.groups { // a row of this variant whose name is slipped in is what was meant
 			if other != nil && alike(procedure.Fold(other.part.Name.Value), name) {
@@ -148,7 +148,9 @@ func (l *ledger) remove(o *procedure.Object, g *group) {
 	l.note(g, verb.Remove, o)
 	g.took, g.went = g.last, handled{}
 	l.moved(g, k, "off", false)
-	l.endSupport(procedure.Fold(g.part.Name.Value))
+	if len(l.openings) > 0 {
+		l.endSupport(procedure.Fold(g.part.Name.Value))
+	}
 }
 
 func (l *ledger) useDiffers(o *procedure.Object, g *group, what string) {

@@ -17,7 +17,11 @@ type leftOn struct {
 }
 
 func (l *ledger) wants() leftOn {
-	w := leftOn{map[string]bool{}, map[*group]int{}, map[*group]int{}}
+	var w leftOn
+	if len(l.p.Leaves) == 0 {
+		return w
+	}
+	w = leftOn{map[string]bool{}, map[*group]int{}, map[*group]int{}}
 	for _, a := range l.p.Leaves {
 		for i := range a.Objects {
 			o := &a.Objects[i]
@@ -58,7 +62,7 @@ func (l *ledger) ends() {
 	w := l.wants()
 	l.leavesDiffer(w)
 	for _, g := range l.groups {
-		if g != nil {
+		if g != nil && !l.asItWas(g) {
 			l.partEnds(g, w)
 		}
 	}

@@ -31,7 +31,7 @@ func (l *ledger) energy(o *procedure.Object) {
 			c.fault.Related = w.related("work before")
 		}
 		l.everSafe = true
-		l.isolated[o.Name] = &isolation{typed: o.Typed, on: true, by: l.here(o)}
+		put(&l.isolated, o.Name, &isolation{typed: o.Typed, on: true, by: l.here(o)})
 		return
 	}
 	switch {
@@ -93,6 +93,13 @@ func (l *ledger) notProved(x *isolation, name string) {
 
 // workedUnsafe looks at every act of work: is what was isolated proved, and is nothing given back?
 func (l *ledger) workedUnsafe(a *procedure.Act, h handled) {
+	told := true // all that there is to tell, as is usual
+	for _, x := range l.isolated {
+		told = told && (!x.on || x.proved || x.said) && (x.on || x.told)
+	}
+	if told {
+		return
+	}
 	for _, name := range sortedKeys(l.isolated) {
 		x := l.isolated[name]
 		switch {

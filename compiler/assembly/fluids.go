@@ -34,7 +34,7 @@ func (l *ledger) fluid(s *procedure.Supply) *fluid {
 	f, ok := l.fluids[s]
 	if !ok {
 		f = &fluid{}
-		l.fluids[s] = f
+		put(&l.fluids, s, f)
 	}
 	return f
 }

@@ -30,6 +30,7 @@ type ledger struct {
 	bleeding  bleeding
 	removals  []removal // of parts that seal a fluid
 	supports  int
+	locks     bool // some part locks another
 
 	step       *procedure.Step
 	act        *procedure.Act
@@ -124,18 +125,10 @@ func spoils(rule string) bool {
 }
 
 func newLedger(p *procedure.Procedure, verbs *verb.Table, variant string) *ledger {
-	l := &ledger{
-		p: p, verbs: verbs, variant: variant, openings: map[string]*opening{}, fluids: map[*procedure.Supply]*fluid{},
-		waits: map[string]*named{}, marks: map[string]*named{}, isolated: map[string]*isolation{},
-		order: map[*procedure.Step]int{}, lasts: map[string]int{},
-		play: &Play{Variant: variant, Last: map[*procedure.Part]*procedure.Act{}},
-	}
-	for _, part := range p.Parts {
-		if !part.In(variant) {
-			l.groups = append(l.groups, nil)
-			continue
-		}
-		l.groups = append(l.groups, newGroup(part))
+	l := &ledger{p: p, verbs: verbs, variant: variant, play: &Play{Variant: variant}}
+	l.groups = newGroups(p.Parts, variant)
+	for _, g := range l.groups {
+		l.locks = l.locks || g != nil && slices.ContainsFunc(g.part.Places, func(r procedure.Relation) bool { return r.Kind == procedure.Locks })
 	}
 	return l
 }
@@ -152,12 +145,7 @@ func (l *ledger) group(p *procedure.Part) *group {
 func (l *ledger) clone() *ledger {
 	c := *l
 	c.silent, c.open = true, nil
-	c.groups = make([]*group, len(l.groups))
-	for i, g := range l.groups {
-		if g != nil {
-			c.groups[i] = g.clone()
-		}
-	}
+	c.groups = cloned(l.groups)
 	c.openings = copied(l.openings)
 	c.fluids = copied(l.fluids)
 	c.waits = copied(l.waits)
@@ -165,7 +153,7 @@ func (l *ledger) clone() *ledger {
 	c.isolated = copied(l.isolated)
 	c.candidates = slices.Clip(l.candidates)
 	c.mutes, c.log, c.removals = slices.Clip(l.mutes), slices.Clip(l.log), slices.Clip(l.removals)
-	play := Play{Variant: l.variant, Last: map[*procedure.Part]*procedure.Act{}, Spent: slices.Clone(l.play.Spent)}
+	play := Play{Variant: l.variant, Spent: slices.Clone(l.play.Spent)}
 	for i := range play.Spent {
 		x := &play.Spent[i]
 		x.Acts = slices.Clip(x.Acts)
@@ -178,6 +166,9 @@ func (l *ledger) clone() *ledger {
 }
 
 func copied[K comparable, V any](m map[K]*V) map[K]*V {
+	if len(m) == 0 {
+		return nil
+	}
 	c := make(map[K]*V, len(m))
 	for k, v := range m {
 		x := *v
@@ -189,11 +180,20 @@ func copied[K comparable, V any](m map[K]*V) map[K]*V {
 func (l *ledger) run() Play {
 	l.begin(l.p.Starts)
 	l.play.Start = l.state(nil)
-	var all []*procedure.Step
+	n := 0
+	for _, s := range l.p.Stages {
+		n += len(s.Steps)
+	}
+	all := make([]*procedure.Step, 0, n)
 	for _, s := range l.p.Stages {
 		all = append(all, s.Steps...)
 	}
-	l.conditions(all, true)
+	if conditional(all) {
+		l.order, l.lasts = map[*procedure.Step]int{}, map[string]int{}
+		l.conditions(all, true)
+	}
+	n = touching(all)
+	l.log, l.play.Moves, l.play.Spent = make([]event, 0, n), make([]Move, 0, n), make([]Spent, 0, len(l.p.Supplies))
 	l.steps(all)
 	l.step, l.act = nil, nil
 	l.clock++
@@ -206,6 +206,9 @@ func (l *ledger) run() Play {
 
 // judge turns candidates into faults, in the order of the acts; each mutes its names for the rest.
 func (l *ledger) judge() {
+	if len(l.candidates) == 0 {
+		return
+	}
 	slices.SortStableFunc(l.candidates, func(a, b candidate) int { return a.at - b.at })
 	muted := map[string]bool{}
 	slices.SortStableFunc(l.mutes, func(a, b mute) int { return a.at - b.at })
@@ -291,7 +294,7 @@ func (h handled) related(words string) []source.Related {
 // inner is the words of a tag without its braces.
 func inner(a *procedure.Act) source.Span {
 	at := a.At
-	if text := at.Text(); strings.HasPrefix(text, "{") && strings.HasSuffix(text, "}") {
+	if at.End-at.Start > 1 && at.File.Text[at.Start] == '{' && at.File.Text[at.End-1] == '}' {
 		at.Start++
 		at.End--
 	}
@@ -331,7 +334,7 @@ func (l *ledger) note(g *group, what verb.Effect, o *procedure.Object) {
 }
 
 func (l *ledger) moved(g *group, n int, to string, fresh bool) {
-	if n > 0 {
+	if n > 0 && !l.silent { // of the other way of a branch nobody asks for the moves
 		l.play.Moves = append(l.play.Moves, Move{Act: l.act, Step: l.step, Part: g.part, N: n, To: to, New: fresh})
 	}
 }

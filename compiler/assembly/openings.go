@@ -2,7 +2,6 @@ package assembly
 
 import (
 	"slices"
-	"sort"
 	"strings"
 
 	"refitcard/compiler/procedure"
@@ -82,7 +81,7 @@ func (l *ledger) turn(o *procedure.Object) {
 		if v.Effect == verb.Close && opens.Pair == verb.Lift {
 			x.first, x.free = false, true
 		}
-		l.openings[key] = x
+		put(&l.openings, key, x)
 	}
 	was := x.open
 	x.open = v.Effect == verb.Open
@@ -127,10 +126,11 @@ func (l *ledger) worked(a *procedure.Act) {
 	}
 	l.lastWork = h
 	l.cleared = false
-	if l.supports == 0 {
+	if l.supports == 0 && len(l.openings) > 0 {
 		for _, x := range l.openings { // in any order: each is only marked
 			if x.pair == verb.Lift && x.open && x.workAt == nil {
-				x.workAt = &h
+				first := h
+				x.workAt = &first
 			}
 		}
 	}
@@ -138,11 +138,10 @@ func (l *ledger) worked(a *procedure.Act) {
 }
 
 func (l *ledger) sortedOpenings() []*opening {
-	var keys []string
-	for k := range l.openings {
-		keys = append(keys, k)
+	if len(l.openings) == 0 {
+		return nil
 	}
-	sort.Strings(keys)
+	keys := sortedKeys(l.openings)
 	all := make([]*opening, 0, len(keys))
 	for _, k := range keys {
 		all = append(all, l.openings[k])
@@ -160,7 +159,7 @@ func (l *ledger) counted(o *procedure.Object, x *opening, opens *verb.Verb, key 
 	if l.act.Verb.Effect == verb.Open {
 		if x == nil {
 			x = &opening{name: o.Name, typed: o.Typed, opens: opens, pair: opens.Pair}
-			l.openings[key] = x
+			put(&l.openings, key, x)
 		}
 		x.n, x.most, x.bulk = x.n+n, x.most+n, x.bulk || bulk
 		x.open, x.by = true, l.here(o)
@@ -277,7 +276,7 @@ func (l *ledger) openEnds() {
 func (l *ledger) mark(o *procedure.Object) {
 	m := l.marks[o.Name]
 	if l.act.Verb.Effect == verb.Mark {
-		l.marks[o.Name] = &named{o.Typed, l.here(o), true}
+		put(&l.marks, o.Name, &named{o.Typed, l.here(o), true})
 		return
 	}
 	if m == nil {
@@ -290,7 +289,7 @@ func (l *ledger) mark(o *procedure.Object) {
 			}
 		}
 		l.find("order/align-unmarked", l.at(o), []string{o.Typed, offer}, names...)
-		l.marks[o.Name] = &named{o.Typed, l.here(o), false}
+		put(&l.marks, o.Name, &named{o.Typed, l.here(o), false})
 		return
 	}
 	m.open = false
@@ -300,7 +299,7 @@ func (l *ledger) mark(o *procedure.Object) {
 func (l *ledger) wait(o *procedure.Object) {
 	w := l.waits[o.Name]
 	if l.act.Verb.Effect == verb.Start {
-		l.waits[o.Name] = &named{o.Typed, l.here(o), true}
+		put(&l.waits, o.Name, &named{o.Typed, l.here(o), true})
 		return
 	}
 	if w == nil {
@@ -328,11 +327,22 @@ func shareWord(a, b string) bool {
 	return false
 }
 
+// put puts a value into a map that is made when something comes into it: most plays have nothing in most of theirs.
+func put[K comparable, V any](m *map[K]V, key K, v V) {
+	if *m == nil {
+		*m = map[K]V{}
+	}
+	(*m)[key] = v
+}
+
 func sortedKeys[V any](m map[string]V) []string {
+	if len(m) == 0 {
+		return nil
+	}
 	keys := make([]string, 0, len(m))
 	for k := range m {
 		keys = append(keys, k)
 	}
-	sort.Strings(keys)
+	slices.Sort(keys)
 	return keys
 }

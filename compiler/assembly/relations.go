@@ -13,7 +13,7 @@ func (l *ledger) inReach(o *procedure.Object, g *group) (blocked bool) {
 			continue
 		}
 		front := l.group(r.Part)
-		if front == nil || l.standsOpen(procedure.Fold(r.Part.Name.Value)) {
+		if front == nil || len(l.openings) > 0 && l.standsOpen(procedure.Fold(r.Part.Name.Value)) {
 			continue
 		}
 		k := max(l.wanted(o, g, 1), 1)
@@ -65,6 +65,9 @@ func (l *ledger) locked(o *procedure.Object, g *group) bool {
 
 // lockOf gives what keeps a part from turning just now; nil when nothing does.
 func (l *ledger) lockOf(g *group) *group {
+	if !l.locks {
+		return nil
+	}
 	for _, lock := range l.groups {
 		if lock == nil || lock == g {
 			continue

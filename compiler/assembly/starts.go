@@ -37,12 +37,12 @@ func (l *ledger) set(a *procedure.Act) {
 		case verb.Open, verb.Close:
 			l.setOpening(a, o, by)
 		case verb.Isolate:
-			l.isolated[o.Name] = &isolation{typed: o.Typed, on: true, proved: true, by: by}
+			put(&l.isolated, o.Name, &isolation{typed: o.Typed, on: true, proved: true, by: by})
 			l.everSafe = true
 		case verb.Mark:
-			l.marks[o.Name] = &named{o.Typed, by, false}
+			put(&l.marks, o.Name, &named{o.Typed, by, false})
 		case verb.Start:
-			l.waits[o.Name] = &named{o.Typed, by, true}
+			put(&l.waits, o.Name, &named{o.Typed, by, true})
 		}
 	}
 }
@@ -93,6 +93,6 @@ func (l *ledger) setOpening(a *procedure.Act, o *procedure.Object, by handled) {
 		x.most = x.n
 		x.bulk = o.Count != procedure.Numbered
 	}
-	l.openings[openKey(opens, o.Name)] = x
+	put(&l.openings, openKey(opens, o.Name), x)
 	l.supportsAfter(x, opens)
 }

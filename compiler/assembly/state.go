@@ -12,10 +12,9 @@ import (
 func (l *ledger) state(step *procedure.Step) State {
 	s := State{Step: step}
 	for _, g := range l.groups {
-		if g == nil {
-			continue
+		if g != nil && g.touched {
+			l.partState(&s, g)
 		}
-		l.partState(&s, g)
 	}
 	for _, p := range l.p.Supplies {
 		if f, ok := l.fluids[p]; ok && f.drained {

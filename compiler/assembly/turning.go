@@ -106,7 +106,7 @@ func (l *ledger) torque(o *procedure.Object, g *group, k int) {
 	l.note(g, verb.DoTorque, o)
 	l.clampFirst(o, g)
 	if to == final {
-		l.play.Last[g.part] = l.act
+		put(&l.play.Last, g.part, l.act)
 	}
 	l.moved(g, k, to.String(), false)
 }
@@ -161,7 +161,7 @@ func (l *ledger) torquedSince(p *procedure.Part) bool {
 
 // against compares a written torque with the table's: 0 the same or within it, -1 below, +1 above, 2 neither.
 func against(v, table quantity.Value) int {
-	if quantity.Same(v, table) || v.Agrees(table) {
+	if v.Text != "" && v.Text == table.Text || quantity.Same(v, table) || v.Agrees(table) {
 		return 0
 	}
 	low, high := v.SI()

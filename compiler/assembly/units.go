@@ -62,24 +62,42 @@ type group struct {
 	turned   *big.Rat
 }
 
-func newGroup(p *procedure.Part) *group {
-	g := &group{part: p}
-	old := unit{place: on, grip: final}
-	fresh := unit{place: packet, new: true}
-	for range p.Qty {
-		switch p.Use {
-		case procedure.Add:
-			g.units = append(g.units, fresh)
-		default:
-			g.units = append(g.units, old)
+// newGroups makes the units of all parts that a variant has, as they are before the first act; nil for those that it lacks.
+func newGroups(parts []*procedure.Part, variant string) []*group {
+	n := 0
+	for _, p := range parts {
+		n += p.Qty
+		if renewed(p) {
+			n += p.Qty
 		}
 	}
-	if p.Use == procedure.ReplaceUse || p.Use == procedure.IfWorn {
+	groups, made, units := make([]*group, len(parts)), make([]group, len(parts)), make([]unit, 0, n)
+	for i, p := range parts {
+		if !p.In(variant) {
+			continue
+		}
+		from := len(units)
+		first := unit{place: on, grip: final}
+		if p.Use == procedure.Add {
+			first = unit{place: packet, new: true}
+		}
 		for range p.Qty {
-			g.units = append(g.units, fresh)
+			units = append(units, first)
 		}
+		for range p.Qty {
+			if renewed(p) {
+				units = append(units, unit{place: packet, new: true})
+			}
+		}
+		made[i].part, made[i].units = p, units[from:len(units):len(units)]
+		groups[i] = &made[i]
 	}
-	return g
+	return groups
+}
+
+// renewed tells whether there are new units beside the old ones of a part.
+func renewed(p *procedure.Part) bool {
+	return p.Use == procedure.ReplaceUse || p.Use == procedure.IfWorn
 }
 
 func (g *group) count(is func(unit) bool) int {
@@ -175,7 +193,8 @@ func (g *group) replace(k int) int {
 
 // regrip sets k units that are on to a grip, the loosest first. Units already tighter stay when keep says so.
 func (g *group) regrip(k int, to grip, keep func(grip) bool) {
-	var chosen []int
+	var room [32]int
+	chosen := room[:0]
 	for at := slack; at <= final; at++ {
 		for i, u := range g.units {
 			if u.place == on && u.grip == at && len(chosen) < k {
@@ -207,8 +226,24 @@ func (g *group) secure() bool {
 	return g.gripped(final) == g.part.Qty || g.part.UpTo && g.gripped(final) == g.on()
 }
 
-func (g *group) clone() *group {
-	c := *g
-	c.units = append([]unit(nil), g.units...)
-	return &c
+// cloned copies groups with their units.
+func cloned(groups []*group) []*group {
+	n := 0
+	for _, g := range groups {
+		if g != nil {
+			n += len(g.units)
+		}
+	}
+	all, made, units := make([]*group, len(groups)), make([]group, len(groups)), make([]unit, 0, n)
+	for i, g := range groups {
+		if g == nil {
+			continue
+		}
+		from := len(units)
+		units = append(units, g.units...)
+		made[i] = *g
+		made[i].units = units[from:len(units):len(units)]
+		all[i] = &made[i]
+	}
+	return all
 }

@@ -53,7 +53,17 @@ func foldWide(name string) string {
 	var room [roomForName]byte
 	out := room[:0]
 	gap, dotted := false, false
-	for _, r := range norm.NFC.String(name) {
+	if strings.ContainsFunc(name, composes) {
+		name = norm.NFC.String(name)
+	}
+	for _, r := range name {
+		if 'a' <= r && r <= 'z' || '0' <= r && r <= '9' {
+			if gap {
+				out, gap = append(out, ' '), false
+			}
+			out, dotted = append(out, byte(r)), r == 'i'
+			continue
+		}
 		r = unicode.ToLower(r)
 		if r == '-' || r == '\u2011' || unicode.IsSpace(r) {
 			gap, dotted = len(out) > 0, false
@@ -74,6 +84,10 @@ func foldWide(name string) string {
 	}
 	return string(out)
 }
+
+// composes tells whether a rune may be written in another way, or joins the one before it. Letters of the west, dashes, quotation
+// marks, dots and the sign of multiplication never do.
+func composes(r rune) bool { return r >= 0x300 && (r < 0x2010 || r > 0x2027) }
 
 // alike gives one of the letters that are one in capitals, or that are typed for each other: the sigma at the end of a Greek
 // word, the Turkish i without a dot, the Romanian s and t with a comma or a cedilla.

@@ -64,12 +64,17 @@ func (d *dictionary) add(name string, e entry) {
 		return
 	}
 	e.plural = true
-	if plural := procedure.Plural(name); plural != name && procedure.Fold(plural) != procedure.Fold(name) && !d.addForm(plural, e) {
+	if plural := procedure.Plural(name); differs(plural, name) && !d.addForm(plural, e) {
 		return
 	}
 	if more := looseVes(name); more != "" {
 		d.addForm(more, e)
 	}
+}
+
+// differs tells whether a plural is another name than the singular; a longer one always is.
+func differs(plural, name string) bool {
+	return len(plural) != len(name) || plural != name && procedure.Fold(plural) != procedure.Fold(name)
 }
 
 // addForm puts one form in; false for one without words. Two rows of one name (for variants apart) share the first row's entry.

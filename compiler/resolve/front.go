@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"refitcard/compiler/keys"
 	"refitcard/compiler/library"
@@ -81,7 +82,22 @@ func knownKey(key string) bool {
 }
 
 func textOf(v keys.Value) procedure.Text {
+	if oneLine(v.Text) {
+		return procedure.Text{Value: v.Text, At: v.At}
+	}
 	return procedure.Text{Value: strings.Join(strings.Fields(v.Text), " "), At: v.At}
+}
+
+// oneLine tells whether a text has only letters, signs and single spaces between them, of ASCII.
+func oneLine(s string) bool {
+	space := true
+	for i := range len(s) {
+		if s[i] >= utf8.RuneSelf || s[i] < ' ' || space && s[i] == ' ' {
+			return false
+		}
+		space = s[i] == ' '
+	}
+	return !space || s == ""
 }
 
 func (r *resolver) badKey(e keys.Entry, want string) {

@@ -132,8 +132,6 @@ func Resolve(in Input) (*procedure.Procedure, []source.Fault) {
 	if unreadable(in.Main) {
 		return r.p, nil
 	}
-	size, _ := in.Main.Size()
-	r.acts.more(size.Tags)
 	r.front(in.Main)
 	r.declarations()
 	r.names = newDictionary(r.p)

@@ -8,7 +8,7 @@ type slab[T any] struct {
 }
 
 const (
-	leastPiece = 8
+	leastPiece = 16
 	mostPiece  = 64
 )
 
@@ -24,7 +24,7 @@ func (s *slab[T]) take(n int) []T {
 
 // more has a new piece for n values at least.
 func (s *slab[T]) more(n int) {
-	s.size = max(n, min(max(s.size+s.size/2, leastPiece), mostPiece))
+	s.size = max(n, min(max(s.size+s.size/4, leastPiece), mostPiece))
 	s.free = make([]T, s.size)
 }
 
@@ -43,7 +43,7 @@ func (s *slab[T]) keep(list []T) []T {
 
 // begin gives an empty list that may be filled up to its end; it has to be ended before another one is begun.
 func (s *slab[T]) begin() []T {
-	if len(s.free) < leastPiece/2 {
+	if len(s.free) < leastPiece/4 {
 		s.more(0)
 	}
 	return s.free[:0]

@@ -47,6 +47,19 @@ type hit struct {
 // toolsNamed puts the tools that some words name behind others: the one that is written so, or all that have the name and the
 // details.
 func (r *resolver) toolsNamed(hits []hit, words, name, detail string) []hit {
+	for i := range r.tools {
+		t := &r.tools[i]
+		if t.tool.Whole != words {
+			continue
+		}
+		for k := range i { // one before it may be written the same but for a space
+			if r.tools[k].whole == t.whole {
+				t = &r.tools[k]
+				break
+			}
+		}
+		return append(hits, hit{t.tool, 0})
+	}
 	whole, folded := spaced(words), spaced(name)
 	plural := strings.HasSuffix(folded, "s") || strings.HasSuffix(folded, "feet") || strings.HasSuffix(folded, "teeth") // as plurals end
 	for i := range r.tools {
