@@ -37,23 +37,27 @@ func Commands(s string, unsure bool) bool {
 			return false
 		}
 	}
-	for _, clause := range strings.FieldsFunc(low, func(r rune) bool { return r == ',' || r == ':' }) {
-		f := strings.Fields(strings.Trim(clause, ` "'`))
-		if len(f) > 0 && (f[0] == "and" || f[0] == "then" || f[0] == "so" || f[0] == "but" || f[0] == "only") {
-			f = f[1:]
+	for clause := range strings.FieldsFuncSeq(low, func(r rune) bool { return r == ',' || r == ':' }) {
+		f := opening(strings.Trim(clause, ` "'`))
+		if f[0] == "and" || f[0] == "then" || f[0] == "so" || f[0] == "but" || f[0] == "only" {
+			copy(f[:], f[1:])
 		}
-		if len(f) > 0 && orders[strings.Trim(f[0], ".,")] && (len(f) < 2 || !finite[f[1]]) {
+		if f[0] != "" && orders[strings.Trim(f[0], ".,")] && !finite[f[1]] {
 			return true
 		}
 	}
-	f := strings.Fields(low)
-	if len(f) == 0 || statement[f[0]] {
-		return false
-	}
-	for _, w := range f[1:min(len(f), 4)] {
-		if finite[w] {
-			return false
+	f := opening(low)
+	return unsure && f[0] != "" && !statement[f[0]] && !finite[f[1]] && !finite[f[2]] && !finite[f[3]]
+}
+
+// opening gives the first words of a text, empty where it has no more.
+func opening(text string) (first [4]string) {
+	n := 0
+	for w := range strings.FieldsSeq(text) {
+		if first[n] = w; n == len(first)-1 {
+			break
 		}
+		n++
 	}
-	return unsure
+	return first
 }

@@ -84,6 +84,9 @@ type Span struct{ From, To int }
 // shortened are words whose stop ends no sentence.
 var shortened = words("e.g i.e approx etc no nos fig figs max min vs st dia dept ref para sec ch vol incl excl temp cf viz resp rem assy")
 
+// longestShortened is the length of the longest of them.
+const longestShortened = len("approx")
+
 // Cut cuts a text into its sentences, without the space around them. A stop inside a figure, behind a single letter or
 // behind a shortened word ends none; a semicolon and a line end do.
 func Cut(text string) []Span {
@@ -135,7 +138,11 @@ func end(text string, from int) int {
 
 // open tells whether the last word before a stop is a shortened one.
 func open(s string) bool {
-	last := strings.ToLower(s[strings.LastIndexAny(s, " (")+1:])
+	last := s[max(strings.LastIndexByte(s, ' '), strings.LastIndexByte(s, '('))+1:]
+	if len(last) > longestShortened || strings.Contains(last, "·") {
+		return false // also a unit such as N·m
+	}
+	last = strings.ToLower(last)
 	return shortened[last] || len(last) == 1 && 'a' <= last[0] && last[0] <= 'z'
 }
 

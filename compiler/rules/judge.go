@@ -21,9 +21,8 @@ type Options struct {
 
 // Selectable tells what is wrong with a choice: names that are no rules, and rules that can't be silenced.
 func Selectable(families []Family, opt Options) error {
-	known := byName(families)
 	for _, name := range slices.Concat(opt.Only, opt.Skip) {
-		r, ok := known[name]
+		r, ok := named(families, name)
 		if !ok {
 			return fmt.Errorf("%q is not a check", name)
 		}
@@ -52,27 +51,31 @@ func Judge(job *Job, families []Family, opt Options) []diag.Finding {
 	if len(found) == 0 && len(job.Proc.Waivers) == 0 {
 		return nil
 	}
-	known := byName(families)
 	found = diag.Sort(found)
-	found = append(found, waive(job, found, known)...)
+	found = append(found, waive(job, found, families)...)
 	found = wrongValues(job, found)
 	for i := range found {
-		lower(&found[i], known[found[i].Rule], job)
+		lower(&found[i], families, job)
 	}
 	return diag.Sort(reversed(plainActs(slices.DeleteFunc(found, func(f diag.Finding) bool {
 		return len(opt.Only) > 0 && !slices.Contains(opt.Only, f.Rule) || slices.Contains(opt.Skip, f.Rule)
 	}))))
 }
 
-// byName finds rules by their names.
-func byName(families []Family) map[string]Rule {
-	known := map[string]Rule{}
-	for _, f := range families {
-		for _, r := range f.Rules {
-			known[r.Name] = r
+// named finds a rule by its name.
+func named(families []Family, name string) (r Rule, ok bool) {
+	family, _, _ := strings.Cut(name, "/")
+	for i := range families {
+		if families[i].Name != family {
+			continue
+		}
+		for _, r := range families[i].Rules {
+			if r.Name == name {
+				return r, true
+			}
 		}
 	}
-	return known
+	return Rule{}, false
 }
 
 // reversed folds what is not put back into the finding about "the reverse of removal": that is where it is left out.
@@ -168,11 +171,11 @@ func tableOf(a *procedure.Act, f diag.Finding) bool {
 }
 
 // misnamed finds the finding in the step of a waiver whose name is nearly the one that the waiver gives.
-func misnamed(found []diag.Finding, w *procedure.Waiver, known map[string]Rule) *diag.Finding {
+func misnamed(found []diag.Finding, w *procedure.Waiver, families []Family) *diag.Finding {
 	for _, f := range found {
 		family, name, _ := strings.Cut(f.Rule, "/")
 		same := strings.HasPrefix(w.Rule.Value, family+"/") && strings.HasSuffix(name, strings.TrimPrefix(w.Rule.Value, family+"/"))
-		r := known[f.Rule]
+		r, _ := named(families, f.Rule)
 		if !same && verb.Near(w.Rule.Value, []string{f.Rule}) == "" && w.Rule.Value != name || r.Severity == diag.Error && !r.Waivable {
 			continue
 		}
@@ -207,27 +210,30 @@ func speaksOf(f diag.Finding, thing, words string) bool {
 }
 
 // lower sets the severity that the settings give; errors and pinned rules keep theirs.
-func lower(f *diag.Finding, r Rule, job *Job) {
+func lower(f *diag.Finding, families []Family, job *Job) {
 	if job.Settings == nil {
 		return
 	}
 	s, ok := diag.Named(job.Settings.Severities[f.Rule])
-	if !ok || max(r.Severity, f.Severity) == diag.Error && s < diag.Error || r.Pinned && s < r.Severity {
+	if !ok {
+		return
+	}
+	if r, _ := named(families, f.Rule); max(r.Severity, f.Severity) == diag.Error && s < diag.Error || r.Pinned && s < r.Severity {
 		return
 	}
 	f.Severity = s
 }
 
 // waive lets findings pass that a waiver names, and reports waivers that can't or do not.
-func waive(job *Job, found []diag.Finding, known map[string]Rule) []diag.Finding {
+func waive(job *Job, found []diag.Finding, families []Family) []diag.Finding {
 	var extra []diag.Finding
 	for _, w := range job.Proc.Waivers {
-		r, ok := known[w.Rule.Value]
+		r, ok := named(families, w.Rule.Value)
 		switch {
 		case !ok:
 			do := "write the name as the finding gives it, such as refit/left-loose"
 			var fixes []diag.Fix // never safe: a waiver lets a finding pass
-			if f := misnamed(found, w, known); f != nil {
+			if f := misnamed(found, w, families); f != nil {
 				f.Waived = w.Reason // the name is mended first, and no card is made before that
 				do = "write " + f.Rule
 				fixes = Offer(w.Rule.At, w.Rule.Value, f.Rule)

@@ -43,8 +43,8 @@ const effects = verb.Include + 1
 
 // sizes are the lengths of the lists.
 type sizes struct {
-	steps, acts, passages, messages, bytes int
-	by                                     [effects]int
+	steps, acts, passages, messages int
+	by                              [effects]int
 }
 
 func (j *Job) lists() *lists {
@@ -64,7 +64,7 @@ func gather(p *procedure.Procedure) *lists {
 		tools: map[*procedure.Tool]bool{}, supplies: map[*procedure.Supply]bool{},
 	}
 	walk(p, l.step, l.message, l.note)
-	l.read(n.bytes)
+	l.read(p)
 	l.sort(n)
 	for _, list := range [][]*procedure.Act{p.Starts, p.Leaves, p.Spoken} {
 		l.acts = append(l.acts, list...)
@@ -110,22 +110,15 @@ func (n *sizes) step(s *procedure.Step) {
 	for _, a := range s.Acts {
 		n.by[a.Verb.Effect]++
 	}
-	n.runs(s.Runs)
-}
-
-func (n *sizes) message(m *procedure.Message, _ int) {
-	n.messages++
-	n.runs(m.Runs)
-}
-
-func (n *sizes) note(m *procedure.Note, _ PassageKind, _ int) { n.runs(m.Runs) }
-
-func (n *sizes) runs(list []procedure.Run) {
 	n.passages++
-	for i := range list {
-		n.bytes += max(1, len(list[i].Text)) // nearly: the number of a step may take more
-	}
 }
+
+func (n *sizes) message(*procedure.Message, int) {
+	n.messages++
+	n.passages++
+}
+
+func (n *sizes) note(*procedure.Note, PassageKind, int) { n.passages++ }
 
 // put adds a passage, which stays where it is.
 func (l *lists) put(p Passage) *Passage {
@@ -176,7 +169,11 @@ func (l *lists) place(s *procedure.Step) int {
 }
 
 // read puts the texts of all passages together: they share one string.
-func (l *lists) read(size int) {
+func (l *lists) read(p *procedure.Procedure) {
+	size := 0 // they are shorter than the files that they stand in
+	for _, f := range p.Sources {
+		size += len(f.Text)
+	}
 	var b strings.Builder
 	b.Grow(size)
 	ends := make([]int, len(l.passages))

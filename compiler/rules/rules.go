@@ -56,7 +56,7 @@ type Job struct {
 
 	flat  *lists      // see Steps
 	words *vocabulary // see SpellName
-	facts map[any]any // by *Fact
+	facts []any       // by the number of a Fact
 	lost  *lost       // see Muted
 }
 

@@ -54,6 +54,9 @@ type alike struct {
 
 // byHeld groups the fasteners that have a length, in the order of the table.
 func byHeld(j *rules.Job) []*alike {
+	if !lengthsDiffer(j) {
+		return nil
+	}
 	var all []*alike
 	known := map[string]*alike{}
 	for _, p := range j.Proc.Parts {
@@ -74,6 +77,31 @@ func byHeld(j *rules.Job) []*alike {
 		}
 	}
 	return all
+}
+
+// lengthsDiffer tells whether fasteners of two lengths hold parts of one name: a first look.
+func lengthsDiffer(j *rules.Job) bool {
+	var length map[string]float64 // by the name of what is held
+	for _, p := range j.Proc.Parts {
+		t := p.Hardware.Thread
+		if t == nil || t.LengthMM() == 0 {
+			continue
+		}
+		for _, r := range p.Places {
+			if r.Kind != procedure.Holds || r.Part == nil {
+				continue
+			}
+			other, known := length[r.Part.Name.Value]
+			if known && other != t.LengthMM() {
+				return true
+			}
+			if length == nil {
+				length = map[string]float64{}
+			}
+			length[r.Part.Name.Value] = t.LengthMM()
+		}
+	}
+	return false
 }
 
 // otherLength finds a fastener before the i-th that has another length and another name, in one variant with it. The first few

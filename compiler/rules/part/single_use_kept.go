@@ -3,6 +3,7 @@ package part
 import (
 	"strings"
 	"sync"
+	"unicode/utf8"
 
 	"refitcard/compiler/diag"
 	"refitcard/compiler/procedure"
@@ -97,12 +98,26 @@ func singleUse(p *procedure.Part) (kind reference.SingleUse, ok bool) {
 	}
 	said(headOf(p.Name.Value))
 	for piece := range strings.SplitSeq(p.Spec.Value, ",") {
-		said(procedure.Fold(piece))
+		if mayEndAsOne(piece) {
+			said(procedure.Fold(piece))
+		}
 	}
 	if p.Hardware.Nut == "nylon insert" {
 		said("nylon insert nut")
 	}
 	return kind, ok && kind.Use != "reuse" && kind.Confirmed
+}
+
+// mayEndAsOne tells whether the last word of a piece may be that of a row: most pieces are sizes and strengths.
+func mayEndAsOne(piece string) bool {
+	piece = strings.TrimRight(piece, " ")
+	last := piece[strings.LastIndexAny(piece, " -")+1:]
+	for i := range len(last) {
+		if last[i] >= utf8.RuneSelf {
+			return true
+		}
+	}
+	return len(singleUses()[strings.ToLower(last)]) > 0
 }
 
 // endsIn tells whether a name is some words, or ends with them.

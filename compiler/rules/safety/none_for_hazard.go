@@ -210,19 +210,20 @@ func sprung(j *rules.Job, a *procedure.Act) (string, bool) {
 var springs = rules.NewFact(func(j *rules.Job) rules.Parts {
 	all := j.NoParts()
 	for _, p := range j.Proc.Parts {
-		name := strings.Fields(procedure.Fold(p.Name.Value))
-		if len(name) == 0 {
-			continue
-		}
-		last := name[len(name)-1]
-		snap := last == "ring" && len(name) > 1 && name[len(name)-2] == "snap"
-		loaded := last == "spring" && hasAny(p.Name.Value+" "+p.Spec.Value, loads)
-		if last == "circlip" || snap || loaded {
+		name := procedure.Fold(p.Name.Value)
+		loaded := ends(name, "spring") && hasAny(p.Name.Value+" "+p.Spec.Value, loads)
+		if loaded || ends(name, "circlip") || ends(name, "snap ring") {
 			all.Add(p)
 		}
 	}
 	return all
 })
+
+// ends tells whether a name ends in some words.
+func ends(name, words string) bool {
+	before, ok := strings.CutSuffix(name, words)
+	return ok && (before == "" || strings.HasSuffix(before, " "))
+}
 
 // relieved tells whether an act lets energy out.
 func relieved(_ *rules.Job, a *procedure.Act) (string, bool) {

@@ -29,12 +29,12 @@ var unfitted = rules.NewFact(func(j *rules.Job) []diag.Finding {
 		told.Add(m.part)
 	}
 	var all []diag.Finding
-	var kit stageKit
+	kit := stageKit{tried: make([]fit, len(j.Proc.Parts))}
 	steps, needs := j.Steps(), lookedUp.Of(j)
 	for i := range steps {
 		s := &steps[i]
 		if i == 0 || s.Stage != kit.stage {
-			kit = kitOf(j, s.Stage)
+			kit.take(s.Stage)
 		}
 		if s.Misread {
 			continue
@@ -80,20 +80,37 @@ func noTool(j *rules.Job, s *rules.Step, o *procedure.Object) diag.Finding {
 // stageKit is the tools that a stage names and that turn something.
 type stageKit struct {
 	stage *procedure.Stage
-	tools []named     // each once
-	tried rules.Parts // the fasteners that were held against them
-	turn  rules.Parts // and those that one of them may turn
+	tools []named // each once
+	tried []fit   // the fasteners that were held against them, in the order of the list
 }
 
-func kitOf(j *rules.Job, stage *procedure.Stage) stageKit {
-	kit := stageKit{stage: stage, tried: j.NoParts(), turn: j.NoParts()}
+// fit tells whether one of the tools may turn a fastener.
+type fit int8
+
+const (
+	untried fit = iota
+	mayTurn
+	noneTurns
+)
+
+// take goes over to the tools of a stage.
+func (k *stageKit) take(stage *procedure.Stage) {
+	k.stage, k.tools = stage, k.tools[:0]
+	clear(k.tried)
 	if stage == nil {
-		return kit
+		return
 	}
-	var all []named
-	stage.EachStep(func(s *procedure.Step) { all = appendTools(all, s.Acts, turningTool) })
-	kit.tools = distinct(all)
-	return kit
+	stage.EachStep(func(s *procedure.Step) {
+		for _, a := range s.Acts {
+			if takesATool(a) && len(k.tools) <= 5*crowded && !k.has(a) {
+				k.tools = append(k.tools, named{a, &a.Tool.Choices[a.Choice]})
+			}
+		}
+	})
+}
+
+func (k *stageKit) has(a *procedure.Act) bool {
+	return slices.ContainsFunc(k.tools, func(n named) bool { return n.act.Tool == a.Tool && n.act.Choice == a.Choice })
 }
 
 // turns tells whether one of the tools may turn a fastener, or nobody could say because there are too many.
@@ -101,13 +118,13 @@ func (k *stageKit) turns(n *need, p *procedure.Part) bool {
 	if len(k.tools) > 5*crowded {
 		return true
 	}
-	if !k.tried.Has(p) {
-		k.tried.Add(p)
+	if k.tried[p.Stands] == untried {
+		k.tried[p.Stands] = noneTurns
 		if slices.ContainsFunc(k.tools, func(t named) bool { return !n.ruledOut(t) }) {
-			k.turn.Add(p)
+			k.tried[p.Stands] = mayTurn
 		}
 	}
-	return k.turn.Has(p)
+	return k.tried[p.Stands] == mayTurn
 }
 
 // unturned tells whether a finding of a step without a tool is about a fastener that this one turns: it is the tool that is
@@ -126,19 +143,6 @@ func unturned(j *rules.Job, t *procedure.Tool) bool {
 		}
 	}
 	return false
-}
-
-// distinct keeps the first tag of each tool.
-func distinct(tools []named) []named {
-	seen := map[*procedure.Tool]int{} // the choices named, one bit each
-	var all []named
-	for _, n := range tools {
-		if bit := 1 << min(n.act.Choice, 30); seen[n.act.Tool]&bit == 0 {
-			seen[n.act.Tool] |= bit
-			all = append(all, n)
-		}
-	}
-	return all
 }
 
 // atHand names a listed tool that does fit.

@@ -124,7 +124,7 @@ var mismatches = rules.NewFact(func(j *rules.Job) []mismatch {
 			continue
 		}
 		turns = appendTurned(turns[:0], s.Acts, anyTurn)
-		if len(turns) == 0 || several(turns) || otherwiseUsed(s) {
+		if len(turns) == 0 || several(turns) {
 			continue
 		}
 		var told []*procedure.Act
@@ -134,7 +134,7 @@ var mismatches = rules.NewFact(func(j *rules.Job) []mismatch {
 				inSentence = inSentence[:0]
 			}
 			for _, t := range inSentence {
-				if useless, found := needs.noneTurns(tools, t.part, turns); found && !slices.Contains(told, useless.act) && !j.Muted(t.part.Name.Value) {
+				if useless, found := needs.noneTurns(tools, t.part, turns); found && !slices.Contains(told, useless.act) && !j.Muted(t.part.Name.Value) && !otherwiseUsed(s) {
 					told = append(told, useless.act)
 					all = append(all, mismatch{t, useless, hardware.Sizes(needs.of(t.part).takes)})
 				}

@@ -18,7 +18,9 @@ import (
 // joint is a fastener with a thread, a strength and a torque: what the sums need.
 type joint struct {
 	part     *procedure.Part
-	value    quantity.Value
+	value    *quantity.Value
+	set      float64     // what is set, in N·m
+	most     float64     // and what may be set at most
 	at       source.Span // of the value: the cell, or the tag where the table has none
 	step     int         // of the tag, 0 for the table
 	angle    bool        // an angle follows, so the torque is not all
@@ -36,12 +38,14 @@ var joints = rules.NewFact(func(j *rules.Job) []joint {
 		}
 		x := joint{part: p, at: p.Torque.At}
 		if p.Torque.Value != nil {
-			x.value, x.angle = *p.Torque.Value, p.Torque.Angle != nil
+			x.value, x.angle = p.Torque.Value, p.Torque.Angle != nil
 		} else if !x.fromTag(tags.of(p)) {
 			continue
 		}
-		if _, high := x.value.SI(); high != nil && x.strength(pairs.partner(p)) {
-			x.friction = frictionOf(p, pairs.partner(p), put)
+		partner := pairs.partner(p)
+		if _, high := x.value.SI(); high != nil && x.strength(partner) {
+			x.set, x.most = x.value.Float(), float(high)
+			x.friction = frictionOf(p, partner, put)
 			all = append(all, x)
 		}
 	}
@@ -97,7 +101,7 @@ func (x *joint) fromTag(acts []*procedure.Act) bool {
 			x.angle = true
 		}
 		if a.Torque.Value != nil {
-			x.value, x.at, x.step, found = *a.Torque.Value, a.Torque.At, a.Step.Number, true
+			x.value, x.at, x.step, found = a.Torque.Value, a.Torque.At, a.Step.Number, true
 		}
 	}
 	return found
@@ -116,22 +120,26 @@ func (x *joint) strength(partner *procedure.Part) bool {
 }
 
 // pairs finds the nut of a bolt and the bolt of a nut: they share thread and relations, and one of the two has a torque at most.
-type pairs map[string]*kin
+type pairs struct {
+	keys []string // by part, in the order of the list; empty for one that has none
+	kins map[string]*kin
+}
 
 // kin is the first fasteners of one thread and one set of relations: [nut or not][with a torque or not].
 type kin [2][2]*procedure.Part
 
 var pairsOf = rules.NewFact(func(j *rules.Job) pairs {
-	all := pairs{}
-	for _, p := range j.Proc.Parts {
+	all := pairs{make([]string, len(j.Proc.Parts)), map[string]*kin{}}
+	for i, p := range j.Proc.Parts {
 		key := kinship(p)
 		if key == "" {
 			continue
 		}
-		if all[key] == nil {
-			all[key] = &kin{}
+		all.keys[i] = key
+		if all.kins[key] == nil {
+			all.kins[key] = &kin{}
 		}
-		if slot := &all[key][index(nut(p))][index(p.Torque.Written)]; *slot == nil {
+		if slot := &all.kins[key][index(nut(p))][index(p.Torque.Written)]; *slot == nil {
 			*slot = p
 		}
 	}
@@ -139,7 +147,7 @@ var pairsOf = rules.NewFact(func(j *rules.Job) pairs {
 })
 
 func (k pairs) partner(p *procedure.Part) *procedure.Part {
-	group := k[kinship(p)]
+	group := k.kins[k.keys[p.Stands]]
 	if group == nil {
 		return nil
 	}
@@ -173,18 +181,15 @@ func kinship(p *procedure.Part) string {
 
 // nut tells whether a part is a nut by its Spec or its name.
 func nut(p *procedure.Part) bool {
-	words := strings.Fields(procedure.Fold(p.Name.Value))
-	return p.Hardware.Nut != "" || len(words) > 0 && words[len(words)-1] == "nut"
+	if p.Hardware.Nut != "" {
+		return true
+	}
+	before, is := strings.CutSuffix(procedure.Fold(p.Name.Value), "nut")
+	return is && (before == "" || strings.HasSuffix(before, " "))
 }
 
 // locking tells whether a part of the torque only turns the nut against its own grip.
 func (x joint) locking() bool { return x.part.Hardware.Nut == "nylon insert" }
-
-// most and least are the ends of what may be set, in N·m.
-func (x joint) most() float64 {
-	_, high := x.value.SI()
-	return float(high)
-}
 
 func float(r *big.Rat) float64 {
 	if r == nil {
@@ -201,7 +206,7 @@ func (x joint) overProof() (least float64, over bool) {
 	if x.locking() {
 		return 0, false // how much of the torque the nut's own grip takes is not known
 	}
-	least = hardware.Preload(x.most(), x.friction.High, x.diameter())
+	least = hardware.Preload(x.most, x.friction.High, x.diameter())
 	return least, least > x.proof.Load
 }
 
@@ -236,7 +241,7 @@ func (x joint) doubtful() (meant string, doubt bool) {
 	if x.value.Second != nil || x.angle {
 		return "", false
 	}
-	if s := x.share(x.value.Float()); s >= reference.Limit("unit doubtful below") && s <= reference.Limit("unit doubtful above") {
+	if s := x.share(x.set); s >= reference.Limit("unit doubtful below") && s <= reference.Limit("unit doubtful above") {
 		return "", false
 	}
 	meant = x.otherUnits()

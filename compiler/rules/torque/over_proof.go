@@ -27,7 +27,7 @@ var overProof = rules.Rule{
 				Message: fmt.Sprintf("%s on %s, %s, loads the thread to at least %s even at the driest friction; %s",
 					x.value.Running(), rules.Quote(x.part.Name.Value), x.thread(), hardware.Force(least).Running(), x.bears()),
 				Why: fmt.Sprintf("%s, with %s the driest nut factor published %s; %s: beyond it the bolt stays stretched, and may break",
-					x.sum(x.most(), x.friction.High), number(x.friction.High), condition(x.friction), x.bearing()),
+					x.sum(x.most, x.friction.High), number(x.friction.High), condition(x.friction), x.bearing()),
 				Do: "look the torque up; " + x.reaches(),
 			}
 			if meant := x.otherUnits(); meant != "" && x.value.Second == nil {

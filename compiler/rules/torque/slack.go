@@ -16,7 +16,7 @@ var slack = rules.Rule{
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
 		for _, x := range joints.Of(j) {
-			most := hardware.Preload(x.most(), x.friction.Low, x.diameter())
+			most := hardware.Preload(x.most, x.friction.Low, x.diameter())
 			if _, doubt := x.doubtful(); doubt || x.angle || x.part.Hardware.Joint != "" || x.part.Hardware.Nut == "jam" || x.spare(most) || j.Muted(x.part.Name.Value) {
 				continue
 			}
@@ -25,7 +25,7 @@ var slack = rules.Rule{
 				Message: fmt.Sprintf("%s on %s, %s, loads the thread to %s at most, %s of what it bears",
 					x.value.Running(), rules.Quote(x.part.Name.Value), x.thread(), hardware.Force(most).Running(), percent(most/x.proof.Load)),
 				Why: fmt.Sprintf("%s, with %s the most slippery nut factor published %s; %s: so little holds nothing against shaking",
-					x.sum(x.most(), x.friction.Low), number(x.friction.Low), condition(x.friction), x.bearing()),
+					x.sum(x.most, x.friction.Low), number(x.friction.Low), condition(x.friction), x.bearing()),
 				Do: "look it up; where a soft joint needs so little, say so in the Spec: in aluminium, in plastic",
 			})
 		}

@@ -21,7 +21,7 @@ var wrongUnitLikely = rules.Rule{
 			if _, over := x.overProof(); over || !doubt || j.Muted(x.part.Name.Value) {
 				continue
 			}
-			k, torque := reference.Limit("usual nut factor"), x.value.Float()
+			k, torque := reference.Limit("usual nut factor"), x.set
 			all = append(all, diag.Finding{
 				At: x.at, Step: x.step, Thing: x.part.Name.Value,
 				Message: fmt.Sprintf("%s on %s, %s, gives about %s, %s of what it bears; %s",

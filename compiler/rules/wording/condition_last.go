@@ -17,7 +17,7 @@ var conditionLast = rules.Rule{
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
-		eachSaid(j, ifPhrase, func(text string) bool { return strings.Contains(text, " if") && ifWritten.Of(j) }, func(s *said) {
+		eachSaid(j, ifPhrase, func(_ *rules.Passage, text string) bool { return strings.Contains(text, " if") && ifWritten.Of(j) }, func(s *said) {
 			for _, c := range prose.Cut(s.plain) {
 				act, _ := s.ordered(c.From, c.To)
 				from, to := prose.LateCondition(s.plain[c.From:c.To], act)

@@ -17,16 +17,16 @@ const (
 )
 
 // mayBeLong tells whether a text has a sentence that is too long when every word of a name counts.
-func mayBeLong(text string) bool {
+func mayBeLong(p *rules.Passage, text string) bool {
 	if strings.Count(text, " ") < mostInOrder {
 		return false
 	}
-	for c, next := prose.First(text, 0); c.To > 0; c, next = prose.First(text, next) {
-		if strings.Count(text[c.From:c.To], " ") >= mostInOrder {
-			return true
-		}
+	spaced, crowded := false, p.Kind == rules.Instructing
+	for c, next := prose.First(text, 0); c.To > 0 && !(spaced && crowded); c, next = prose.First(text, next) {
+		spaced = spaced || strings.Count(text[c.From:c.To], " ") >= mostInOrder
+		crowded = crowded || atMost(text[c.From:c.To]) > mostInNote
 	}
-	return false
+	return spaced && crowded
 }
 
 // atMost is more than the words of a sentence, or as many: each byte that may be white space, or a part of it, counts.

@@ -21,7 +21,7 @@ var notAnOrder = rules.Rule{
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
-		eachSaid(j, modalPhrases, func(text string) bool { return mentions(text, modals) && modalsWritten.Of(j) }, func(s *said) {
+		eachSaid(j, modalPhrases, func(_ *rules.Passage, text string) bool { return mentions(text, modals) && modalsWritten.Of(j) }, func(s *said) {
 			for _, c := range prose.Cut(s.plain) {
 				from, to, verb := prose.Told(s.plain[c.From:c.To])
 				if to == 0 {

@@ -58,7 +58,7 @@ func (s said) ordered(from, to int) (yes, asks bool) {
 // eachSaid visits the paragraphs of steps that may hold one of some phrases; with nil for them all paragraphs, those of notes and
 // messages too. The introduction is read sitting down, before the job. wants looks at the bare text first: masking is the dear
 // part.
-func eachSaid(j *rules.Job, phrases *rules.Phrases, wants func(text string) bool, visit func(*said)) {
+func eachSaid(j *rules.Job, phrases *rules.Phrases, wants func(p *rules.Passage, text string) bool, visit func(*said)) {
 	passages, lost := j.Passages(), unreadPassages.Of(j)
 	for i := range passages {
 		p := &passages[i]
@@ -67,7 +67,7 @@ func eachSaid(j *rules.Job, phrases *rules.Phrases, wants func(text string) bool
 			continue
 		}
 		look := func(runs []procedure.Run, text string) {
-			if wants(text) {
+			if wants(p, text) {
 				s := &said{text: text, kind: p.Kind, step: p.Within}
 				s.mask(j, runs)
 				visit(s)

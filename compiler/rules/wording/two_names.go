@@ -74,8 +74,9 @@ func twice(j *rules.Job) bool {
 
 // thing is a declared thing.
 type thing struct {
-	name string
-	at   source.Span
+	name   string
+	at     source.Span
+	groups uint64 // of synonyms, then of joints: those that one has in which a word ends like its name
 }
 
 // doubled lists the declared things whose name ends in a word that has a synonym, or that is written as one or as two.
@@ -84,8 +85,8 @@ func doubled(j *rules.Job) []thing {
 	last := lastWords()
 	add := func(name string, at source.Span) {
 		folded := procedure.Fold(name)
-		if last[folded[strings.LastIndexByte(folded, ' ')+1:]] {
-			all = append(all, thing{folded, at})
+		if groups := last[folded[strings.LastIndexByte(folded, ' ')+1:]]; groups != 0 {
+			all = append(all, thing{folded, at, groups})
 		}
 	}
 	for _, p := range j.Proc.Parts {
@@ -102,16 +103,18 @@ func doubled(j *rules.Job) []thing {
 	return all
 }
 
-// lastWords are the last words of all synonyms and joints.
-var lastWords = sync.OnceValue(func() map[string]bool {
-	last := map[string]bool{}
-	add := func(word string) { last[word[strings.LastIndexByte(word, ' ')+1:]] = true }
-	for _, word := range slices.Concat(synonyms...) {
-		add(word)
+// lastWords are the last words of all synonyms and joints, with the groups that they stand in.
+var lastWords = sync.OnceValue(func() map[string]uint64 {
+	last := map[string]uint64{}
+	add := func(word string, group int) { last[word[strings.LastIndexByte(word, ' ')+1:]] |= 1 << group }
+	for i, group := range synonyms {
+		for _, word := range group {
+			add(word, i)
+		}
 	}
-	for _, w := range joints {
-		add(w.one)
-		add(w.two)
+	for i, w := range joints {
+		add(w.one, len(synonyms)+i)
+		add(w.two, len(synonyms)+i)
 	}
 	return last
 })
@@ -125,11 +128,11 @@ type pair struct {
 // pairs gives the other words for things that are the only ones of their kind, and only where no declared thing has the
 // other word in its name: then "the snap ring" can only be the circlip.
 func pairs(j *rules.Job, things []thing) []pair {
-	if len(things) == 0 {
-		return nil
-	}
 	var all []pair
-	for _, group := range synonyms {
+	for i, group := range synonyms {
+		if !slices.ContainsFunc(things, func(t thing) bool { return t.groups&(1<<i) != 0 }) {
+			continue
+		}
 		var have []thing
 		var used string
 		mixed := false
@@ -171,9 +174,10 @@ func named(name, word string) bool {
 // split gives things whose name ends in a word that can be written as one or as two: "gearbox" and "gear box".
 func split(j *rules.Job, things []thing) []pair {
 	var all []pair
-	for _, w := range joints {
+	for i, w := range joints {
 		for _, t := range things {
 			switch {
+			case t.groups&(1<<(len(synonyms)+i)) == 0:
 			case named(t.name, w.one) && inAnyForm(j, w.two):
 				all = append(all, pair{t, w.two})
 			case named(t.name, w.two) && inAnyForm(j, w.one):
@@ -186,9 +190,18 @@ func split(j *rules.Job, things []thing) []pair {
 
 // joints are shop words that are written as one or as two. Common practice, no source.
 var joints = []joint{
-	{"gearbox", "gear box"}, {"gearcase", "gear case"}, {"driveshaft", "drive shaft"}, {"tailshaft", "tail shaft"}, {"wheelhouse", "wheel house"},
-	{"flywheel", "fly wheel"}, {"switchgear", "switch gear"}, {"handwheel", "hand wheel"}, {"dipstick", "dip stick"}, {"pipework", "pipe work"},
-	{"chaincase", "chain case"}, {"ropedrum", "rope drum"},
+	{"gearbox", "gear box"},
+	{"gearcase", "gear case"},
+	{"driveshaft", "drive shaft"},
+	{"tailshaft", "tail shaft"},
+	{"wheelhouse", "wheel house"},
+	{"flywheel", "fly wheel"},
+	{"switchgear", "switch gear"},
+	{"handwheel", "hand wheel"},
+	{"dipstick", "dip stick"},
+	{"pipework", "pipe work"},
+	{"chaincase", "chain case"},
+	{"ropedrum", "rope drum"},
 }
 
 // joint is a word in its two spellings.
@@ -196,7 +209,9 @@ type joint struct{ one, two string }
 
 // secondName finds the first place where a procedure says the other word with "the" or "its" before it.
 func secondName(j *rules.Job, p pair) (f diag.Finding, found bool) {
-	eachSaid(j, nil, func(text string) bool { return !found && strings.Contains(procedure.Fold(text), p.other) }, func(s *said) {
+	eachSaid(j, nil, func(_ *rules.Passage, text string) bool {
+		return !found && strings.Contains(procedure.Fold(text), p.other)
+	}, func(s *said) {
 		low := procedure.Fold(s.plain)
 		if !strings.Contains(low, p.other) {
 			return

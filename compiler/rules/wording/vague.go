@@ -21,7 +21,7 @@ var vague = rules.Rule{
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
-		eachSaid(j, vaguePhrases, func(text string) bool { return mayBeVague(text) && stemsWritten.Of(j) }, func(s *said) {
+		eachSaid(j, vaguePhrases, func(_ *rules.Passage, text string) bool { return mayBeVague(text) && stemsWritten.Of(j) }, func(s *said) {
 			for _, c := range prose.Cut(s.plain) {
 				act, asks := s.ordered(c.From, c.To)
 				from, to := prose.Vague(s.plain[c.From:c.To], act, asks)
