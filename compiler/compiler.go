@@ -16,7 +16,6 @@ import (
 	"refitcard/compiler/resolve"
 	"refitcard/compiler/rules"
 	"refitcard/compiler/source"
-	"refitcard/compiler/syntax"
 	"refitcard/compiler/verb"
 )
 
@@ -118,28 +117,24 @@ func (l *Library) Compile(path string, opt rules.Options) (Result, error) {
 
 // CompileText compiles text that stands, or would stand, at path.
 func (l *Library) CompileText(path string, raw []byte, opt rules.Options) Result {
-	load := loader{lib: l}
-	file := source.New(l.shown(path), path, raw)
-	main := syntax.Parse(file, l.settings.Verbs)
-	load.size, _ = main.Size()
-	load.include(main, []string{path})
-	proc, faults := resolve.Resolve(resolve.Input{Main: main, Includes: load.taken, Settings: l.settings, Memory: l.memory})
-	trees := []*syntax.Tree{main}
-	for _, t := range load.taken {
-		trees = append(trees, t.Tree)
-	}
-	all := slices.Concat(l.settings.Faults, load.faults, faults, load.figures(proc))
-	for _, t := range trees {
+	return l.read(path, raw).judge(l, opt)
+}
+
+// judge plays the procedure and runs the checks.
+func (k *kept) judge(l *Library, opt rules.Options) Result {
+	proc, file := k.work.Procedure(), k.main.File
+	all := slices.Concat(l.settings.Faults, k.load.faults, k.work.Faults(), k.load.figures(proc))
+	for _, t := range k.trees {
 		all = append(all, t.Faults...)
 	}
-	all = fewest(main.File, all)
+	all = fewest(file, all)
 	plays := assembly.PlayAll(proc, l.settings.Verbs, all, false)
 	for _, p := range plays {
 		all = append(all, p.Faults...)
 	}
-	all = fewest(main.File, all)
+	all = fewest(file, all)
 	job := &rules.Job{
-		Proc: proc, Trees: trees, Faults: all, Plays: plays, Verbs: l.settings.Verbs,
+		Proc: proc, Trees: k.trees, Faults: all, Plays: plays, Verbs: l.settings.Verbs,
 		Settings: l.settings, Register: l.register(), Against: opt.Against,
 	}
 	return Result{proc, plays, rules.Judge(job, l.families, opt), l.settings}

@@ -115,6 +115,7 @@ func (l *loader) near(from, name string) string {
 // figures reads the pictures of a procedure into the model and records those that can't be used.
 func (l *loader) figures(p *procedure.Procedure) []source.Fault {
 	before := len(l.faults)
+	l.bytes, l.pixels = 0, 0
 	known := map[string]*loaded{} // a picture that is shown at many steps is read once
 	for _, f := range p.Figures() {
 		l.figure(f, known)
@@ -132,6 +133,7 @@ type loaded struct {
 }
 
 func (l *loader) figure(f *procedure.Figure, known map[string]*loaded) {
+	f.File, f.Data, f.Type = "", nil, ""
 	at := f.Path.At
 	clean, how := inside(at.File.Path, f.Path.Value)
 	if how != "" {

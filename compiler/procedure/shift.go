@@ -78,6 +78,16 @@ func (m mover) step(s *Step) {
 }
 
 func (m mover) runs(list []Run) {
+	m.again(list)
+	for i := range list {
+		if s := list[i].Step; s != nil { // its label stands in the tag
+			m.text(&s.Label)
+		}
+	}
+}
+
+// again moves runs that stand in a second list too: what they point to was moved there.
+func (m mover) again(list []Run) {
 	for i := range list {
 		m.Span(&list[i].At)
 	}
@@ -101,9 +111,9 @@ func (m mover) messages(list []*Message) {
 		m.Span(&x.At)
 		m.runs(x.Runs)
 		if len(x.Hazard) > 0 && &x.Hazard[0] != &x.Runs[0] { // else it is all of them
-			m.runs(x.Hazard)
+			m.again(x.Hazard)
 		}
-		m.runs(x.Rest)
+		m.again(x.Rest)
 	}
 }
 

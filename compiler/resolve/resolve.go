@@ -121,6 +121,11 @@ type pendingNumber struct {
 
 // Resolve makes the model of a procedure.
 func Resolve(in Input) (*procedure.Procedure, []source.Fault) {
+	r := resolved(in)
+	return r.p, r.faults
+}
+
+func resolved(in Input) *resolver {
 	r := &resolver{
 		in: in, verbs: in.Settings.Verbs, p: &procedure.Procedure{File: in.Main.File, Sources: []*source.File{in.Main.File}},
 	}
@@ -130,7 +135,7 @@ func Resolve(in Input) (*procedure.Procedure, []source.Fault) {
 		}
 	}
 	if unreadable(in.Main) {
-		return r.p, nil
+		return r
 	}
 	r.front(in.Main)
 	r.declarations()
@@ -145,7 +150,7 @@ func Resolve(in Input) (*procedure.Procedure, []source.Fault) {
 	r.intro(in.Main)
 	r.stages(in.Main)
 	r.finish()
-	return r.p, r.faults
+	return r
 }
 
 // unreadable tells whether a file could not be read at all: then that is the one finding.

@@ -1,5 +1,7 @@
 package source
 
+import "slices"
+
 // Shift tells how text has moved in a file that was edited: what stood at From or behind it stands By bytes further on, or back.
 type Shift struct {
 	File     *File
@@ -19,9 +21,10 @@ func (s Shift) Span(at *Span) {
 	}
 }
 
-// Fault moves all places of a fault.
+// Fault moves all places of a fault. Copies of it that were made before stay as they are.
 func (s Shift) Fault(f *Fault) {
 	s.Span(&f.At)
+	f.Related = slices.Clone(f.Related)
 	for i := range f.Related {
 		s.Span(&f.Related[i].At)
 	}

@@ -31,7 +31,7 @@ func unreadable(f *source.File) (source.Fault, bool) {
 		return source.Fault{Name: "file/not-text", At: f.At(at, at+1), Words: []string{why}}, true
 	}
 	for i, c := range f.Text {
-		if c < ' ' && c != '\t' && c != '\n' && c != '\r' {
+		if isControl(c) {
 			return notText(i, "binary data")
 		}
 	}
@@ -46,6 +46,18 @@ func unreadable(f *source.File) (source.Fault, bool) {
 		i += n
 	}
 }
+
+// isText tells whether a piece of a file is text.
+func isText(src []byte) bool {
+	for _, c := range src {
+		if isControl(c) {
+			return false
+		}
+	}
+	return utf8.Valid(src)
+}
+
+func isControl(c byte) bool { return c < ' ' && c != '\t' && c != '\n' && c != '\r' }
 
 func tooLarge(at source.Span, what string, is, limit int) source.Fault {
 	return source.Fault{Name: "file/too-large", At: at, Words: []string{what}, Counts: []int{is, limit}}

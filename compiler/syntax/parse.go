@@ -41,7 +41,7 @@ func parseWith(f *source.File, verbs *verb.Table, markdown parser.Parser) *Tree 
 		line := f.LineSpan(f.Line(w.over.at))
 		return refused(tooLarge(startOf(f.At(w.over.at, line.End)), w.over.what, w.over.is, w.over.limit))
 	}
-	t := &Tree{File: f}
+	t := &Tree{File: f, defines: len(pc.References()) > 0}
 	t.front(body)
 	b := &builder{tree: t, file: f, src: src, verbs: verbs, watch: w, lastOpen: -1, tornAt: -1}
 	b.document(doc)

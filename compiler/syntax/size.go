@@ -107,6 +107,7 @@ func (g *gauge) text(at source.Span, list []Inline) {
 // oversize tells of the first thing in a tree that is beyond its limit.
 func (t *Tree) oversize() (source.Fault, bool) {
 	size, long := t.Size()
+	t.size = size
 	if what, is, limit, over := size.Over(); over {
 		return tooLarge(t.File.At(0, 0), what, is, limit), true
 	}

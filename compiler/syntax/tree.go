@@ -16,6 +16,9 @@ type Tree struct {
 	Intro    []Block // what stands before the first level-2 heading
 	Sections []*Section
 	Faults   []source.Fault
+
+	size    Size
+	defines bool // it holds a definition of a link: that may mean something anywhere
 }
 
 // Section is a level-2 heading with all that stands below it.

@@ -28,6 +28,7 @@ type document struct {
 	turn    int  // when it was changed last
 	stale   bool // its text, or one that it depends on, is newer than its result
 	skipped int  // how often a result was passed over for a newer text
+	desk    *compiler.Desk
 	result  *compiler.Result
 	views   map[string]*editor.View // of the result, by path
 	files   map[*source.File]bool   // that its result tells of

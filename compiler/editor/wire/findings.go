@@ -65,6 +65,10 @@ func (s *Server) run(d *document) (o outcome, ok bool) {
 		return outcome{}, false
 	}
 	lib, of := d.shelf.Library(), d.file
+	compile, panicked := d.begin(lib)
+	if panicked != nil {
+		return outcome{of: of, panic: panicked}, true
+	}
 	done := make(chan outcome, 1)
 	go func() {
 		o := outcome{of: of}
@@ -72,7 +76,7 @@ func (s *Server) run(d *document) (o outcome, ok bool) {
 			o.panic = recover()
 			done <- o
 		}()
-		o.result = lib.CompileText(d.path, of.Raw(), rules.Options{})
+		o.result = compile()
 	}()
 	select {
 	case o = <-done:
@@ -87,6 +91,15 @@ func (s *Server) run(d *document) (o outcome, ok bool) {
 	}()
 	s.show(3, "checking %s takes long: its findings come when it is done", d.path)
 	return outcome{}, false
+}
+
+// begin takes the text to the desk. That changes the model of the result before, which nobody looks at any more: it is stale.
+func (d *document) begin(lib *compiler.Library) (compile func() compiler.Result, panicked any) {
+	defer func() { panicked = recover() }()
+	if d.desk == nil {
+		d.desk = compiler.NewDesk(d.path)
+	}
+	return d.desk.Begin(lib, d.file.Raw(), rules.Options{}), nil
 }
 
 // collect takes the results that came late.
@@ -111,7 +124,7 @@ func (s *Server) take(d *document, o outcome) {
 	d.stale, d.skipped, d.views, d.touches, d.speaks = false, 0, map[string]*editor.View{}, nil, d.isProcedure()
 	s.affected[d.uri] = true
 	if o.panic != nil {
-		d.result, d.files = nil, nil
+		d.result, d.files, d.desk = nil, nil, nil
 		s.show(1, "the program stumbled over %s (%v): please report it with the file", d.path, o.panic)
 		return
 	}

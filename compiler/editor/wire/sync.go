@@ -209,7 +209,7 @@ func (s *Server) settle() {
 	s.shelves = map[string]*shelf{}
 	for _, d := range s.docs {
 		text := d.raw()
-		d.result, d.views, d.touches = nil, nil, nil
+		d.result, d.views, d.touches, d.desk = nil, nil, nil, nil
 		s.locate(d)
 		d.set(text)
 		s.put(d)
