@@ -144,8 +144,10 @@ type watch struct {
 	asked           ast.Node // whose text a run was looked for in
 	lines           []text.Segment
 	runs            slab[runNode]
-	above           ast.Node // the last paragraph that tableAbove was asked about
-	looked, found   int      // how many of its lines it looked at, and at which it found a table
+	items           []listItem     // of the list that is being looked over
+	rows            []text.Segment // of the table, likewise
+	above           ast.Node       // the last paragraph that tableAbove was asked about
+	looked, found   int            // how many of its lines it looked at, and at which it found a table
 }
 
 // place is where a node begins and ends. label is the offset of the bracket that closes an image's caption.
