@@ -55,10 +55,12 @@ func tooLarge(at source.Span, what string, is, limit int) source.Fault {
 func tooDeep(f *source.File, body int) (source.Fault, bool) {
 	for n := f.Line(body); n <= f.Lines(); n++ {
 		line := f.LineSpan(n)
-		if line.End-line.Start <= maxDepth {
-			continue // each takes a byte at least
+		text := f.Text[line.Start:line.End]
+		if marksBefore(text, len(text)) <= maxDepth {
+			continue
 		}
-		if depth := depthOf(f.Text[line.Start:line.End]); depth > maxDepth {
+		// A line of nothing but dashes or stars is a rule across the page.
+		if depth := marksBefore(text, min(tailOf(text, " \t-"), tailOf(text, " \t*"))); depth > maxDepth {
 			return tooLarge(startOf(line), "quotes and lists within one another", depth, maxDepth), true
 		}
 	}
@@ -74,12 +76,11 @@ func startOf(line source.Span) source.Span {
 	return line.File.At(line.Start, end)
 }
 
-// depthOf counts the marks of quotes and lists that a line begins with, and its indentation in steps of eight. A line of
-// nothing but dashes or stars is a rule across the page.
-func depthOf(line []byte) int {
-	rule := min(tailOf(line, " \t-"), tailOf(line, " \t*"))
+// marksBefore counts the marks of quotes and lists that a line begins with, up to an offset, and its indentation in steps of
+// eight.
+func marksBefore(line []byte, stop int) int {
 	depth, spaces := 0, 0
-	for i := 0; i < len(line) && i < rule; {
+	for i := 0; i < stop; {
 		digits := 0
 		for i+digits < len(line) && digits < 10 && isDigit(line[i+digits]) {
 			digits++
