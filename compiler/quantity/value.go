@@ -63,10 +63,9 @@ func (u *Unit) from(si *big.Rat) *big.Rat {
 	return new(big.Rat).Quo(new(big.Rat).Sub(si, u.offset), u.factor)
 }
 
-// Factor gives factor and offset to the unit of reference of the kind (N·m, m, m³, kg, s, Pa, K, degree, m/s …).
-func (u *Unit) Factor() (factor, offset *big.Rat) {
-	return new(big.Rat).Set(u.factor), new(big.Rat).Set(u.offset)
-}
+// Factor gives factor and offset to the unit of reference of the kind (N·m, m, m³, kg, s, Pa, K, degree, m/s …). They are only
+// to be read: they are the unit's own.
+func (u *Unit) Factor() (factor, offset *big.Rat) { return u.factor, u.offset }
 
 // SI gives the limits in the unit of reference; an open side is nil. They are only to be read: they may be those of the value.
 func (v Value) SI() (low, high *big.Rat) {

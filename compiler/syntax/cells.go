@@ -61,7 +61,7 @@ func (tables) Transform(node *ast.Paragraph, reader text.Reader, pc parser.Conte
 	}
 	w, lines := watchOf(pc), node.Lines()
 	line := lines.At(first)
-	if w.wide(line.Start, bytes.Count(bytes.Trim(line.Value(src), " \t\r\n|"), []byte("|"))+1, lines.Len()-first) {
+	if w.wide(line.Start, columnsAbout(line.Value(src)), lines.Len()-first) {
 		return
 	}
 	for i := first; i < lines.Len(); i++ {
@@ -96,6 +96,11 @@ func (tables) Transform(node *ast.Paragraph, reader text.Reader, pc parser.Conte
 func (w *watch) wide(at, columns, rows int) bool {
 	w.cells += columns * rows
 	return w.exceeds("columns in a table", at, columns, maxColumns) || w.exceeds("cells in tables", at, w.cells, maxCells)
+}
+
+// columnsAbout counts the columns that a line tells of if it stands under a head.
+func columnsAbout(line []byte) int {
+	return bytes.Count(bytes.Trim(line, " \t\r\n|"), []byte("|")) + 1
 }
 
 // columnsOf counts the columns that a line under a head tells of; 0 when it is no such line.

@@ -1,7 +1,7 @@
 package syntax
 
 import (
-	"bytes"
+	"slices"
 	"unicode/utf8"
 
 	"github.com/yuin/goldmark/ast"
@@ -37,25 +37,21 @@ func (n *itemsNode) IsRaw() bool { return true }
 func (n *itemsNode) Dump([]byte, int) {}
 
 // itemsParser reads lists of the plainest shape, and leaves any other to the library.
-type itemsParser struct{}
+type itemsParser struct{ whole }
 
 // Trigger names the characters that such a list begins with.
 func (itemsParser) Trigger() []byte { return []byte("-0123456789") }
 
-// CanInterruptParagraph is part of the library's parser: what stands right below words is the library's.
-func (itemsParser) CanInterruptParagraph() bool { return false }
-
-// CanAcceptIndentedLine is part of the library's parser.
-func (itemsParser) CanAcceptIndentedLine() bool { return false }
-
 // Open reads the whole list, and leaves the reader in the line of its last entry.
 func (itemsParser) Open(parent ast.Node, reader text.Reader, pc parser.Context) (ast.Node, parser.State) {
-	if parent.Kind() != ast.KindDocument || len(pc.OpenedBlocks()) > 0 || pc.BlockIndent() != 0 {
+	if !atMargin(parent, pc) {
 		return nil, parser.NoChildren
 	}
 	src := reader.Source()
 	_, at := reader.Position()
 	n := &itemsNode{ordered: src[at.Start] != '-'}
+	w := watchOf(pc)
+	w.items = w.items[:0]
 	blank := false
 	for next := at.Start; next < len(src); {
 		begin, stop := next, lineEnd(src, next)
@@ -65,7 +61,7 @@ func (itemsParser) Open(parent ast.Node, reader text.Reader, pc parser.Context) 
 			continue
 		}
 		if words := plainMark(src[begin:stop], n.ordered); words > 0 {
-			n.add(src, begin, begin+words, stop)
+			w.items = append(w.items, listItem{start: begin, words: text.NewSegment(begin+words, stop)})
 			blank = false
 			continue
 		}
@@ -74,17 +70,9 @@ func (itemsParser) Open(parent ast.Node, reader text.Reader, pc parser.Context) 
 		}
 		break
 	}
-	for last := n.items[len(n.items)-1].start; at.Start < last; _, at = reader.Position() {
-		reader.AdvanceLine()
-	}
+	n.take(w.items, src)
+	leaveAt(reader, n.items[len(n.items)-1].start)
 	return n, parser.NoChildren
-}
-
-func lineEnd(src []byte, at int) int {
-	if n := bytes.IndexByte(src[at:], '\n'); n >= 0 {
-		return at + n + 1
-	}
-	return len(src)
 }
 
 // plainMark is the offset of the words behind the mark of an entry; 0 when the line is none, or its words may begin a block of
@@ -120,22 +108,18 @@ func plainMark(line []byte, ordered bool) int {
 	return words
 }
 
-// add keeps an entry.
-func (n *itemsNode) add(src []byte, start, words, stop int) {
-	item := listItem{start: start, words: text.NewSegment(words, stop)}
-	if !isRun(src[words:stop]) {
-		item.text = ast.NewTextBlock()
-		item.text.Lines().Append(item.words)
-		n.AppendChild(n, item.text)
+// take takes the entries over. The library is to read those that are no runs.
+func (n *itemsNode) take(items []listItem, src []byte) {
+	n.items = slices.Clone(items)
+	for i := range n.items {
+		item := &n.items[i]
+		if !isRun(item.words.Value(src)) {
+			item.text = ast.NewTextBlock()
+			item.text.Lines().Append(item.words)
+			n.AppendChild(n, item.text)
+		}
 	}
-	n.items = append(n.items, item)
 }
-
-// Continue is part of the library's parser.
-func (itemsParser) Continue(ast.Node, text.Reader, parser.Context) parser.State { return parser.Close }
-
-// Close is part of the library's parser.
-func (itemsParser) Close(ast.Node, text.Reader, parser.Context) {}
 
 // plainList turns a list of the plainest shape into ours.
 func (b *builder) plainList(n *itemsNode) *List {

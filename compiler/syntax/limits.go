@@ -67,10 +67,12 @@ func tooLarge(at source.Span, what string, is, limit int) source.Fault {
 func tooDeep(f *source.File, body int) (source.Fault, bool) {
 	for n := f.Line(body); n <= f.Lines(); n++ {
 		line := f.LineSpan(n)
-		if line.End-line.Start <= maxDepth {
-			continue // each takes a byte at least
+		text := f.Text[line.Start:line.End]
+		if marksBefore(text, len(text)) <= maxDepth {
+			continue
 		}
-		if depth := depthOf(f.Text[line.Start:line.End]); depth > maxDepth {
+		// A line of nothing but dashes or stars is a rule across the page.
+		if depth := marksBefore(text, min(tailOf(text, " \t-"), tailOf(text, " \t*"))); depth > maxDepth {
 			return tooLarge(startOf(line), "quotes and lists within one another", depth, maxDepth), true
 		}
 	}
@@ -86,12 +88,11 @@ func startOf(line source.Span) source.Span {
 	return line.File.At(line.Start, end)
 }
 
-// depthOf counts the marks of quotes and lists that a line begins with, and its indentation in steps of eight. A line of
-// nothing but dashes or stars is a rule across the page.
-func depthOf(line []byte) int {
-	rule := min(tailOf(line, " \t-"), tailOf(line, " \t*"))
+// marksBefore counts the marks of quotes and lists that a line begins with, up to an offset, and its indentation in steps of
+// eight.
+func marksBefore(line []byte, stop int) int {
 	depth, spaces := 0, 0
-	for i := 0; i < len(line) && i < rule; {
+	for i := 0; i < stop; {
 		digits := 0
 		for i+digits < len(line) && digits < 10 && isDigit(line[i+digits]) {
 			digits++
@@ -156,8 +157,10 @@ type watch struct {
 	asked           ast.Node // whose text a run was looked for in
 	lines           []text.Segment
 	runs            slab[runNode]
-	above           ast.Node // the last paragraph that tableAbove was asked about
-	looked, found   int      // how many of its lines it looked at, and at which it found a table
+	items           []listItem     // of the list that is being looked over
+	rows            []text.Segment // of the table, likewise
+	above           ast.Node       // the last paragraph that tableAbove was asked about
+	looked, found   int            // how many of its lines it looked at, and at which it found a table
 }
 
 // place is where a node begins and ends. label is the offset of the bracket that closes an image's caption.

@@ -11,14 +11,15 @@ import (
 
 // markdown builds the Markdown parser: CommonMark, tables, and tags in braces. It holds no state of a parse, so one serves
 // any number of goroutines; it is made once because making it costs more than a small file. Some of the library's parsers
-// are wrapped: to keep the places that the library does not tell, and to count what would make it slow. Three make what
+// are wrapped: to keep the places that the library does not tell, and to count what would make it slow. Some of ours make what
 // the library makes as well, in less time; a test puts the library's own in their place.
-func markdown(items parser.BlockParser, runs parser.InlineParser, tables parser.ParagraphTransformer) parser.Parser {
+func markdown(items, rows parser.BlockParser, runs parser.InlineParser, tables parser.ParagraphTransformer) parser.Parser {
 	return parser.NewParser(
 		parser.WithBlockParsers(
 			util.Prioritized(underlined{parser.NewSetextHeadingParser()}, 100),
 			util.Prioritized(parser.NewThematicBreakParser(), 200),
 			util.Prioritized(items, 250),
+			util.Prioritized(rows, 250),
 			util.Prioritized(parser.NewListParser(), 300),
 			util.Prioritized(marked{parser.NewListItemParser()}, 400),
 			util.Prioritized(parser.NewCodeBlockParser(), 500),

@@ -14,7 +14,7 @@ import (
 )
 
 // shared is the Markdown parser, made at the first use: it never changes.
-var shared = sync.OnceValue(func() parser.Parser { return markdown(itemsParser{}, runParser{}, tables{}) })
+var shared = sync.OnceValue(func() parser.Parser { return markdown(itemsParser{}, rowsParser{}, runParser{}, tables{}) })
 
 // Parse reads a file. The tree is never nil; what is wrong stands in its faults. A file that is no text, or beyond the
 // limits, gives a tree with that one fault and nothing else.

@@ -78,10 +78,9 @@ func (g *gauge) blocks(list []Block) {
 			}
 		case *Table:
 			g.Rows += len(b.Rows)
-			for _, r := range append([]Row{{Cells: b.Head}}, b.Rows...) {
-				for _, c := range r.Cells {
-					g.text(c.At, nil)
-				}
+			g.cells(b.Head)
+			for _, r := range b.Rows {
+				g.cells(r.Cells)
 			}
 		case *Layout:
 			g.Places += len(b.Places)
@@ -90,6 +89,12 @@ func (g *gauge) blocks(list []Block) {
 			g.Items += len(b.Lines)
 			g.text(b.NameAt, nil)
 		}
+	}
+}
+
+func (g *gauge) cells(list []Cell) {
+	for _, c := range list {
+		g.text(c.At, nil)
 	}
 }
 
