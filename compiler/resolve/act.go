@@ -17,12 +17,13 @@ func (r *resolver) act(t *syntax.Tag) *procedure.Act {
 		return nil
 	}
 	a, body := r.acts.one(), t.Body
-	a.Verb, a.At, a.Words, a.Step = t.Verb, t.At, t.Whole.Text, r.step
+	a.Verb, a.At, a.Words, a.Step, a.Values = t.Verb, t.At, t.Whole.Text, r.step, procedure.NoValues
 	a.Objects, a.Mentions = r.objects.begin(), r.mentioned.begin()
 	switch t.Verb.Takes {
 	case verb.Parts, verb.Part:
 		r.strict(a, body, "part")
 	case verb.Torque:
+		a.Values = r.values.one()
 		r.torqueAct(a, body)
 	case verb.Fluids:
 		r.strict(a, body, "supply")
@@ -35,6 +36,7 @@ func (r *resolver) act(t *syntax.Tag) *procedure.Act {
 	case verb.Duration:
 		r.duration(a, body, 0)
 	case verb.Measure, verb.Limit:
+		a.Values = r.values.one()
 		r.measure(a, body)
 	case verb.Tool:
 		r.toolAct(a, body)

@@ -89,6 +89,7 @@ type resolver struct {
 
 	// What the model is made of, and room that is used again.
 	acts      slab[procedure.Act]
+	values    slab[procedure.Values]
 	actLists  slab[*procedure.Act]
 	toolSlab  slab[procedure.Tool]
 	choices   slab[procedure.Choice]
