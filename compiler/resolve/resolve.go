@@ -93,7 +93,6 @@ type resolver struct {
 	actLists  slab[*procedure.Act]
 	toolSlab  slab[procedure.Tool]
 	choices   slab[procedure.Choice]
-	strings   slab[string]
 	objects   slab[procedure.Object]
 	mentioned slab[procedure.Object]
 	related   slab[procedure.Relation]
@@ -123,7 +122,7 @@ type pendingNumber struct {
 // Resolve makes the model of a procedure.
 func Resolve(in Input) (*procedure.Procedure, []source.Fault) {
 	r := &resolver{
-		in: in, verbs: in.Settings.Verbs, p: &procedure.Procedure{File: in.Main.File, Sources: []*source.File{in.Main.File}},
+		in: in, verbs: in.Settings.Verbs, words: make([]token, 0, 32), p: &procedure.Procedure{File: in.Main.File, Sources: []*source.File{in.Main.File}},
 	}
 	for _, i := range in.Includes {
 		if !slices.Contains(r.p.Sources, i.Tree.File) {
@@ -135,7 +134,7 @@ func Resolve(in Input) (*procedure.Procedure, []source.Fault) {
 	}
 	r.front(in.Main)
 	r.declarations()
-	r.names = newDictionary(r.p)
+	r.names = newDictionary(r.p, in.Memory)
 	for _, f := range r.named {
 		f()
 	}
