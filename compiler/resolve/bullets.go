@@ -107,7 +107,7 @@ func (r *resolver) supplyDetail(s *procedure.Supply, piece string, at source.Spa
 	if s.QtyAt.Known() {
 		return false
 	}
-	if n, err := strconv.Atoi(piece); err == nil && n > 0 {
+	if n, ok := wholeNumber(piece); ok && n > 0 {
 		s.Count, s.QtyAt = n, at
 		return true
 	}
@@ -122,6 +122,15 @@ func (r *resolver) supplyDetail(s *procedure.Supply, piece string, at source.Spa
 		return true
 	}
 	return false
+}
+
+// wholeNumber reads a number without a unit. Most details are none, and an error for each would be built for nobody.
+func wholeNumber(s string) (int, bool) {
+	if strings.Trim(s, "+-0123456789") != "" {
+		return 0, false
+	}
+	n, err := strconv.Atoi(s)
+	return n, err == nil
 }
 
 func (r *resolver) addSupply(s *procedure.Supply) {

@@ -193,6 +193,11 @@ func dresses(name string) bool {
 
 // plain is the text of inlines without any marks, tags as they were typed.
 func plain(list []Inline) string {
+	if len(list) == 1 {
+		if t, ok := list[0].(*Text); ok {
+			return strings.TrimSpace(t.Text)
+		}
+	}
 	var s strings.Builder
 	for _, i := range list {
 		switch i := i.(type) {
