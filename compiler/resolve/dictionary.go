@@ -22,8 +22,8 @@ const (
 // form is one form of a name: the singular, a plural.
 type form struct {
 	words  []string
-	plural bool   // it differs from the singular
-	hash   uint32 // of the first word
+	plural bool // it differs from the singular
+	hash   uint32
 }
 
 // name is a declared name in all its forms.
@@ -33,8 +33,8 @@ type name struct {
 }
 
 // readName gives the forms of a name as it is typed.
-func readName(typed string) name {
-	n := name{folded: procedure.Fold(typed)}
+func readName(typed string) *name {
+	n := &name{folded: procedure.Fold(typed)}
 	if !n.add(typed, false) {
 		return n
 	}
@@ -64,10 +64,11 @@ func (n *name) add(typed string, plural bool) bool {
 
 // entry is one form of a declared name, and the thing that has it.
 type entry struct {
-	form
-	kind   kinds
-	folded string // the name
+	*form
+	name   *name
+	hash   uint32 // of the first word
 	next   int32  // the entry behind it in its chain, counted from 1
+	kind   kinds
 	part   *procedure.Part
 	supply *procedure.Supply
 	tool   *procedure.Tool
@@ -98,10 +99,10 @@ func newDictionary(p *procedure.Procedure, m *Memory) *dictionary {
 }
 
 // add puts a name in. Two rows of one name (for variants apart) share the first row's entry.
-func (d *dictionary) add(n name, e entry) {
-	e.folded = n.folded
-	for _, f := range n.forms {
-		e.form = f
+func (d *dictionary) add(n *name, e entry) {
+	e.name = n
+	for i := range n.forms {
+		e.form, e.hash = &n.forms[i], n.forms[i].hash
 		d.put(&e)
 	}
 }

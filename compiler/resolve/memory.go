@@ -15,7 +15,7 @@ type Memory struct {
 	specs   memo[hardware.Spec]
 	torques memo[procedure.Torque]
 	bullets memo[*bullet]
-	names   memo[name]
+	names   memo[*name]
 }
 
 // bullet is a tool as it is listed, with all that can be told without the rest of the file.
@@ -103,7 +103,7 @@ func (m *Memory) bullet(text string) *bullet {
 }
 
 // name gives the forms of a name, or knows them.
-func (m *Memory) name(typed string) name {
+func (m *Memory) name(typed string) *name {
 	if m == nil {
 		return readName(typed)
 	}
