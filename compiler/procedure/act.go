@@ -17,24 +17,33 @@ type Act struct {
 	Detail   string   // words after the last object
 	Broken   bool     // something in it was not understood (a fault was recorded): it prints, and mutes its names in the play
 
-	Torque   Torque // of torque: as written in the tag
-	Order    string // crosswise, from the centre, in order; empty when none
-	OrderAt  source.Span
-	Passes   Passes
+	*Values                  // of torque, measure and check; never nil, as the others share NoValues
 	Amount   *quantity.Value // of fill, drain, top up, supply, wait, start, await (within), takes
 	AmountAt source.Span
-	Pieces   int             // of supply: a count without a unit
-	Limit    *quantity.Value // of measure and check
-	LimitAt  source.Span
+	Pieces   int    // of supply: a count without a unit
 	Name     string // of measure: what is measured; of check, tell, record, wear, hold, messages: the words
-	Places   int    // "at 4 places"
-	Else     string
-	ElseAt   source.Span
 	Tool     *Tool
 	Choice   int // which side of the tool's "or"
 	Message  *Message
 	Sentence int // which sentence of the step it stands in, from 0: tools bind to the acts of their sentence
 }
+
+// Values are what torque, measure and check say in figures, and what else few acts say. Most acts have none of it, and a job has
+// hundreds: they share one value.
+type Values struct {
+	Torque  Torque // of torque: as written in the tag
+	Order   string // crosswise, from the centre, in order; empty when none
+	OrderAt source.Span
+	Passes  Passes
+	Limit   *quantity.Value // of measure and check
+	LimitAt source.Span
+	Places  int // "at 4 places"
+	Else    string
+	ElseAt  source.Span
+}
+
+// NoValues are those of an act that has none. Nobody may change them.
+var NoValues = &Values{}
 
 // Passes is "in 3 passes" or "in passes of 8, 15, 22 N·m". The zero Passes is one.
 type Passes struct {
@@ -44,7 +53,7 @@ type Passes struct {
 }
 
 // CountKind says how an object is counted.
-type CountKind int
+type CountKind uint8
 
 // The ways to count.
 const (
@@ -64,10 +73,10 @@ type Object struct {
 	Supply *Supply
 	Tool   *Tool
 
-	Count   CountKind
 	N       int         // of Figure: how many
 	Of      int         // "3 of 4": 4; 0 when not written
 	CountAt source.Span // unknown when there is no count
+	Count   CountKind
 	New     bool
 	Old     bool
 	Article bool // "a" or "an"

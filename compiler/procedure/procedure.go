@@ -168,7 +168,7 @@ type Repeat struct {
 }
 
 // Weight tells how a run is set off in print.
-type Weight int
+type Weight uint8
 
 // The weights.
 const (
@@ -179,11 +179,11 @@ const (
 // Run is a piece of running text as it prints. Act is the act whose words they are, nil for prose between tags.
 type Run struct {
 	Text   string
-	Weight Weight
-	Keep   bool // never broken over a line: number and unit, count and name
 	Act    *Act
 	Step   *Step // of a {number …}: the step whose Name prints here; its Label is the label as it stands in the tag
 	At     source.Span
+	Weight Weight
+	Keep   bool // never broken over a line: number and unit, count and name
 	Code   bool
 	End    bool // the end of a paragraph: a line break
 }

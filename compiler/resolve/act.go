@@ -17,12 +17,13 @@ func (r *resolver) act(t *syntax.Tag) *procedure.Act {
 		return nil
 	}
 	a, body := r.acts.one(), t.Body
-	a.Verb, a.At, a.Words, a.Step = t.Verb, t.At, t.Whole.Text, r.step
-	a.Objects, a.Mentions = r.objects.begin(), r.mentioned.begin()
+	a.Verb, a.At, a.Words, a.Step, a.Values = t.Verb, t.At, t.Whole.Text, r.step, procedure.NoValues
+	a.Objects = r.objects.begin()
 	switch t.Verb.Takes {
 	case verb.Parts, verb.Part:
 		r.strict(a, body, "part")
 	case verb.Torque:
+		a.Values = r.values.one()
 		r.torqueAct(a, body)
 	case verb.Fluids:
 		r.strict(a, body, "supply")
@@ -35,6 +36,7 @@ func (r *resolver) act(t *syntax.Tag) *procedure.Act {
 	case verb.Duration:
 		r.duration(a, body, 0)
 	case verb.Measure, verb.Limit:
+		a.Values = r.values.one()
 		r.measure(a, body)
 	case verb.Tool:
 		r.toolAct(a, body)
@@ -42,7 +44,7 @@ func (r *resolver) act(t *syntax.Tag) *procedure.Act {
 		a.Name = body.Text
 		r.mentions(a, body, r.tokens(body))
 	}
-	a.Objects, a.Mentions = r.objects.end(a.Objects), r.mentioned.end(a.Mentions)
+	a.Objects = r.objects.end(a.Objects)
 	return a
 }
 
@@ -107,6 +109,8 @@ func typed(at source.Span, likely string) string {
 
 // mentions adds the declared things that stand among the words of a tag and are not its objects: they count as spoken of.
 func (r *resolver) mentions(a *procedure.Act, raw syntax.Raw, t []token) {
+	var room [4]procedure.Object
+	found := room[:0]
 	for i := 0; i < len(t); i++ {
 		e, n := r.names.match(t, i, isAny)
 		if n == 0 {
@@ -118,10 +122,11 @@ func (r *resolver) mentions(a *procedure.Act, raw syntax.Raw, t []token) {
 			known = known || o.At.Holds(at)
 		}
 		if !known {
-			a.Mentions = append(a.Mentions, procedure.Object{At: at, NameAt: at, Typed: typed(at, raw.Text[t[i].start:t[i+n-1].end]), Part: e.part, Supply: e.supply, Tool: e.tool, Plural: e.plural})
+			found = append(found, procedure.Object{At: at, NameAt: at, Typed: typed(at, raw.Text[t[i].start:t[i+n-1].end]), Part: e.part, Supply: e.supply, Tool: e.tool, Plural: e.plural})
 		}
 		i += n - 1
 	}
+	a.Mentions = r.mentioned.keep(found)
 }
 
 func (r *resolver) supplyAct(a *procedure.Act, raw syntax.Raw) {

@@ -38,34 +38,26 @@ func (r *resolver) bullet(kind string, item *syntax.Item) {
 }
 
 func (r *resolver) toolBullet(text procedure.Text) {
-	folded := procedure.Fold(text.Value)
-	for i := range r.tools {
-		if r.tools[i].folded != folded {
+	b := r.in.Memory.bullet(text.Value)
+	for _, o := range r.tools {
+		if o.folded != b.folded {
 			continue
 		}
 		if !r.included {
 			f := r.fault("tool/repeated", text.At, text.Value)
-			f.Related, f.Thing = related(r.tools[i].tool.At, "first here"), text.Value
+			f.Related, f.Thing = related(o.tool.At, "first here"), text.Value
 		}
 		return
 	}
 	t := r.toolSlab.one()
-	t.At, t.Whole, t.Choices = text.At, text.Value, r.choices.begin()
-	names := r.strings.begin()
-	for at := 0; at <= len(text.Value); {
-		end := strings.Index(text.Value[at:], " or ")
-		if end < 0 {
-			end = len(text.Value) - at
-		}
-		s := r.in.Memory.side(strings.TrimSpace(text.Value[at : at+end]))
-		from := text.At.Start + at
-		t.Choices = append(t.Choices, procedure.Choice{Name: s.name, NameAt: text.At.File.At(from, from+len(s.name)), Detail: s.detail, Kind: s.kind})
-		names = append(names, s.spaced)
-		at += end + len(" or ")
+	t.At, t.Whole, t.Choices = text.At, text.Value, r.choices.take(len(b.sides))
+	for i := range b.sides {
+		s := &b.sides[i]
+		from := text.At.Start + s.at
+		t.Choices[i] = procedure.Choice{Name: s.name, NameAt: text.At.File.At(from, from+len(s.name)), Detail: s.detail, Kind: s.kind}
 	}
-	t.Choices = r.choices.end(t.Choices)
 	r.p.Tools = append(r.p.Tools, t)
-	r.tools = append(r.tools, listedTool{t, folded, apartFigures(folded), r.strings.end(names), strings.Contains(text.Value, " of ")})
+	r.tools = append(r.tools, listedTool{b, t})
 }
 
 // cutDetail parts a bullet at its first comma that has a space behind it.
@@ -115,7 +107,7 @@ func (r *resolver) supplyDetail(s *procedure.Supply, piece string, at source.Spa
 	if s.QtyAt.Known() {
 		return false
 	}
-	if n, err := strconv.Atoi(piece); err == nil && n > 0 {
+	if n, ok := wholeNumber(piece); ok && n > 0 {
 		s.Count, s.QtyAt = n, at
 		return true
 	}
@@ -130,6 +122,15 @@ func (r *resolver) supplyDetail(s *procedure.Supply, piece string, at source.Spa
 		return true
 	}
 	return false
+}
+
+// wholeNumber reads a number without a unit. Most details are none, and an error for each would be built for nobody.
+func wholeNumber(s string) (int, bool) {
+	if strings.Trim(s, "+-0123456789") != "" {
+		return 0, false
+	}
+	n, err := strconv.Atoi(s)
+	return n, err == nil
 }
 
 func (r *resolver) addSupply(s *procedure.Supply) {

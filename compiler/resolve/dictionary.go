@@ -19,13 +19,56 @@ const (
 	isAny = isPart | isSupply | isTool
 )
 
-// entry is one form of a declared name.
-type entry struct {
+// form is one form of a name: the singular, a plural.
+type form struct {
 	words  []string
-	kind   kinds
-	plural bool   // this form is the plural, and differs from the singular
+	plural bool // it differs from the singular
+	hash   uint32
+}
+
+// name is a declared name in all its forms.
+type name struct {
+	folded string
+	forms  []form // none when there is no word in it
+}
+
+// readName gives the forms of a name as it is typed.
+func readName(typed string) *name {
+	n := &name{folded: procedure.Fold(typed)}
+	if !n.add(typed, false) {
+		return n
+	}
+	if plural := procedure.Plural(typed); plural != typed && procedure.Fold(plural) != n.folded && !n.add(plural, true) {
+		return n
+	}
+	if more := looseVes(typed); more != "" {
+		n.add(more, true)
+	}
+	return n
+}
+
+// add puts a form in; false for one without words.
+func (n *name) add(typed string, plural bool) bool {
+	var room [8]token
+	cut := tokens(room[:0], typed)
+	if len(cut) == 0 {
+		return false
+	}
+	f := form{make([]string, len(cut)), plural, cut[0].hash}
+	for i, t := range cut {
+		f.words[i] = t.text
+	}
+	n.forms = append(n.forms, f)
+	return true
+}
+
+// entry is one form of a declared name, and the thing that has it.
+type entry struct {
+	*form
+	name   *name
 	hash   uint32 // of the first word
 	next   int32  // the entry behind it in its chain, counted from 1
+	kind   kinds
 	part   *procedure.Part
 	supply *procedure.Supply
 	tool   *procedure.Tool
@@ -36,59 +79,35 @@ type dictionary struct {
 	p       *procedure.Procedure
 	entries []entry
 	heads   []int32 // by the hash of the first word: the first entry of the chain, counted from 1, the longest names first
-	words   []string
-	cut     []token
 }
 
-func newDictionary(p *procedure.Procedure) *dictionary {
-	n := len(p.Parts) + len(p.Supplies) + 2*len(p.Tools)
-	d := &dictionary{p: p, entries: make([]entry, 0, 2*n), words: make([]string, 0, 5*n), heads: make([]int32, 1<<bits.Len(uint(2*n)))}
+func newDictionary(p *procedure.Procedure, m *Memory) *dictionary {
+	n := len(p.Parts) + len(p.Supplies) + len(p.Tools)
+	d := &dictionary{p: p, entries: make([]entry, 0, 2*n+n/4), heads: make([]int32, 1<<bits.Len(uint(2*n)))}
 	for _, x := range p.Parts {
-		d.add(x.Name.Value, entry{kind: isPart, part: x})
+		d.add(m.name(x.Name.Value), entry{kind: isPart, part: x})
 	}
 	for _, x := range p.Supplies {
-		d.add(x.Name.Value, entry{kind: isSupply, supply: x})
+		d.add(m.name(x.Name.Value), entry{kind: isSupply, supply: x})
 	}
 	for _, x := range p.Tools {
-		for _, c := range x.Choices {
-			d.add(c.Name, entry{kind: isTool, tool: x})
+		for i := range x.Choices {
+			d.add(m.name(x.Choices[i].Name), entry{kind: isTool, tool: x})
 		}
 	}
-	d.cut = nil
 	return d
 }
 
-// add puts a name in with its plurals.
-func (d *dictionary) add(name string, e entry) {
-	if !d.addForm(name, e) {
-		return
-	}
-	e.plural = true
-	if plural := procedure.Plural(name); differs(plural, name) && !d.addForm(plural, e) {
-		return
-	}
-	if more := looseVes(name); more != "" {
-		d.addForm(more, e)
+// add puts a name in. Two rows of one name (for variants apart) share the first row's entry.
+func (d *dictionary) add(n *name, e entry) {
+	e.name = n
+	for i := range n.forms {
+		e.form, e.hash = &n.forms[i], n.forms[i].hash
+		d.put(&e)
 	}
 }
 
-// differs tells whether a plural is another name than the singular; a longer one always is.
-func differs(plural, name string) bool {
-	return len(plural) != len(name) || plural != name && procedure.Fold(plural) != procedure.Fold(name)
-}
-
-// addForm puts one form in; false for one without words. Two rows of one name (for variants apart) share the first row's entry.
-func (d *dictionary) addForm(form string, e entry) bool {
-	d.cut = tokens(d.cut[:0], form)
-	if len(d.cut) == 0 {
-		return false
-	}
-	from := len(d.words)
-	for _, t := range d.cut {
-		d.words = append(d.words, t.text)
-	}
-	e.words = d.words[from:len(d.words):len(d.words)]
-	e.hash = d.cut[0].hash
+func (d *dictionary) put(e *entry) {
 	slot := d.slot(e.hash)
 	before, behind := int32(0), d.heads[slot]
 	for behind != 0 {
@@ -97,18 +116,17 @@ func (d *dictionary) addForm(form string, e entry) bool {
 			break
 		}
 		if e.part != nil && o.part != nil && slices.Equal(o.words, e.words) {
-			return true
+			return
 		}
 		before, behind = behind, o.next
 	}
 	e.next = behind
-	d.entries = append(d.entries, e)
+	d.entries = append(d.entries, *e)
 	if last := int32(len(d.entries)); before == 0 {
 		d.heads[slot] = last
 	} else {
 		d.entries[before-1].next = last
 	}
-	return true
 }
 
 func (d *dictionary) slot(hash uint32) uint32 { return hash & uint32(len(d.heads)-1) }

@@ -14,14 +14,39 @@ import (
 type Memory struct {
 	specs   memo[hardware.Spec]
 	torques memo[procedure.Torque]
-	tools   memo[side]
+	bullets memo[*bullet]
+	names   memo[*name]
 }
 
-// side is one side of the "or" of a tool's bullet.
+// bullet is a tool as it is listed, with all that can be told without the rest of the file.
+type bullet struct {
+	folded string
+	whole  string // the same, figures apart from what follows
+	sides  []side // of its "or"
+	of     bool   // "of" stands in it: a plural of it does not end like one
+}
+
+// side is one side of the "or" of a bullet.
 type side struct {
+	at           int // where it begins in the bullet
 	name, detail string
 	spaced       string // the name, made fit to compare
 	kind         hardware.Tool
+}
+
+func readBullet(text string) *bullet {
+	folded := procedure.Fold(text)
+	b := &bullet{folded: folded, whole: apartFigures(folded), of: strings.Contains(text, " of ")}
+	for at := 0; at <= len(text); {
+		end := strings.Index(text[at:], " or ")
+		if end < 0 {
+			end = len(text) - at
+		}
+		name, detail := cutDetail(strings.TrimSpace(text[at : at+end]))
+		b.sides = append(b.sides, side{at, name, detail, spaced(name), hardware.ParseTool(name, detail)})
+		at += end + len(" or ")
+	}
+	return b
 }
 
 // memo keeps values by the text that they were read from. What it gives is shared: nobody may change what it points to.
@@ -50,37 +75,39 @@ func (m *memo[V]) put(text string, v V) {
 	m.mu.Unlock()
 }
 
+// get reads a text, or gives what is known of it.
+func (m *memo[V]) get(text string, read func(string) V) V {
+	v, ok := m.of(text)
+	if !ok {
+		text = strings.Clone(text) // what is kept must not keep a whole file
+		v = read(text)
+		m.put(text, v)
+	}
+	return v
+}
+
 // spec reads a Spec cell, or knows it.
 func (m *Memory) spec(cell string) hardware.Spec {
 	if m == nil {
 		return hardware.ParseSpec(cell)
 	}
-	s, ok := m.specs.of(cell)
-	if !ok {
-		cell = strings.Clone(cell) // what is kept must not keep a whole file
-		s = hardware.ParseSpec(cell)
-		m.specs.put(cell, s)
-	}
-	return s
+	return m.specs.get(cell, hardware.ParseSpec)
 }
 
-// side reads one side of a tool's bullet, or knows it.
-func (m *Memory) side(text string) side {
+// bullet reads a tool's bullet, or knows it.
+func (m *Memory) bullet(text string) *bullet {
 	if m == nil {
-		return readSide(text)
+		return readBullet(text)
 	}
-	s, ok := m.tools.of(text)
-	if !ok {
-		text = strings.Clone(text)
-		s = readSide(text)
-		m.tools.put(text, s)
-	}
-	return s
+	return m.bullets.get(text, readBullet)
 }
 
-func readSide(text string) side {
-	name, detail := cutDetail(text)
-	return side{name, detail, spaced(name), hardware.ParseTool(name, detail)}
+// name gives the forms of a name, or knows them.
+func (m *Memory) name(typed string) *name {
+	if m == nil {
+		return readName(typed)
+	}
+	return m.names.get(typed, readName)
 }
 
 // torque gives what is known of a Torque cell; its place is not.

@@ -238,9 +238,9 @@ func (o *objects) finish(x *procedure.Object, e *entry, start, name, end int) {
 	x.Part, x.Supply, x.Tool, x.Plural = e.part, e.supply, e.tool, e.plural
 	switch {
 	case e.part != nil:
-		x.Name = procedure.Fold(e.part.Name.Value)
+		x.Name = e.name.folded
 	case e.supply != nil:
-		x.Name = procedure.Fold(e.supply.Name.Value)
+		x.Name = e.name.folded
 	case e.tool != nil:
 		x.Name = procedure.Fold(x.Typed)
 	}

@@ -123,32 +123,37 @@ type edge struct {
 	to  *procedure.Part
 	of  *procedure.Part // the part whose row has the relation
 	rel procedure.Relation
+
+	next int // the edge behind it from the same part, counted from 1
 }
 
 // circles reports relations that come back to where they began: nothing of them could ever be taken off.
 func (r *resolver) circles() {
-	w := &walk{r: r, edges: make([][]edge, len(r.p.Parts)), state: make([]uint8, len(r.p.Parts))}
+	n := len(r.p.Parts)
+	w := &walk{r: r, first: make([]int, n), last: make([]int, n), state: make([]uint8, n)}
 	for _, p := range r.p.Parts {
 		for _, rel := range p.Places {
 			switch {
 			case rel.Part == nil:
 			case rel.Kind == procedure.Behind:
-				w.put(rel.Part, edge{p, p, rel})
+				w.put(rel.Part, edge{p, p, rel, 0})
 			default:
-				w.put(p, edge{rel.Part, p, rel})
+				w.put(p, edge{rel.Part, p, rel, 0})
 			}
 		}
 	}
+	way := make([]edge, 0, len(w.edges))
 	for _, p := range r.p.Parts {
-		w.visit(p, nil)
+		w.visit(p, way)
 	}
 }
 
 // walk follows the relations from part to part, each once.
 type walk struct {
-	r     *resolver
-	edges [][]edge // of each part
-	state []uint8  // of each part
+	r           *resolver
+	edges       []edge
+	first, last []int   // of each part: its first edge and its last, counted from 1
+	state       []uint8 // of each part
 }
 
 // The states of a part.
@@ -158,7 +163,16 @@ const (
 	done
 )
 
-func (w *walk) put(p *procedure.Part, e edge) { w.edges[p.Stands] = append(w.edges[p.Stands], e) }
+func (w *walk) put(p *procedure.Part, e edge) {
+	w.edges = append(w.edges, e)
+	n := len(w.edges)
+	if last := w.last[p.Stands]; last > 0 {
+		w.edges[last-1].next = n
+	} else {
+		w.first[p.Stands] = n
+	}
+	w.last[p.Stands] = n
+}
 
 // visit tells whether the way came back to a part that is underway.
 func (w *walk) visit(p *procedure.Part, way []edge) bool {
@@ -170,8 +184,8 @@ func (w *walk) visit(p *procedure.Part, way []edge) bool {
 		return true
 	}
 	w.state[p.Stands] = underway
-	for _, e := range w.edges[p.Stands] {
-		if w.visit(e.to, append(way, e)) {
+	for k := w.first[p.Stands]; k > 0; k = w.edges[k-1].next {
+		if e := w.edges[k-1]; w.visit(e.to, append(way, e)) {
 			w.state[p.Stands] = done
 			return true
 		}

@@ -89,10 +89,10 @@ type resolver struct {
 
 	// What the model is made of, and room that is used again.
 	acts      slab[procedure.Act]
+	values    slab[procedure.Values]
 	actLists  slab[*procedure.Act]
 	toolSlab  slab[procedure.Tool]
 	choices   slab[procedure.Choice]
-	strings   slab[string]
 	objects   slab[procedure.Object]
 	mentioned slab[procedure.Object]
 	related   slab[procedure.Relation]
@@ -127,7 +127,7 @@ func Resolve(in Input) (*procedure.Procedure, []source.Fault) {
 
 func resolved(in Input) *resolver {
 	r := &resolver{
-		in: in, verbs: in.Settings.Verbs, p: &procedure.Procedure{File: in.Main.File, Sources: []*source.File{in.Main.File}},
+		in: in, verbs: in.Settings.Verbs, words: make([]token, 0, 32), p: &procedure.Procedure{File: in.Main.File, Sources: []*source.File{in.Main.File}},
 	}
 	for _, i := range in.Includes {
 		if !slices.Contains(r.p.Sources, i.Tree.File) {
@@ -139,7 +139,7 @@ func resolved(in Input) *resolver {
 	}
 	r.front(in.Main)
 	r.declarations()
-	r.names = newDictionary(r.p)
+	r.names = newDictionary(r.p, in.Memory)
 	for _, f := range r.named {
 		f()
 	}

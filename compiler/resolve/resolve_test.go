@@ -4,9 +4,11 @@ import (
 	"bytes"
 	"os"
 	"path/filepath"
+	"reflect"
 	"testing"
 
 	"refitcard/compiler/library"
+	"refitcard/compiler/procedure"
 	"refitcard/compiler/source"
 	"refitcard/compiler/syntax"
 )
@@ -39,5 +41,8 @@ func TestLibraryResolves(t *testing.T) {
 			p.Dump(&b)
 			t.Log(b.String())
 		}
+	}
+	if !reflect.DeepEqual(*procedure.NoValues, procedure.Values{}) {
+		t.Errorf("what acts without values share was changed: %+v", *procedure.NoValues)
 	}
 }

@@ -257,5 +257,7 @@ func (r *resolver) waive(t *syntax.Tag) {
 
 // brokenAct keeps the words of a tag that could not be read, so that the ledger can leave the things in it alone.
 func (r *resolver) brokenAct(t *syntax.Tag) *procedure.Act {
-	return &procedure.Act{Verb: &verb.Verb{Takes: verb.Words, Effect: verb.None}, At: t.At, Words: t.Whole.Text, Step: r.step, Broken: true}
+	return &procedure.Act{
+		Verb: &verb.Verb{Takes: verb.Words, Effect: verb.None}, At: t.At, Words: t.Whole.Text, Step: r.step, Broken: true, Values: procedure.NoValues,
+	}
 }

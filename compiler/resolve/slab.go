@@ -67,7 +67,7 @@ type spare[T any] struct{ lists [][]T }
 func (s *spare[T]) take() []T {
 	n := len(s.lists)
 	if n == 0 {
-		return nil
+		return make([]T, 0, leastPiece)
 	}
 	list := s.lists[n-1]
 	s.lists = s.lists[:n-1]

@@ -67,9 +67,9 @@ func (r *resolver) toolsNamed(hits []hit, words, name, detail string) []hit {
 		if t.whole == whole {
 			return append(hits[:0], hit{t.tool, 0})
 		}
-		for k, n := range t.names {
-			c := &t.tool.Choices[k]
-			if (n == folded || (plural || t.of) && spaced(procedure.Plural(c.Name)) == folded) && holdsDetails(c.Detail, detail) {
+		for k := range t.sides {
+			s := &t.sides[k]
+			if (s.spaced == folded || (plural || t.of) && spaced(procedure.Plural(s.name)) == folded) && holdsDetails(s.detail, detail) {
 				hits = append(hits, hit{t.tool, k})
 			}
 		}
@@ -79,11 +79,8 @@ func (r *resolver) toolsNamed(hits []hit, words, name, detail string) []hit {
 
 // listedTool is a tool of the list with its names made fit to compare.
 type listedTool struct {
-	tool   *procedure.Tool
-	folded string   // the whole bullet
-	whole  string   // the same, figures apart from what follows
-	names  []string // of the choices
-	of     bool     // "of" stands in it: a plural of it does not end like one
+	*bullet
+	tool *procedure.Tool
 }
 
 // spaced folds the name of a tool; "13mm open end wrench" is "13 mm open-end wrench".
