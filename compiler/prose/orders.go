@@ -1,7 +1,10 @@
 // Package prose tells what a plain sentence does: whether it orders something, or states it.
 package prose
 
-import "strings"
+import (
+	"iter"
+	"strings"
+)
 
 // vague are orders that order nothing.
 var vague = []string{"be careful", "take care", "use caution", "exercise caution", "exercise care", "use care", "beware", "caution", "pay attention", "be aware", "watch out", "mind"}
@@ -24,8 +27,8 @@ func words(s string) map[string]bool {
 }
 
 // Sentences cuts text at its stops.
-func Sentences(s string) []string {
-	return strings.FieldsFunc(s, func(r rune) bool { return r == '.' || r == '!' || r == ';' })
+func Sentences(s string) iter.Seq[string] {
+	return strings.FieldsFuncSeq(s, func(r rune) bool { return r == '.' || r == '!' || r == ';' })
 }
 
 // Commands tells whether a sentence orders something. A word that is neither known as an order nor as the start of a

@@ -33,10 +33,10 @@ func (k *ToolKind) Bound(j *Job, a *procedure.Act) []BoundTool {
 		return nil // the tool that was meant is not known
 	}
 	if s.Tooled {
-		if found := k.among(s.Acts, a.Sentence); len(found) > 0 {
+		if found := k.among(j, s.Acts, a.Sentence); len(found) > 0 {
 			return found
 		}
-		if found := k.among(s.Acts, anySentence); len(found) > 0 {
+		if found := k.among(j, s.Acts, anySentence); len(found) > 0 {
 			return found
 		}
 	}
@@ -47,7 +47,7 @@ func (k *ToolKind) Bound(j *Job, a *procedure.Act) []BoundTool {
 	found, ok := known[place]
 	if !ok {
 		for _, s := range s.Stage.Steps {
-			found = append(found, k.among(s.Acts, anySentence)...)
+			found = append(found, k.among(j, s.Acts, anySentence)...)
 		}
 		known[place] = found
 	}
@@ -58,14 +58,14 @@ func (k *ToolKind) Bound(j *Job, a *procedure.Act) []BoundTool {
 const anySentence = -1
 
 // among gives the tools of the kind that some acts name, those of one sentence or of any.
-func (k *ToolKind) among(acts []*procedure.Act, sentence int) []BoundTool {
-	var found []BoundTool
+func (k *ToolKind) among(j *Job, acts []*procedure.Act, sentence int) []BoundTool {
+	from := len(j.bound)
 	for _, t := range acts {
 		if t.Tool != nil && (sentence == anySentence || t.Sentence == sentence) && t.Choice < len(t.Tool.Choices) && k.fits(&t.Tool.Choices[t.Choice]) {
-			found = append(found, BoundTool{t.Tool, t.Choice})
+			j.bound = append(j.bound, BoundTool{t.Tool, t.Choice})
 		}
 	}
-	return found
+	return j.bound[from:len(j.bound):len(j.bound)]
 }
 
 // kindOfStage is what stageTools keeps tools by.

@@ -300,8 +300,9 @@ func meets(found []diag.Finding, w *procedure.Waiver) *diag.Finding {
 // say gets the fault and fills in message and what to do.
 func (j *Job) Word(name string, say func(source.Fault, *diag.Finding)) []diag.Finding {
 	var all []diag.Finding
+	silent := len(j.Named("section/silent")) > 0
 	for _, f := range j.Named(name) {
-		if len(Undeclared(j, missing(f))) > 0 {
+		if silent && len(Undeclared(j, missing(f))) > 0 {
 			continue // the finding about the section tells of it
 		}
 		x := diag.Finding{At: f.At, Step: f.Step, Related: f.Related, Thing: f.Thing}

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"refitcard/compiler/procedure"
+	"refitcard/compiler/source"
 	"refitcard/compiler/verb"
 )
 
@@ -44,6 +45,7 @@ const effects = verb.Include + 1
 // sizes are the lengths of the lists.
 type sizes struct {
 	steps, acts, passages, messages int
+	bytes                           int // of the texts, nearly
 	by                              [effects]int
 }
 
@@ -64,7 +66,7 @@ func gather(p *procedure.Procedure) *lists {
 		tools: map[*procedure.Tool]bool{}, supplies: map[*procedure.Supply]bool{},
 	}
 	walk(p, l.step, l.message, l.note)
-	l.read(p)
+	l.read(n.bytes)
 	l.sort(n)
 	for _, list := range [][]*procedure.Act{p.Starts, p.Leaves, p.Spoken} {
 		l.acts = append(l.acts, list...)
@@ -110,15 +112,20 @@ func (n *sizes) step(s *procedure.Step) {
 	for _, a := range s.Acts {
 		n.by[a.Verb.Effect]++
 	}
-	n.passages++
+	n.passage(s.At)
 }
 
-func (n *sizes) message(*procedure.Message, int) {
+func (n *sizes) message(m *procedure.Message, _ int) {
 	n.messages++
-	n.passages++
+	n.passage(m.At)
 }
 
-func (n *sizes) note(*procedure.Note, PassageKind, int) { n.passages++ }
+func (n *sizes) note(m *procedure.Note, _ PassageKind, _ int) { n.passage(m.At) }
+
+func (n *sizes) passage(at source.Span) {
+	n.passages++
+	n.bytes += at.End - at.Start
+}
 
 // put adds a passage, which stays where it is.
 func (l *lists) put(p Passage) *Passage {
@@ -169,11 +176,7 @@ func (l *lists) place(s *procedure.Step) int {
 }
 
 // read puts the texts of all passages together: they share one string.
-func (l *lists) read(p *procedure.Procedure) {
-	size := 0 // they are shorter than the files that they stand in
-	for _, f := range p.Sources {
-		size += len(f.Text)
-	}
+func (l *lists) read(size int) {
 	var b strings.Builder
 	b.Grow(size)
 	ends := make([]int, len(l.passages))

@@ -58,6 +58,7 @@ type Job struct {
 	words *vocabulary // see SpellName
 	facts []any       // by the number of a Fact
 	lost  *lost       // see Muted
+	bound []BoundTool // what ToolKind.Bound gave out: it is cut from here
 }
 
 // Named gives the faults of that name: what a rule words that puts an earlier stage's finding into a sentence.

@@ -62,7 +62,7 @@ func newClock(p *procedure.Procedure, variant string) *clock {
 
 // step adds a step. timed tells that its parent's time holds for it too.
 func (c *clock) step(s *procedure.Step, timed bool) {
-	if !in(s.For, c.variant) {
+	if !c.known || !in(s.For, c.variant) {
 		return
 	}
 	may := s.If.Set() || s.Otherwise.Known()
@@ -75,7 +75,10 @@ func (c *clock) step(s *procedure.Step, timed bool) {
 		if !may {
 			c.least.Add(c.least, t)
 		}
-		c.most.Add(c.most, new(big.Rat).Mul(t, big.NewRat(times, 1)))
+		if times > 1 {
+			t = new(big.Rat).Mul(t, big.NewRat(times, 1))
+		}
+		c.most.Add(c.most, t)
 	}
 	acts := false
 	if s.Takes != nil {

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"refitcard/compiler/diag"
+	"refitcard/compiler/hardware"
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/rules"
 	"refitcard/compiler/source"
@@ -81,24 +82,23 @@ func byHeld(j *rules.Job) []*alike {
 
 // lengthsDiffer tells whether fasteners of two lengths hold parts of one name: a first look.
 func lengthsDiffer(j *rules.Job) bool {
-	var length map[string]float64 // by the name of what is held
+	var threads map[string]*hardware.Thread // by the name of what is held
 	for _, p := range j.Proc.Parts {
 		t := p.Hardware.Thread
-		if t == nil || t.LengthMM() == 0 {
+		if t == nil || t.Length == "" {
 			continue
 		}
 		for _, r := range p.Places {
 			if r.Kind != procedure.Holds || r.Part == nil {
 				continue
 			}
-			other, known := length[r.Part.Name.Value]
-			if known && other != t.LengthMM() {
+			if other := threads[r.Part.Name.Value]; other != nil && (other.Length != t.Length || other.Inch != t.Inch) {
 				return true
 			}
-			if length == nil {
-				length = map[string]float64{}
+			if threads == nil {
+				threads = map[string]*hardware.Thread{}
 			}
-			length[r.Part.Name.Value] = t.LengthMM()
+			threads[r.Part.Name.Value] = t
 		}
 	}
 	return false

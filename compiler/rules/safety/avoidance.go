@@ -24,7 +24,7 @@ func avoids(m *procedure.Message) bool {
 	if strings.TrimSpace(rest) == "" {
 		return prose.Commands(procedure.RunText(m.Hazard), false)
 	}
-	for _, s := range prose.Sentences(rest) {
+	for s := range prose.Sentences(rest) {
 		if prose.Commands(s, true) {
 			return true
 		}

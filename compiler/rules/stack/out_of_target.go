@@ -13,11 +13,12 @@ var outOfTarget = rules.Rule{
 	Check: func(j *rules.Job) []diag.Finding {
 		return judged(j, func(p pile) (string, string, bool) {
 			low, high := p.target()
-			if !outside(p.sum.nominal, low, high) {
+			sum := p.sum()
+			if !outside(sum.nominal, low, high) {
 				return "", "", false
 			}
 			return fmt.Sprintf("%q adds up to %s, and its target is %s: it can't be met even with every part exactly to size",
-					p.stack.Name.Value, p.text(p.sum.nominal), p.stack.Target.Running()),
+					p.stack.Name.Value, p.text(sum.nominal), p.stack.Target.Running()),
 				"correct a count, a thickness in the Spec, or the target", true
 		})
 	},

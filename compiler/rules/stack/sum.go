@@ -38,23 +38,16 @@ func add(pieces []piece) sum {
 	return s
 }
 
-// thickness gives one piece of a part; ok is false where its Spec gives none with two sides.
-func thickness(p *procedure.Part) (piece, bool) {
-	v := p.Hardware.Thickness
-	if v == nil {
-		return piece{}, false
+// thickness gives the limits of one piece of a part in metres; ok is false where its Spec gives none with two sides.
+func thickness(p *procedure.Part) (low, high *big.Rat, ok bool) {
+	if !thick(p) {
+		return nil, nil, false
 	}
-	low, high := v.SI()
-	if low == nil || high == nil {
-		return piece{}, false
-	}
-	half := big.NewRat(1, 2)
-	width := new(big.Rat).Sub(high, low)
-	middle := new(big.Rat).Add(low, high)
-	return piece{middle.Mul(middle, half), width.Mul(width, half), 1}, true
+	low, high = p.Hardware.Thickness.SI()
+	return low, high, true
 }
 
-// thick tells whether thickness gives one.
+// thick tells whether the Spec of a part gives a thickness with two sides.
 func thick(p *procedure.Part) bool {
 	v := p.Hardware.Thickness
 	return v != nil && v.Low.Rat != nil && v.High.Rat != nil
@@ -64,19 +57,41 @@ func thick(p *procedure.Part) bool {
 type pile struct {
 	stack   *procedure.Stack
 	variant string
-	sum     sum
+	layers  []layer
 	sized   bool // every layer has a thickness
 	fitted  bool // some layer is fitted as needed: its count is found at the bench
 }
 
-// eachPile visits the stacks that were read whole, once a variant.
-func eachPile(j *rules.Job, visit func(pile)) {
-	for _, p := range piles.Of(j) {
-		visit(p)
-	}
+// layer is the limits of a thickness in metres, and how often it is there.
+type layer struct {
+	low, high *big.Rat
+	count     int
 }
 
-// piles are those stacks, added up.
+// sum adds the pile up.
+func (p pile) sum() sum {
+	pieces := make([]piece, 0, len(p.layers))
+	half := big.NewRat(1, 2)
+	for _, l := range p.layers {
+		width := new(big.Rat).Sub(l.high, l.low)
+		middle := new(big.Rat).Add(l.low, l.high)
+		pieces = append(pieces, piece{middle.Mul(middle, half), width.Mul(width, half), l.count})
+	}
+	return add(pieces)
+}
+
+// fits tells whether the pile meets its target for certain, with all parts at one end of their tolerances or at the other.
+func (p pile) fits() bool {
+	var least, most float64
+	for _, l := range p.layers {
+		a, b := rules.Float(l.low), rules.Float(l.high)
+		least, most = least+float64(l.count)*min(a, b), most+float64(l.count)*max(a, b)
+	}
+	low, high := p.target()
+	return rules.Within(least, most, low, high)
+}
+
+// piles are the stacks that were read whole, once a variant.
 var piles = rules.NewFact(func(j *rules.Job) []pile {
 	var all []pile
 	for _, s := range j.Proc.Stacks {
@@ -109,17 +124,15 @@ func stacked(s *procedure.Stack, variant string) bool {
 
 func piled(s *procedure.Stack, variant string) pile {
 	p := pile{stack: s, variant: variant, sized: true}
-	var pieces []piece
-	for _, layer := range s.Layers {
-		part := layer.Part.For(variant)
+	for _, l := range s.Layers {
+		part := l.Part.For(variant)
 		p.fitted = p.fitted || part.UpTo
-		one, ok := thickness(part)
+		low, high, ok := thickness(part)
 		p.sized = p.sized && ok
-		if one.count = max(layer.Count, 0); ok {
-			pieces = append(pieces, one)
+		if ok {
+			p.layers = append(p.layers, layer{low, high, max(l.Count, 0)})
 		}
 	}
-	p.sum = add(pieces)
 	return p
 }
 

@@ -62,6 +62,9 @@ func offScale(a *procedure.Act, b rules.BoundTool) (f diag.Finding, bad bool) {
 			continue
 		}
 		limits++
+		if x := rules.Float(l); rules.Within(x, x, from, to) {
+			continue
+		}
 		if l.Cmp(from) < 0 || l.Cmp(to) > 0 {
 			off++
 		}

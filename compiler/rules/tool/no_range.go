@@ -34,8 +34,11 @@ var noRange = rules.Rule{
 
 // gauge tells whether a tool is a gauge that reads a range: not one that is held against a thing.
 func gauge(c procedure.Choice) bool {
+	if c.Kind.Kind != hardware.Measures {
+		return false
+	}
 	words := strings.Fields(procedure.Fold(c.Name))
-	return c.Kind.Kind == hardware.Measures && slices.Contains(words, "gauge") && !slices.ContainsFunc([]string{"go", "thread", "radius", "wire", "pitch"}, func(w string) bool {
+	return slices.Contains(words, "gauge") && !slices.ContainsFunc([]string{"go", "thread", "radius", "wire", "pitch"}, func(w string) bool {
 		return slices.Contains(words, w)
 	})
 }

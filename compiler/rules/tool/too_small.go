@@ -25,7 +25,7 @@ var tooSmall = rules.Rule{
 				continue
 			}
 			out, fluid := drained(j, a)
-			if out == nil || out.Unit == nil || out.Unit.Kind != quantity.Volume || a.Amount == nil && j.Muted(fluid) || a.Amount == nil && plainFill(j, fluid) {
+			if out == nil || out.Unit == nil || out.Unit.Kind != quantity.Volume || a.Amount == nil && j.Muted(fluid) {
 				continue
 			}
 			pans := catching.Bound(j, a)
@@ -33,7 +33,7 @@ var tooSmall = rules.Rule{
 				continue
 			}
 			pan := pans[0].Tool.Choices[pans[0].Choice]
-			if quantity.Cmp(*pan.Kind.Volume, *out) >= 0 {
+			if quantity.Cmp(*pan.Kind.Volume, *out) >= 0 || a.Amount == nil && plainFill(j, fluid) {
 				continue
 			}
 			f := diag.Finding{

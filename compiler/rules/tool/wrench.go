@@ -110,9 +110,12 @@ func (t torqued) outOfRange(s *scale) (diag.Finding, bool) {
 		}
 		set, what = t.setting(), "the setting with the adapter"
 	}
-	at := set.Middle()
-	value, _ := at.Float64()
-	beyond := at.Cmp(s.low) < 0 || at.Cmp(s.most) > 0
+	value := set.Float()
+	beyond := false
+	if !rules.Within(value, value, s.low, s.most) {
+		at := set.Middle()
+		beyond = at.Cmp(s.low) < 0 || at.Cmp(s.most) > 0
+	}
 	if !beyond && value >= s.from {
 		if t.foot == nil {
 			s.good = t.value
@@ -146,8 +149,7 @@ func (s *scale) take(r *quantity.Value) {
 	}
 	*s = scale{of: r}
 	s.low, s.most = r.SI()
-	capacity, _ := s.most.Float64()
-	s.from = hardware.WorkingFrom(capacity) * (1 - 1e-9) // a float may miss the very edge
+	s.from = hardware.WorkingFrom(rules.Float(s.most)) * (1 - 1e-9) // a float may miss the very edge
 }
 
 // setting is what to dial with the adapter.

@@ -3,6 +3,7 @@ package torque
 import (
 	"fmt"
 	"math/big"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -130,6 +131,9 @@ type kin [2][2]*procedure.Part
 
 var pairsOf = rules.NewFact(func(j *rules.Job) pairs {
 	all := pairs{make([]string, len(j.Proc.Parts)), map[string]*kin{}}
+	if !slices.ContainsFunc(j.Proc.Parts, nut) {
+		return all // then all are alone
+	}
 	for i, p := range j.Proc.Parts {
 		key := kinship(p)
 		if key == "" {
@@ -147,10 +151,11 @@ var pairsOf = rules.NewFact(func(j *rules.Job) pairs {
 })
 
 func (k pairs) partner(p *procedure.Part) *procedure.Part {
-	group := k.kins[k.keys[p.Stands]]
-	if group == nil {
+	key := k.keys[p.Stands]
+	if key == "" {
 		return nil
 	}
+	group := k.kins[key]
 	others := group[1-index(nut(p))]
 	if others[0] != nil || p.Torque.Written {
 		return others[0]
@@ -195,8 +200,7 @@ func float(r *big.Rat) float64 {
 	if r == nil {
 		return 0
 	}
-	f, _ := r.Float64()
-	return f
+	return rules.Float(r)
 }
 
 func (x joint) diameter() float64 { return x.part.Hardware.Thread.Diameter }

@@ -144,10 +144,16 @@ func keepSpace(text string) string {
 	return text[:i] + prose.Mask(len(body)) + text[i+len(body):]
 }
 
-// nameList is the declared names, singular and plural, as folded words by their first word, longest first.
+// nameList is the declared names, singular and plural, as folded words.
 type nameList struct {
-	names  map[string][][]string
-	places []place // of the words of the text at hand
+	names  []declaredName
+	first  map[string]int // by their first word: where the longest name stands in names, from 1
+	places []place        // of the words of the text at hand
+}
+
+type declaredName struct {
+	words []string
+	next  int // the next shorter one that begins alike, from 1; 0 for none
 }
 
 // place is where a word stands.
@@ -157,24 +163,16 @@ type place struct {
 }
 
 var declaredNames = rules.NewFact(func(j *rules.Job) *nameList {
-	l := &nameList{names: map[string][][]string{}}
-	var all []string // the words of all names
+	forms := 2 * (len(j.Proc.Parts) + len(j.Proc.Supplies) + len(j.Proc.Tools))
+	l := &nameList{names: make([]declaredName, 0, forms), first: make(map[string]int, forms)}
+	words := make([]string, 0, 2*forms) // of all names
 	add := func(name string) {
 		for _, form := range [2]string{name, procedure.Plural(name)} {
-			first := len(all)
+			from := len(words)
 			for w := range strings.FieldsSeq(procedure.Fold(form)) {
-				all = append(all, w)
+				words = append(words, w)
 			}
-			w := all[first:len(all):len(all)]
-			if len(w) == 0 {
-				continue
-			}
-			list := l.names[w[0]]
-			k := 0
-			for k < len(list) && len(list[k]) >= len(w) {
-				k++
-			}
-			l.names[w[0]] = slices.Insert(list, k, w)
+			l.add(words[from:len(words):len(words)])
 		}
 	}
 	for _, p := range j.Proc.Parts {
@@ -190,6 +188,23 @@ var declaredNames = rules.NewFact(func(j *rules.Job) *nameList {
 	}
 	return l
 })
+
+// add puts a name behind those that begin alike and are as long.
+func (l *nameList) add(words []string) {
+	if len(words) == 0 {
+		return
+	}
+	before, at := 0, l.first[words[0]]
+	for at > 0 && len(l.names[at-1].words) >= len(words) {
+		before, at = at, l.names[at-1].next
+	}
+	l.names = append(l.names, declaredName{words, at})
+	if before == 0 {
+		l.first[words[0]] = len(l.names)
+	} else {
+		l.names[before-1].next = len(l.names)
+	}
+}
 
 // mask masks the declared names in a text.
 func (l *nameList) mask(text string) string {
@@ -216,8 +231,8 @@ func (l *nameList) mask(text string) string {
 
 // nameAt tells how many words from the i-th on are a declared name.
 func (l *nameList) nameAt(text string, i int) int {
-	for _, name := range l.names[l.places[i].word] {
-		n := 0
+	for at := l.first[l.places[i].word]; at > 0; at = l.names[at-1].next {
+		name, n := l.names[at-1].words, 0
 		for n < len(name) && i+n < len(l.places) && l.places[i+n].word == name[n] &&
 			(n == 0 || strings.Trim(text[l.places[i+n-1].to:l.places[i+n].from], " -‑\u00a0") == "") {
 			n++
