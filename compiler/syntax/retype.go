@@ -97,7 +97,7 @@ func readEntry(f *source.File, first, behind int, verbs *verb.Table) (*Item, []s
 		return nil, nil, false
 	}
 	for n := f.Line(first); n < f.Line(behind); n++ {
-		if line := f.LineSpan(n); depthOf(f.Text[line.Start:line.End]) > maxDepth {
+		if line := f.LineSpan(n); marksBefore(f.Text[line.Start:line.End], line.End-line.Start) > maxDepth {
 			return nil, nil, false
 		}
 	}
