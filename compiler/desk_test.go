@@ -17,7 +17,7 @@ import (
 // and finds against a compile of the whole text.
 func TestDeskSaysWhatAWholeCompileSays(t *testing.T) {
 	typed, quick := 0, 0
-	rounds := 60
+	rounds := 20
 	if os.Getenv("REFITCARD_LONG") != "" {
 		rounds = 2000
 	}
