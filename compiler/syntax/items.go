@@ -47,12 +47,10 @@ func (itemsParser) Open(parent ast.Node, reader text.Reader, pc parser.Context) 
 	if !atMargin(parent, pc) {
 		return nil, parser.NoChildren
 	}
-	src := reader.Source()
+	src, w := reader.Source(), watchOf(pc)
 	_, at := reader.Position()
-	n := &itemsNode{ordered: src[at.Start] != '-'}
-	w := watchOf(pc)
 	w.items = w.items[:0]
-	blank := false
+	ordered, blank := src[at.Start] != '-', false
 	for next := at.Start; next < len(src); {
 		begin, stop := next, lineEnd(src, next)
 		next = stop
@@ -60,7 +58,7 @@ func (itemsParser) Open(parent ast.Node, reader text.Reader, pc parser.Context) 
 			blank = true // what stands below tells whether the list ends here
 			continue
 		}
-		if words := plainMark(src[begin:stop], n.ordered); words > 0 {
+		if words := plainMark(src[begin:stop], ordered); words > 0 {
 			w.items = append(w.items, listItem{start: begin, words: text.NewSegment(begin+words, stop)})
 			blank = false
 			continue
@@ -70,9 +68,8 @@ func (itemsParser) Open(parent ast.Node, reader text.Reader, pc parser.Context) 
 		}
 		break
 	}
-	n.take(w.items, src)
-	leaveAt(reader, n.items[len(n.items)-1].start)
-	return n, parser.NoChildren
+	leaveAt(reader, w.items[len(w.items)-1].start)
+	return newItems(w.items, src, ordered), parser.NoChildren
 }
 
 // plainMark is the offset of the words behind the mark of an entry; 0 when the line is none, or its words may begin a block of
@@ -108,9 +105,9 @@ func plainMark(line []byte, ordered bool) int {
 	return words
 }
 
-// take takes the entries over. The library is to read those that are no runs.
-func (n *itemsNode) take(items []listItem, src []byte) {
-	n.items = slices.Clone(items)
+// newItems makes a list of its entries. The library is to read those that are no runs.
+func newItems(items []listItem, src []byte, ordered bool) *itemsNode {
+	n := &itemsNode{ordered: ordered, items: slices.Clone(items)}
 	for i := range n.items {
 		item := &n.items[i]
 		if !isRun(item.words.Value(src)) {
@@ -119,6 +116,7 @@ func (n *itemsNode) take(items []listItem, src []byte) {
 			n.AppendChild(n, item.text)
 		}
 	}
+	return n
 }
 
 // plainList turns a list of the plainest shape into ours.
