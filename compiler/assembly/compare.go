@@ -26,12 +26,11 @@ func (l *ledger) compare(other *ledger, first *procedure.Step) {
 			return
 		}
 	}
-	for _, k := range unionKeys(l.openings, other.openings) {
-		a, b := openWord(l.openings[k]), openWord(other.openings[k])
-		if a != b {
-			x := l.openings[k]
+	for _, k := range names(l.openings, other.openings) {
+		x, y := l.openings.get(k), other.openings.get(k)
+		if a, b := openWord(x), openWord(y); a != b {
 			if x == nil {
-				x = other.openings[k]
+				x = y
 			}
 			l.branches(first, x.typed, a, b, x.by)
 			return
@@ -48,23 +47,23 @@ func (l *ledger) compare(other *ledger, first *procedure.Step) {
 			return
 		}
 	}
-	for _, k := range unionKeys(l.isolated, other.isolated) {
-		a, b := l.isolated[k] != nil && l.isolated[k].on, other.isolated[k] != nil && other.isolated[k].on
+	for _, k := range names(l.isolated, other.isolated) {
+		x, y := l.isolated.get(k), other.isolated.get(k)
+		a, b := x != nil && x.on, y != nil && y.on
 		if a != b {
-			x := l.isolated[k]
 			if x == nil {
-				x = other.isolated[k]
+				x = y
 			}
 			l.branches(first, x.typed, isolatedWord(a), isolatedWord(b), x.by)
 			return
 		}
 	}
-	for _, k := range unionKeys(l.waits, other.waits) {
-		a, b := l.waits[k] != nil && l.waits[k].open, other.waits[k] != nil && other.waits[k].open
+	for _, k := range names(l.waits, other.waits) {
+		x, y := l.waits.get(k), other.waits.get(k)
+		a, b := x != nil && x.open, y != nil && y.open
 		if a != b {
-			x := l.waits[k]
 			if x == nil {
-				x = other.waits[k]
+				x = y
 			}
 			l.branches(first, x.typed, waitWord(a), waitWord(b), x.by)
 			return
@@ -110,19 +109,6 @@ func openWord(x *opening) string {
 		return verb.Past(x.opens.UndoneBy[0])
 	}
 	return "closed"
-}
-
-func unionKeys[V any](a, b map[string]V) []string {
-	if len(a)+len(b) == 0 {
-		return nil
-	}
-	keys := sortedKeys(a)
-	for _, k := range sortedKeys(b) {
-		if _, ok := a[k]; !ok {
-			keys = append(keys, k)
-		}
-	}
-	return keys
 }
 
 func (l *ledger) branches(first *procedure.Step, thing, a, b string, by handled) {

@@ -137,18 +137,18 @@ func (l *ledger) dueByName(w leftOn) (all []Due) {
 	if b := l.bleeding; bleed {
 		all = append(all, Due{Kind: DueBleed, N: 1, Name: procedure.Fold(b.typed), Typed: b.typed, Act: b.line.act})
 	}
-	named := func(kind DueKind, m map[string]*named) {
-		for _, k := range sortedKeys(m) {
-			if x := m[k]; x.open && !w.names[k] {
-				all = append(all, Due{Kind: kind, N: 1, Name: k, Typed: x.typed, Act: x.by.act})
+	named := func(kind DueKind, list things[named]) {
+		for _, t := range list {
+			if x := t.is; x.open && !w.names[t.name] {
+				all = append(all, Due{Kind: kind, N: 1, Name: t.name, Typed: x.typed, Act: x.by.act})
 			}
 		}
 	}
 	named(DueAwait, l.waits)
 	named(DueAlign, l.marks)
-	for _, k := range sortedKeys(l.isolated) {
-		if x := l.isolated[k]; x.on && !w.names[k] {
-			all = append(all, Due{Kind: DueRestore, N: 1, Name: k, Typed: x.typed, Act: x.by.act})
+	for _, t := range l.isolated {
+		if x := t.is; x.on && !w.names[t.name] {
+			all = append(all, Due{Kind: DueRestore, N: 1, Name: t.name, Typed: x.typed, Act: x.by.act})
 		}
 	}
 	return all

@@ -74,14 +74,14 @@ func (l *ledger) ends() {
 		}
 	}
 	l.energyEnds(w.names)
-	for _, k := range sortedKeys(l.waits) {
-		if x := l.waits[k]; x.open && !w.names[k] {
-			l.endFind("order/never-awaited", x.by, []string{x.typed}, k)
+	for _, t := range l.waits {
+		if x := t.is; x.open && !w.names[t.name] {
+			l.endFind("order/never-awaited", x.by, []string{x.typed}, t.name)
 		}
 	}
-	for _, k := range sortedKeys(l.marks) {
-		if x := l.marks[k]; x.open && !w.names[k] {
-			l.endFind("refit/mark-unused", x.by, []string{x.typed}, k)
+	for _, t := range l.marks {
+		if x := t.is; x.open && !w.names[t.name] {
+			l.endFind("refit/mark-unused", x.by, []string{x.typed}, t.name)
 		}
 	}
 	if l.bleeding.due {
@@ -332,18 +332,18 @@ func (l *ledger) stands(a *procedure.Act, o *procedure.Object) (has string, ok b
 	case verb.Install:
 		return grips(g), g == nil || g.on() >= l.wantedOf(o, g, a)
 	case verb.Start:
-		x := l.waits[o.Name]
+		x := l.waits.get(o.Name)
 		return "not running", x != nil && x.open
 	case verb.Mark:
-		return "not marked", l.marks[o.Name] != nil
+		return "not marked", l.marks.get(o.Name) != nil
 	case verb.Drain:
 		f, known := l.fluids[o.Supply]
 		return drainedWord(known && f.drained), known && f.drained
 	case verb.Isolate:
-		x := l.isolated[o.Name]
+		x := l.isolated.get(o.Name)
 		return isolatedWord(x != nil && x.on), x != nil && x.on
 	case verb.Open, verb.Close:
-		x := l.openings[openKey(l.opener(a.Verb), o.Name)]
+		x := l.openings.get(openKey(l.opener(a.Verb), o.Name))
 		want := a.Verb.Effect == verb.Open
 		if x == nil {
 			return "never touched", false

@@ -20,7 +20,7 @@ type isolation struct {
 
 // energy isolates and restores.
 func (l *ledger) energy(o *procedure.Object) {
-	x := l.isolated[o.Name]
+	x := l.isolated.get(o.Name)
 	if l.act.Verb.Effect == verb.Isolate {
 		if x != nil && x.on { // a second lock on it
 			return
@@ -31,7 +31,7 @@ func (l *ledger) energy(o *procedure.Object) {
 			c.fault.Related = w.related("work before")
 		}
 		l.everSafe = true
-		put(&l.isolated, o.Name, &isolation{typed: o.Typed, on: true, by: l.here(o)})
+		l.isolated.put(o.Name, &isolation{typed: o.Typed, on: true, by: l.here(o)})
 		return
 	}
 	switch {
@@ -67,10 +67,10 @@ func (l *ledger) neverIsolated(o *procedure.Object) {
 	offer := ""
 	names := []string{o.Name}
 	var by handled
-	for _, k := range sortedKeys(l.isolated) {
-		if l.isolated[k].on && alike(k, o.Name) {
-			offer, by = l.isolated[k].typed, l.isolated[k].by
-			names = append(names, k)
+	for _, t := range l.isolated {
+		if t.is.on && alike(t.name, o.Name) {
+			offer, by = t.is.typed, t.is.by
+			names = append(names, t.name)
 		}
 	}
 	c := l.find("refit/never-opened", l.at(o), []string{o.Typed, l.act.Verb.Name, "lock off", offer}, names...)
@@ -79,8 +79,8 @@ func (l *ledger) neverIsolated(o *procedure.Object) {
 
 // prove is told of every check and measurement.
 func (l *ledger) prove() {
-	for _, x := range l.isolated {
-		x.proved = true
+	for _, t := range l.isolated {
+		t.is.proved = true
 	}
 }
 
@@ -94,14 +94,15 @@ func (l *ledger) notProved(x *isolation, name string) {
 // workedUnsafe looks at every act of work: is what was isolated proved, and is nothing given back?
 func (l *ledger) workedUnsafe(a *procedure.Act, h handled) {
 	told := true // all that there is to tell, as is usual
-	for _, x := range l.isolated {
+	for _, t := range l.isolated {
+		x := t.is
 		told = told && (!x.on || x.proved || x.said) && (x.on || x.told)
 	}
 	if told {
 		return
 	}
-	for _, name := range sortedKeys(l.isolated) {
-		x := l.isolated[name]
+	for _, t := range l.isolated {
+		x, name := t.is, t.name
 		switch {
 		case x.on && !x.proved && !x.said:
 			x.said = true
@@ -122,8 +123,8 @@ func (l *ledger) workedUnsafe(a *procedure.Act, h handled) {
 
 // underAnotherName tells whether something is isolated whose name is nearly this one.
 func (l *ledger) underAnotherName(name string) bool {
-	for other, x := range l.isolated {
-		if x.on && alike(other, name) {
+	for _, t := range l.isolated {
+		if t.is.on && alike(t.name, name) {
 			return true
 		}
 	}
@@ -132,8 +133,8 @@ func (l *ledger) underAnotherName(name string) bool {
 
 // energyEnds reports what is still isolated.
 func (l *ledger) energyEnds(wanted map[string]bool) {
-	for _, name := range sortedKeys(l.isolated) {
-		x := l.isolated[name]
+	for _, t := range l.isolated {
+		x, name := t.is, t.name
 		if !x.on {
 			continue
 		}

@@ -18,11 +18,11 @@ type ledger struct {
 	trace   bool
 
 	groups    []*group // by the part's place in the table; nil for parts that this variant lacks
-	openings  map[string]*opening
+	openings  things[opening]
 	fluids    map[*procedure.Supply]*fluid
-	waits     map[string]*named
-	marks     map[string]*named
-	isolated  map[string]*isolation
+	waits     things[named]
+	marks     things[named]
+	isolated  things[isolation]
 	lastWork  handled
 	firstWork handled
 	cleared   bool // a check or a word to somebody came since the last work
@@ -146,11 +146,11 @@ func (l *ledger) clone() *ledger {
 	c := *l
 	c.silent, c.open = true, nil
 	c.groups = cloned(l.groups)
-	c.openings = copied(l.openings)
+	c.openings = l.openings.clone()
 	c.fluids = copied(l.fluids)
-	c.waits = copied(l.waits)
-	c.marks = copied(l.marks)
-	c.isolated = copied(l.isolated)
+	c.waits = l.waits.clone()
+	c.marks = l.marks.clone()
+	c.isolated = l.isolated.clone()
 	c.candidates = slices.Clip(l.candidates)
 	c.mutes, c.log, c.removals = slices.Clip(l.mutes), slices.Clip(l.log), slices.Clip(l.removals)
 	play := Play{Variant: l.variant, Spent: slices.Clone(l.play.Spent)}

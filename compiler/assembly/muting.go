@@ -61,15 +61,15 @@ func (l *ledger) muteWords(typed string) {
 	for _, s := range l.p.Supplies {
 		check(s.Name.Value)
 	}
-	for name := range l.openings {
-		check(l.openings[name].name)
+	for _, t := range l.openings {
+		check(t.is.name)
 	}
-	for name := range l.isolated {
-		check(name)
+	for _, t := range l.isolated {
+		check(t.name)
 	}
-	for _, list := range []map[string]*named{l.waits, l.marks} {
-		for name := range list {
-			check(name)
+	for _, list := range []things[named]{l.waits, l.marks} {
+		for _, t := range list {
+			check(t.name)
 		}
 	}
 	l.mutes = append(l.mutes, mute{l.clock, tail})

@@ -47,7 +47,8 @@ func (l *ledger) opener(v *verb.Verb) *verb.Verb {
 
 // standsOpen tells whether a part is open, raised or disconnected by name.
 func (l *ledger) standsOpen(name string) bool {
-	for _, o := range l.openings {
+	for _, t := range l.openings {
+		o := t.is
 		if o.name == name && o.open && (o.pair == verb.Either || o.pair == verb.Lift) {
 			return true
 		}
@@ -60,7 +61,8 @@ func (l *ledger) turn(o *procedure.Object) {
 	v := l.act.Verb
 	opens := l.opener(v)
 	key := openKey(opens, o.Name)
-	x, known := l.openings[key]
+	x := l.openings.get(key)
+	known := x != nil
 	if o.Part != nil {
 		if g := l.group(o.Part); g != nil {
 			g.touched = true
@@ -81,7 +83,7 @@ func (l *ledger) turn(o *procedure.Object) {
 		if v.Effect == verb.Close && opens.Pair == verb.Lift {
 			x.first, x.free = false, true
 		}
-		put(&l.openings, key, x)
+		l.openings.put(key, x)
 	}
 	was := x.open
 	x.open = v.Effect == verb.Open
@@ -97,8 +99,8 @@ func (l *ledger) supportsAfter(x *opening, opens *verb.Verb) {
 	switch opens.Pair {
 	case verb.Support:
 		l.supports = 0
-		for _, o := range l.openings {
-			if o.pair == verb.Support && o.open {
+		for _, t := range l.openings {
+			if t.is.pair == verb.Support && t.is.open {
 				l.supports++
 			}
 		}
@@ -127,8 +129,8 @@ func (l *ledger) worked(a *procedure.Act) {
 	l.lastWork = h
 	l.cleared = false
 	if l.supports == 0 && len(l.openings) > 0 {
-		for _, x := range l.openings { // in any order: each is only marked
-			if x.pair == verb.Lift && x.open && x.workAt == nil {
+		for _, t := range l.openings {
+			if x := t.is; x.pair == verb.Lift && x.open && x.workAt == nil {
 				first := h
 				x.workAt = &first
 			}
@@ -141,10 +143,9 @@ func (l *ledger) sortedOpenings() []*opening {
 	if len(l.openings) == 0 {
 		return nil
 	}
-	keys := sortedKeys(l.openings)
-	all := make([]*opening, 0, len(keys))
-	for _, k := range keys {
-		all = append(all, l.openings[k])
+	all := make([]*opening, len(l.openings))
+	for i, t := range l.openings {
+		all[i] = t.is
 	}
 	return all
 }
@@ -159,7 +160,7 @@ func (l *ledger) counted(o *procedure.Object, x *opening, opens *verb.Verb, key 
 	if l.act.Verb.Effect == verb.Open {
 		if x == nil {
 			x = &opening{name: o.Name, typed: o.Typed, opens: opens, pair: opens.Pair}
-			put(&l.openings, key, x)
+			l.openings.put(key, x)
 		}
 		x.n, x.most, x.bulk = x.n+n, x.most+n, x.bulk || bulk
 		x.open, x.by = true, l.here(o)
@@ -214,8 +215,8 @@ func alike(a, b string) bool {
 }
 
 func (l *ledger) endSupport(name string) {
-	for _, x := range l.openings {
-		if x.pair == verb.Support && x.name == name && x.open {
+	for _, t := range l.openings {
+		if x := t.is; x.pair == verb.Support && x.name == name && x.open {
 			x.open = false
 			l.supportsAfter(x, x.opens)
 		}
@@ -274,22 +275,22 @@ func (l *ledger) openEnds() {
 
 // mark marks and aligns.
 func (l *ledger) mark(o *procedure.Object) {
-	m := l.marks[o.Name]
+	m := l.marks.get(o.Name)
 	if l.act.Verb.Effect == verb.Mark {
-		put(&l.marks, o.Name, &named{o.Typed, l.here(o), true})
+		l.marks.put(o.Name, &named{o.Typed, l.here(o), true})
 		return
 	}
 	if m == nil {
 		offer := ""
 		names := []string{o.Name}
-		for _, k := range sortedKeys(l.marks) {
-			if alike(k, o.Name) {
-				offer = l.marks[k].typed
-				names = append(names, k)
+		for _, t := range l.marks {
+			if alike(t.name, o.Name) {
+				offer = t.is.typed
+				names = append(names, t.name)
 			}
 		}
 		l.find("order/align-unmarked", l.at(o), []string{o.Typed, offer}, names...)
-		put(&l.marks, o.Name, &named{o.Typed, l.here(o), false})
+		l.marks.put(o.Name, &named{o.Typed, l.here(o), false})
 		return
 	}
 	m.open = false
@@ -297,18 +298,18 @@ func (l *ledger) mark(o *procedure.Object) {
 
 // wait starts and awaits.
 func (l *ledger) wait(o *procedure.Object) {
-	w := l.waits[o.Name]
+	w := l.waits.get(o.Name)
 	if l.act.Verb.Effect == verb.Start {
-		put(&l.waits, o.Name, &named{o.Typed, l.here(o), true})
+		l.waits.put(o.Name, &named{o.Typed, l.here(o), true})
 		return
 	}
 	if w == nil {
 		offer := ""
 		names := []string{o.Name}
-		for _, k := range sortedKeys(l.waits) {
-			if l.waits[k].open && (alike(k, o.Name) || shareWord(k, o.Name)) {
-				offer = l.waits[k].typed
-				names = append(names, k)
+		for _, t := range l.waits {
+			if t.is.open && (alike(t.name, o.Name) || shareWord(t.name, o.Name)) {
+				offer = t.is.typed
+				names = append(names, t.name)
 			}
 		}
 		l.find("order/await-unstarted", l.at(o), []string{o.Typed, offer}, names...)
@@ -333,16 +334,4 @@ func put[K comparable, V any](m *map[K]V, key K, v V) {
 		*m = map[K]V{}
 	}
 	(*m)[key] = v
-}
-
-func sortedKeys[V any](m map[string]V) []string {
-	if len(m) == 0 {
-		return nil
-	}
-	keys := make([]string, 0, len(m))
-	for k := range m {
-		keys = append(keys, k)
-	}
-	slices.Sort(keys)
-	return keys
 }

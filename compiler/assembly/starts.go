@@ -37,12 +37,12 @@ func (l *ledger) set(a *procedure.Act) {
 		case verb.Open, verb.Close:
 			l.setOpening(a, o, by)
 		case verb.Isolate:
-			put(&l.isolated, o.Name, &isolation{typed: o.Typed, on: true, proved: true, by: by})
+			l.isolated.put(o.Name, &isolation{typed: o.Typed, on: true, proved: true, by: by})
 			l.everSafe = true
 		case verb.Mark:
-			put(&l.marks, o.Name, &named{o.Typed, by, false})
+			l.marks.put(o.Name, &named{o.Typed, by, false})
 		case verb.Start:
-			put(&l.waits, o.Name, &named{o.Typed, by, true})
+			l.waits.put(o.Name, &named{o.Typed, by, true})
 		}
 	}
 }
@@ -93,6 +93,6 @@ func (l *ledger) setOpening(a *procedure.Act, o *procedure.Object, by handled) {
 		x.most = x.n
 		x.bulk = o.Count != procedure.Numbered
 	}
-	put(&l.openings, openKey(opens, o.Name), x)
+	l.openings.put(openKey(opens, o.Name), x)
 	l.supportsAfter(x, opens)
 }

@@ -35,19 +35,19 @@ func (l *ledger) state(step *procedure.Step) State {
 		n := max(x.n, 1)
 		s.Open = append(s.Open, Counted{Name: x.typed, N: n, Of: max(x.most, n), Why: x.opens.Name, At: x.by.at, Step: x.by.step})
 	}
-	for _, k := range sortedKeys(l.isolated) {
-		if l.isolated[k].on {
-			s.Isolated = append(s.Isolated, l.isolated[k].typed)
+	for _, t := range l.isolated {
+		if t.is.on {
+			s.Isolated = append(s.Isolated, t.is.typed)
 		}
 	}
-	for _, k := range sortedKeys(l.waits) {
-		if l.waits[k].open {
-			s.Running = append(s.Running, l.waits[k].typed)
+	for _, t := range l.waits {
+		if t.is.open {
+			s.Running = append(s.Running, t.is.typed)
 		}
 	}
-	for _, k := range sortedKeys(l.marks) {
-		if l.marks[k].open {
-			s.Marked = append(s.Marked, l.marks[k].typed)
+	for _, t := range l.marks {
+		if t.is.open {
+			s.Marked = append(s.Marked, t.is.typed)
 		}
 	}
 	return s

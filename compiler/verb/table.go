@@ -11,20 +11,32 @@ type Table struct {
 	bySpel map[string]*Verb
 	spell  []string // all spellings, longest first
 
-	byLetter [256][]string // the same by their first letter, small; longest first
+	byLetter [256][]spelt     // the same by their first letter, small; longest first
+	opens    map[string]*Verb // by the name of a verb: the one that it undoes
+}
+
+// spelt is a verb in one of its spellings.
+type spelt struct {
+	as   string
+	verb *Verb
 }
 
 // Standard is the table of the language.
 func Standard() *Table { return newTable(standard()) }
 
 func newTable(rows []Verb) *Table {
-	t := &Table{bySpel: map[string]*Verb{}}
+	t := &Table{bySpel: map[string]*Verb{}, opens: map[string]*Verb{}}
 	for i := range rows {
 		v := &rows[i]
 		t.verbs = append(t.verbs, v)
 		for _, s := range append([]string{v.Name}, v.Also...) {
 			t.bySpel[s] = v
 			t.spell = append(t.spell, s)
+		}
+		for _, name := range v.UndoneBy {
+			if t.opens[name] == nil {
+				t.opens[name] = v
+			}
 		}
 	}
 	slices.SortFunc(t.spell, func(a, b string) int {
@@ -34,7 +46,7 @@ func newTable(rows []Verb) *Table {
 		return strings.Compare(a, b)
 	})
 	for _, s := range t.spell {
-		t.byLetter[s[0]] = append(t.byLetter[s[0]], s)
+		t.byLetter[s[0]] = append(t.byLetter[s[0]], spelt{s, t.bySpel[s]})
 	}
 	return t
 }
@@ -125,9 +137,9 @@ func (t *Table) Longest(s string) (*Verb, int) {
 	if s == "" {
 		return nil, 0
 	}
-	for _, spelling := range t.byLetter[lower(s[0])] {
-		if n := matchWords(s, spelling); n > 0 {
-			return t.bySpel[spelling], n
+	for _, x := range t.byLetter[lower(s[0])] {
+		if n := matchWords(s, x.as); n > 0 {
+			return x.verb, n
 		}
 	}
 	return nil, 0
@@ -196,14 +208,7 @@ func (t *Table) With(pairs [][2]string) (made *Table, refused []string) {
 }
 
 // Opens gives the verb that v undoes, or nil.
-func (t *Table) Opens(v *Verb) *Verb {
-	for _, o := range t.verbs {
-		if slices.Contains(o.UndoneBy, v.Name) {
-			return o
-		}
-	}
-	return nil
-}
+func (t *Table) Opens(v *Verb) *Verb { return t.opens[v.Name] }
 
 // Spellings lists every spelling, longest first.
 func (t *Table) Spellings() []string { return t.spell }
