@@ -1,6 +1,7 @@
 package letters
 
 import (
+	"encoding/binary"
 	"unicode"
 	"unicode/utf8"
 )
@@ -8,7 +9,12 @@ import (
 // Shown tells whether each character of a text has a place in a set. It is quick, and says no also to letters whose accents
 // are typed behind them.
 func Shown(text []byte) bool {
+	const beyond = 0x8080808080808080 // the bits that no letter of ASCII has
 	for i := 0; i < len(text); {
+		if i+8 <= len(text) && binary.LittleEndian.Uint64(text[i:])&beyond == 0 {
+			i += 8
+			continue
+		}
 		if text[i] < utf8.RuneSelf {
 			i++
 			continue

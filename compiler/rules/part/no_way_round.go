@@ -63,7 +63,7 @@ var noWayRound = rules.Rule{
 // oneWayRound tells whether a part's name ends like one that can go on the wrong way round.
 func oneWayRound(p *procedure.Part) bool {
 	name := headOf(p.Name.Value)
-	return slices.ContainsFunc(oneWay, func(w string) bool { return name == w || strings.HasSuffix(name, " "+w) })
+	return slices.ContainsFunc(oneWay, func(w string) bool { return endsIn(name, w) })
 }
 
 // saysWay tells whether a step, or a note in it, speaks of the way round.

@@ -89,13 +89,23 @@ var applications = rules.NewFact(func(j *rules.Job) applied {
 			all.lubed = append(all.lubed, a)
 		}
 	}
-	seen := map[*procedure.Supply]bool{}
+	brings := map[*procedure.Supply][]string{} // conditions
+	for _, s := range j.Proc.Supplies {
+		name := procedure.Fold(s.Name.Value)
+		for condition, words := range means {
+			if slices.ContainsFunc(words, func(w string) bool { return strings.Contains(name, w) }) {
+				brings[s] = append(brings[s], condition)
+			}
+		}
+	}
+	if len(brings) == 0 {
+		return all
+	}
 	for _, a := range j.StepActs() {
 		for _, list := range [2][]procedure.Object{a.Objects, a.Mentions} {
 			for i := range list {
-				if s := list[i].Supply; s != nil && !seen[s] {
-					seen[s] = true
-					all.use(s.Name.Value, j.Place(a.Step))
+				if s := list[i].Supply; s != nil {
+					all.use(brings[s], j.Place(a.Step))
 				}
 			}
 		}
@@ -103,11 +113,10 @@ var applications = rules.NewFact(func(j *rules.Job) applied {
 	return all
 })
 
-func (x applied) use(supply string, at int) {
-	name := procedure.Fold(supply)
-	for condition, words := range means {
-		if _, known := x.first[condition]; !known && slices.ContainsFunc(words, func(w string) bool { return strings.Contains(name, w) }) {
-			x.first[condition] = at
+func (x applied) use(conditions []string, at int) {
+	for _, c := range conditions {
+		if _, known := x.first[c]; !known {
+			x.first[c] = at
 		}
 	}
 }

@@ -44,8 +44,11 @@ var joints = rules.NewFact(func(j *rules.Job) []joint {
 			continue
 		}
 		partner := pairs.partner(p)
-		if _, high := x.value.SI(); high != nil && x.strength(partner) {
-			x.set, x.most = x.value.Float(), float(high)
+		if low, high := x.value.SI(); high != nil && x.strength(partner) {
+			x.most = float(high)
+			if x.set = x.most; low != high {
+				x.set = x.value.Float()
+			}
 			x.friction = frictionOf(p, partner, put)
 			all = append(all, x)
 		}
@@ -75,17 +78,26 @@ func frictionOf(p, partner *procedure.Part, put applied) hardware.Friction {
 
 // torqueTags lists the acts that torque each part, in order.
 var torqueTags = rules.NewFact(func(j *rules.Job) tags {
-	all := make(tags, len(j.Proc.Parts))
-	for _, a := range j.Doing(verb.DoTorque) {
-		if a.Broken {
-			continue
-		}
-		for i := range a.Objects {
-			if p := a.Objects[i].Part; p != nil {
-				all[p.Stands] = append(all[p.Stands], a)
+	all, count := make(tags, len(j.Proc.Parts)), make([]int, len(j.Proc.Parts))
+	sum := 0
+	each := func(visit func(a *procedure.Act, p *procedure.Part)) {
+		for _, a := range j.Doing(verb.DoTorque) {
+			for i := range a.Objects {
+				if p := a.Objects[i].Part; p != nil && !a.Broken {
+					visit(a, p)
+				}
 			}
 		}
 	}
+	each(func(_ *procedure.Act, p *procedure.Part) {
+		count[p.Stands]++
+		sum++
+	})
+	acts := make([]*procedure.Act, sum)
+	for i, n := range count {
+		all[i], acts = acts[:0:n], acts[n:]
+	}
+	each(func(a *procedure.Act, p *procedure.Part) { all[p.Stands] = append(all[p.Stands], a) })
 	return all
 })
 
