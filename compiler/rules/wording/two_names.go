@@ -2,7 +2,6 @@ package wording
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 	"sync"
 
@@ -129,8 +128,12 @@ type pair struct {
 // other word in its name: then "the snap ring" can only be the circlip.
 func pairs(j *rules.Job, things []thing) []pair {
 	var all []pair
+	var groups uint64
+	for _, t := range things {
+		groups |= t.groups
+	}
 	for i, group := range synonyms {
-		if !slices.ContainsFunc(things, func(t thing) bool { return t.groups&(1<<i) != 0 }) {
+		if groups&(1<<i) == 0 {
 			continue
 		}
 		var have []thing
@@ -155,15 +158,16 @@ func pairs(j *rules.Job, things []thing) []pair {
 			}
 		}
 	}
+	if groups>>len(synonyms) == 0 {
+		return all
+	}
 	return append(all, split(j, things)...)
 }
 
 // inAnyForm tells whether a word, or words with a blank or a hyphen between them, stand in the procedure.
 func inAnyForm(j *rules.Job, word string) bool {
-	if !strings.Contains(word, " ") && !written(j, word[1:]) {
-		return false
-	}
-	return written(j, word, strings.ReplaceAll(word, " ", "-"), capital(word))
+	stem, _, _ := strings.Cut(word[1:], " ") // stands in all forms
+	return written(j, stem) && written(j, word, strings.ReplaceAll(word, " ", "-"), capital(word))
 }
 
 // named tells whether a name ends in a word, or in its plural.
