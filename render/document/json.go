@@ -17,7 +17,7 @@ import (
 // block has its type under "block". Pictures are left out: they stand on the card. So are the places of the source. Keys are
 // in lower case and sorted below the first level, and what is empty is left out.
 func (c *JobCard) JSON() ([]byte, error) {
-	w := jsonWriter{b: make([]byte, 0, 1024*(4+len(c.Blocks)))}
+	w := jsonWriter{b: make([]byte, 0, 640*(4+len(c.Blocks)))}
 	w.open('{')
 	w.member(`"header": `)
 	w.value(reflect.ValueOf(c.Header), "")

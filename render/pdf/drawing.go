@@ -45,17 +45,16 @@ func (a *artist) vectors(m sheet.Image) (err error) {
 		kx, 0, 0, -ky,
 		m.X*pointsPerMM - box.X*kx, (a.height-m.Y)*pointsPerMM + box.Y*ky,
 	}
-	var out []byte
-	for i := range icon.SVGPaths {
-		if out, err = shape(out, &icon.SVGPaths[i], page); err != nil {
-			return err
-		}
-	}
 	a.page = a.tagger.figure(a.page, m.Alt, [4]float64{m.X, m.Y, m.W, m.H})
 	a.page = append(a.page, "q "...)
 	a.box(m.X, m.Y, m.W, m.H)
 	a.page = append(a.page, "W n"...) // nothing leaves the box
-	a.page = append(append(a.page, out...), '\n')
+	for i := range icon.SVGPaths {
+		if a.page, err = shape(a.page, &icon.SVGPaths[i], page); err != nil {
+			return err
+		}
+	}
+	a.page = append(a.page, '\n')
 	before := a.held
 	if err := a.words(m.Data, page); err != nil {
 		return err

@@ -183,7 +183,7 @@ func (l *layout) document(leaves []leaf) *Document {
 	block := 0
 	for i := range leaves {
 		n := len(leaves[i].pieces)
-		page := Page{Ops: make([]Op, 0, 32+8*n), Boxes: make([]Box, 0, 8+4*n)}
+		page := Page{Ops: make([]Op, 0, 24+6*n), Boxes: make([]Box, 0, 10+2*n), Origins: make([]Origin, 0, 2+n)}
 		c := &canvas{page: &page, left: l.grid.offset(i, l.opt.Sides), text: l.set, block: &block}
 		if l.card.Changed != nil {
 			c.changed = l.card.IsChanged
