@@ -34,7 +34,7 @@ type layout struct {
 	rooms     rooms
 	title     setTitle
 	lists     map[listsKey]*glanceLists
-	trial     pager // of the sizes that are measured: its room goes from one to the next
+	bench     *bench // of a card
 }
 
 // rooms remembers the height of a page's body for the size of type that it was last asked for.
@@ -55,7 +55,8 @@ func LayCard(card *document.JobCard, opt Options) (*Document, error) {
 	if card.Changed != nil {
 		g.barred()
 	}
-	l := &layout{card: card, opt: opt, grid: g, set: newSetter()}
+	b := benches.Get().(*bench)
+	l := &layout{card: card, opt: opt, grid: g, set: b.set, bench: b}
 	if l.code, err = ScanCode(card.Header.Payload); err != nil {
 		return nil, fmt.Errorf("number and revision: %w", err)
 	}
@@ -69,7 +70,10 @@ func LayCard(card *document.JobCard, opt Options) (*Document, error) {
 		}
 	}
 	l.use(t.m)
-	return l.document(t.pages.leaves()), nil
+	d := l.document(t.pages.leaves())
+	b.clear()
+	benches.Put(b)
+	return d, nil
 }
 
 // use sets the sizes of type, and the width of text that goes with them.
@@ -89,16 +93,15 @@ type tried struct {
 // at sets the card at a size of type in points; it fails where a block fits on no page.
 func (l *layout) at(size float64) (tried, error) {
 	l.measuring = false
-	p := &pager{}
-	t, err := l.try(size, p)
-	t.pages = p
+	t, err := l.try(size, &l.bench.drawn)
+	t.pages = &l.bench.drawn
 	return t, err
 }
 
 // measure does what at does, for a card that will hardly be drawn at this size.
 func (l *layout) measure(size float64) (tried, error) {
 	l.measuring = true
-	return l.try(size, &l.trial)
+	return l.try(size, &l.bench.trial)
 }
 
 func (l *layout) try(size float64, p *pager) (tried, error) {

@@ -206,9 +206,8 @@ func (p *paragraph) words(i, j int) int {
 	return n
 }
 
-// gather puts the atoms into units, at their places.
+// gather puts the atoms into units, at their places. There are none yet.
 func (p *paragraph) gather() {
-	p.units = make([]unit, 0, len(p.atoms))
 	at := 0.0
 	p.widest, p.cut = 0, false
 	for i := range p.atoms {
@@ -266,7 +265,7 @@ func (p *paragraph) within(limit float64) *paragraph {
 	if p.widest <= limit {
 		return p
 	}
-	q := &paragraph{}
+	q := &paragraph{units: make([]unit, 0, len(p.units)+4)}
 	for _, u := range p.units {
 		if u.end-u.begin <= limit {
 			q.atoms = append(q.atoms, p.atoms[u.from:u.to]...)
