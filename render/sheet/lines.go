@@ -57,6 +57,9 @@ func (p *paragraph) longest(i int, limit float64) int {
 func (p *paragraph) lines(size, width float64) []line {
 	limit := measure(size, width)
 	q := p.within(limit)
+	if n := len(q.units); n > 0 && q.longest(0, limit) == n { // most take one line
+		return []line{{q.atoms, (q.units[n-1].end - q.units[0].begin) * size}}
+	}
 	ends := q.ends(limit)
 	out := make([]line, len(ends))
 	from := 0
