@@ -3,7 +3,6 @@ package main
 import (
 	"bytes"
 	"fmt"
-	"io"
 	"strings"
 
 	"github.com/spf13/pflag"
@@ -206,15 +205,25 @@ func (s *session) card(c compiled, variant string) (made, error) {
 
 // drawn turns pages into bytes in the format asked for, named by number, revision, variant and kind of sheet.
 func (s *session) drawn(c compiled, page *sheet.Document, variant, kind string) (made, error) {
-	var b bytes.Buffer
-	write, ending := pdf.Write, ".pdf"
-	if s.opt.format == "boxes" {
-		write, ending = func(w io.Writer, d *sheet.Document) error { return sheet.Dump(w, d) }, ".txt"
-	}
-	if err := write(&b, page); err != nil {
+	data, err := s.draw(page)
+	if err != nil {
 		return made{}, err
 	}
-	return made{baseName(c, variant, kind) + ending, b.Bytes()}, nil
+	ending := ".pdf"
+	if s.opt.format == "boxes" {
+		ending = ".txt"
+	}
+	return made{baseName(c, variant, kind) + ending, data}, nil
+}
+
+// draw makes a PDF file of pages, or a list of what stands where for the format boxes.
+func (s *session) draw(page *sheet.Document) ([]byte, error) {
+	if s.opt.format != "boxes" {
+		return pdf.File(page)
+	}
+	var b bytes.Buffer
+	err := sheet.Dump(&b, page)
+	return b.Bytes(), err
 }
 
 // baseName is "SD-114-C-card": what could not stand in a file's name becomes a hyphen.

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"fmt"
 	"io"
 	"path/filepath"
@@ -129,9 +128,7 @@ func languageSheets(opt sheet.Options) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	var b bytes.Buffer
-	err = pdf.Write(&b, laid)
-	return b.Bytes(), err
+	return pdf.File(laid)
 }
 
 func nearestCheck(name string) string {

@@ -9,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime/debug"
+	"runtime/metrics"
 	"slices"
 	"strings"
 	"sync"
@@ -269,7 +270,7 @@ type compiled struct {
 const many = 8
 
 // How much memory may grow before garbage is collected, in percent of what is in use: over many files memory is cheap and
-// collecting is not. Drawing a sheet takes more than checking a procedure; a hundred cards need 40 MiB with this.
+// collecting is not. Drawing a sheet takes more than checking a procedure.
 const (
 	whileChecking = 400
 	whileDrawing  = 200
@@ -280,6 +281,13 @@ const (
 const (
 	usualMemory = 48 << 20
 	eachMemory  = 20 << 10
+)
+
+// The memory, in bytes, in which many sheets are drawn beside what the library takes: some for all, and some for each that is drawn
+// at the same time. A hundred cards, two at once, need 31 MiB with this, half of which is the program itself.
+const (
+	drawnMemory = 11 << 20
+	sheetMemory = 3 << 20
 )
 
 // patience lets the garbage collector wait longer, over many procedures in so much memory and no more, unless the user has said how
@@ -293,8 +301,12 @@ func (s *session) patience(jobs int) (restore func()) {
 	if _, set := s.Env("GOGC"); !set {
 		percent = debug.SetGCPercent(growth)
 	}
-	if _, set := s.Env("GOMEMLIMIT"); !set && jobs > many && !s.opt.draws {
-		limit = debug.SetMemoryLimit(max(usualMemory, int64(jobs)*eachMemory))
+	if _, set := s.Env("GOMEMLIMIT"); !set && jobs > many {
+		room := int64(usualMemory)
+		if s.opt.draws {
+			room = inUse() + drawnMemory + int64(s.opt.jobs)*sheetMemory
+		}
+		limit = debug.SetMemoryLimit(max(room, int64(jobs)*eachMemory))
 	}
 	return func() {
 		if percent != -2 {
@@ -302,6 +314,13 @@ func (s *session) patience(jobs int) (restore func()) {
 		}
 		debug.SetMemoryLimit(limit) // a negative one changes nothing
 	}
+}
+
+// inUse is the memory that lives now, and garbage beside it, in bytes.
+func inUse() int64 {
+	sample := []metrics.Sample{{Name: "/memory/classes/heap/objects:bytes"}}
+	metrics.Read(sample)
+	return int64(sample[0].Value.Uint64())
 }
 
 // compileAll compiles the jobs, several at once, and hands each result over in the order of the jobs.

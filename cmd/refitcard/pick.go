@@ -3,7 +3,6 @@ package main
 import (
 	"bytes"
 	"fmt"
-	"io"
 	"strings"
 
 	"github.com/spf13/pflag"
@@ -13,7 +12,6 @@ import (
 	"refitcard/compiler/rules"
 	"refitcard/compiler/source"
 	"refitcard/render/document"
-	"refitcard/render/pdf"
 	"refitcard/render/sheet"
 	"refitcard/render/text"
 )
@@ -165,15 +163,15 @@ func (s *session) pickList(in []document.PickInput, base string) (made, error) {
 	case "csv":
 		ending, err = ".csv", text.PickCSV(&b, list)
 	default:
-		page, laid := sheet.LayPick(list, s.pickOptions())
-		if laid != nil {
-			return made{}, laid
+		page, err := sheet.LayPick(list, s.pickOptions())
+		if err != nil {
+			return made{}, err
 		}
-		write := pdf.Write
 		if s.opt.format == "boxes" {
-			ending, write = ".boxes.txt", func(w io.Writer, d *sheet.Document) error { return sheet.Dump(w, d) }
+			ending = ".boxes.txt"
 		}
-		err = write(&b, page)
+		data, err := s.draw(page)
+		return made{base + ending, data}, err
 	}
 	return made{base + ending, b.Bytes()}, err
 }

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -16,7 +15,6 @@ import (
 	"refitcard/compiler/rules"
 	"refitcard/render/document"
 	"refitcard/render/html"
-	"refitcard/render/pdf"
 	"refitcard/render/sheet"
 )
 
@@ -130,8 +128,8 @@ func (s *session) reviewSheet(c compiled, paper string) (made, error) {
 	}
 	r := document.MakeReview(document.ReviewInput{Proc: c.Proc, Old: c.against, Settings: c.Settings, Findings: c.Findings, Variant: variant})
 	base := baseName(c, variant, "review")
-	var b bytes.Buffer
 	if s.opt.format == "html" {
+		var b bytes.Buffer
 		err := html.Review(&b, r)
 		return made{base + ".html", b.Bytes()}, err
 	}
@@ -139,10 +137,10 @@ func (s *session) reviewSheet(c compiled, paper string) (made, error) {
 	if err != nil {
 		return made{}, err
 	}
-	ending, write := ".pdf", pdf.Write
+	ending := ".pdf"
 	if s.opt.format == "boxes" {
-		ending, write = ".boxes.txt", func(w io.Writer, d *sheet.Document) error { return sheet.Dump(w, d) }
+		ending = ".boxes.txt"
 	}
-	err = write(&b, page)
-	return made{base + ending, b.Bytes()}, err
+	data, err := s.draw(page)
+	return made{base + ending, data}, err
 }

@@ -10,10 +10,11 @@ import (
 
 // acts turns a step into paragraphs with their boxes, and its hold and handover into blocks at their places.
 func (w *writer) acts(s *procedure.Step) []Act {
-	var out []Act
-	for _, g := range segments(s) {
+	all := segments(s)
+	out := make([]Act, 0, len(all)+1)
+	for _, g := range all {
 		a := Act{Runs: opening(trim(closed(boldRuns(g.runs)))), Tick: true, At: g.at(s)}
-		if strings.Trim(text(a.Runs), " .,") == "" {
+		if wordless(a.Runs) {
 			continue
 		}
 		if g.act == nil && s.Hold.Set() {
@@ -46,19 +47,36 @@ func (w *writer) acts(s *procedure.Step) []Act {
 			out = append(out, Act{Runs: []Run{{Text: "After the job:", Bold: true}, {Text: " " + f.Name + "."}}, At: f.At})
 		}
 	}
+	if len(out) == 0 {
+		return nil
+	}
 	return out
 }
 
-// closed drops the full stop of a sentence of which nothing prints.
-func closed(runs []Run) []Run {
-	var out []Run
-	for _, r := range runs {
-		before := strings.TrimRight(text(out), " ")
-		if bare := strings.TrimLeft(r.Text, " "); before != "" && strings.ContainsRune(".!?", rune(before[len(before)-1])) {
-			r.Text = r.Text[:len(r.Text)-len(bare)] + strings.TrimLeft(bare, ".,;")
+// wordless tells whether runs hold nothing but spaces, stops and commas.
+func wordless(runs []Run) bool {
+	for i := range runs {
+		if strings.Trim(runs[i].Text, " .,") != "" {
+			return false
 		}
-		if r.Text != "" {
-			out = append(out, r)
+	}
+	return true
+}
+
+// closed drops the full stop of a sentence of which nothing prints. The runs are changed.
+func closed(runs []Run) []Run {
+	out := runs[:0]
+	last := byte(0) // before a run, white apart
+	for _, r := range runs {
+		if begun := strings.TrimLeft(r.Text, " "); last == '.' || last == '!' || last == '?' {
+			r.Text = r.Text[:len(r.Text)-len(begun)] + strings.TrimLeft(begun, ".,;")
+		}
+		if r.Text == "" {
+			continue
+		}
+		out = append(out, r)
+		if words := strings.TrimRight(r.Text, " "); words != "" {
+			last = words[len(words)-1]
 		}
 	}
 	return out

@@ -197,7 +197,7 @@ func linesOf(in PickInput) RecordLines {
 			l.Handovers = append(l.Handovers, handoverLine(in, s))
 		}
 	})
-	for _, t := range reviewTorques(in.Proc, in.Variant) {
+	for _, t := range reviewTorques(in.Proc, in.Variant, false) {
 		l.Torques = append(l.Torques, recordTorque(t))
 	}
 	l.Gauges = gauges(in)

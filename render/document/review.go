@@ -95,7 +95,7 @@ func MakeReview(in ReviewInput) *Review {
 		r.Standing = r.standing()
 		r.Standing.Good, r.Standing.Ledger = false, "The ledger is too large to be drawn: split the procedure."
 	}
-	r.Torques = reviewTorques(p, in.Variant)
+	r.Torques = reviewTorques(p, in.Variant, true)
 	r.Messages = reviewMessages(p, in.Variant)
 	r.Tools = reviewTools(p, in.Variant)
 	if in.Old != nil {

@@ -33,8 +33,8 @@ type Load struct {
 	Over    bool   // beyond it
 }
 
-// reviewTorques lists all torques in the order of the steps.
-func reviewTorques(p *procedure.Procedure, variant string) []ReviewTorque {
+// reviewTorques lists all torques in the order of the steps, with or without what they do to the threads.
+func reviewTorques(p *procedure.Procedure, variant string, loads bool) []ReviewTorque {
 	var all []ReviewTorque
 	eachStep(p, variant, func(s *procedure.Step) {
 		for _, a := range s.Acts {
@@ -43,7 +43,7 @@ func reviewTorques(p *procedure.Procedure, variant string) []ReviewTorque {
 			}
 			for i := range a.Objects {
 				if o := &a.Objects[i]; o.Part != nil {
-					all = append(all, torqueRows(s, a, o, variant)...)
+					all = append(all, torqueRows(s, a, o, variant, loads)...)
 				}
 			}
 		}
@@ -52,7 +52,7 @@ func reviewTorques(p *procedure.Procedure, variant string) []ReviewTorque {
 }
 
 // torqueRows gives the row of one object of a torque act; one a variant where the part differs between them.
-func torqueRows(s *procedure.Step, a *procedure.Act, o *procedure.Object, variant string) []ReviewTorque {
+func torqueRows(s *procedure.Step, a *procedure.Act, o *procedure.Object, variant string, loads bool) []ReviewTorque {
 	parts := []*procedure.Part{o.Part}
 	if variant == "" && len(o.Part.Twins) > 1 {
 		parts = o.Part.Twins
@@ -61,7 +61,7 @@ func torqueRows(s *procedure.Step, a *procedure.Act, o *procedure.Object, varian
 	}
 	var rows []ReviewTorque
 	for _, part := range parts {
-		row := torqueRow(s, a, o, part)
+		row := torqueRow(s, a, o, part, loads)
 		if len(parts) > 1 {
 			row.What += " (" + texts(part.Variants) + ")"
 		}
@@ -70,7 +70,7 @@ func torqueRows(s *procedure.Step, a *procedure.Act, o *procedure.Object, varian
 	return rows
 }
 
-func torqueRow(s *procedure.Step, a *procedure.Act, o *procedure.Object, part *procedure.Part) ReviewTorque {
+func torqueRow(s *procedure.Step, a *procedure.Act, o *procedure.Object, part *procedure.Part, loads bool) ReviewTorque {
 	n := part.Qty
 	if o.Count == procedure.Numbered {
 		n = o.N
@@ -88,7 +88,9 @@ func torqueRow(s *procedure.Step, a *procedure.Act, o *procedure.Object, part *p
 	if v != nil {
 		row.NewtonMetres, row.PoundFeet = inBoth(*v)
 	}
-	row.loads(part, v, angle)
+	if loads {
+		row.loads(part, v, angle)
+	}
 	return row
 }
 

@@ -34,29 +34,39 @@ func (g segment) at(s *procedure.Step) source.Span {
 // segments cuts the text of a step before each act. A sentence without an act stays with the act that follows it, or with
 // the last one; "then" and "and" open the new line, and the comma at the cut is dropped. Not a word is added.
 func segments(s *procedure.Step) []segment {
-	var out []segment
-	var loose []procedure.Run // since the last act
-	for _, r := range s.Runs {
+	out := make([]segment, 0, len(s.Acts)+1)
+	all := make([]procedure.Run, 0, len(s.Runs)+len(s.Acts)) // of all segments; a run that is cut counts twice
+	begin, from := 0, 0                                      // of the last segment there, and of the prose since the last act
+	add := func(runs ...procedure.Run) {
+		all = append(all, runs...)
+		out[len(out)-1].runs = all[begin:]
+	}
+	for i := range s.Runs {
+		r := &s.Runs[i]
 		if r.Act == nil || r.Act.Verb == nil || !r.Act.Verb.Ticks {
-			loose = append(loose, r)
 			continue
 		}
+		loose := s.Runs[from:i]
+		from = i + 1
 		if n := len(out); n > 0 && out[n-1].act == r.Act && len(loose) == 0 {
-			out[n-1].runs = append(out[n-1].runs, r)
+			add(*r)
 			continue
 		}
 		lead := loose
-		if n := len(out); n > 0 {
+		if len(out) > 0 {
 			var tail []procedure.Run
 			tail, lead = between(loose)
-			out[n-1].runs = append(out[n-1].runs, tail...)
+			add(tail...)
 		}
-		out = append(out, segment{r.Act, append(append([]procedure.Run{}, lead...), r)})
-		loose = nil
+		begin = len(all)
+		out = append(out, segment{act: r.Act})
+		add(lead...)
+		add(*r)
 	}
-	if n := len(out); n > 0 {
-		out[n-1].runs = append(out[n-1].runs, loose...)
-	} else if len(loose) > 0 {
+	switch loose := s.Runs[from:]; {
+	case len(out) > 0:
+		add(loose...)
+	case len(loose) > 0:
 		out = append(out, segment{nil, loose})
 	}
 	return out

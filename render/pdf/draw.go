@@ -17,7 +17,7 @@ const (
 // drawing is what the first pass gives: the operators of each page, what their marked pieces mean, the fonts that they are
 // set in, and the pictures that they show.
 type drawing struct {
-	pages []([]byte)
+	pages []([]byte) // packed
 	marks []mark
 	fonts fontSet
 	album album
@@ -44,8 +44,11 @@ type held struct {
 
 func paint(d *sheet.Document) (*drawing, error) {
 	a := &artist{height: d.Height}
+	p := packers.Get().(*packer)
+	defer packers.Put(p)
+	a.tagger.expect(d)
 	for n, page := range d.Pages {
-		a.page = make([]byte, 0, 64*len(page.Ops))
+		a.page = p.page[:0]
 		a.tagger.turn(n)
 		a.held = held{}
 		for _, op := range page.Ops {
@@ -54,7 +57,8 @@ func paint(d *sheet.Document) (*drawing, error) {
 			}
 		}
 		a.page = a.tagger.close(a.page)
-		a.pages = append(a.pages, a.page)
+		a.pages = append(a.pages, p.deflate(a.page))
+		p.page = a.page
 	}
 	a.marks = a.tagger.marks
 	return &a.drawing, nil
@@ -105,13 +109,17 @@ func (a *artist) text(t sheet.Text) error {
 	if !finite(t.X, t.Y, t.Size, t.Angle, t.Hollow) {
 		return outOfReach(fmt.Sprintf("%q", t.String), t.X, t.Y, t.Size, t.Angle, t.Hollow)
 	}
-	runs, missing := letters.Encode(t.String)
-	if len(missing) > 0 {
-		m := missing[0]
-		return fmt.Errorf("no face has %q (U+%04X), in %q: write it another way", m.Rune, m.Rune, t.String)
-	}
-	if len(runs) == 0 {
-		return nil
+	var runs []letters.Run
+	bare := plain(t.String)
+	if !bare {
+		var missing []letters.Missing
+		if runs, missing = letters.Encode(t.String); len(missing) > 0 {
+			m := missing[0]
+			return fmt.Errorf("no face has %q (U+%04X), in %q: write it another way", m.Rune, m.Rune, t.String)
+		}
+		if len(runs) == 0 {
+			return nil
+		}
 	}
 	if t.Face < 0 || int(t.Face) >= len(a.fonts) {
 		return fmt.Errorf("%q asks for face number %d, which is none", t.String, t.Face)
@@ -127,16 +135,29 @@ func (a *artist) text(t sheet.Text) error {
 		a.page = append(a.page, "1 Tr "...)
 	}
 	a.stand(t)
+	if bare {
+		a.choose(faces.Font{Face: t.Face, Set: letters.Common}, t.Size)
+		a.page = append(appendWords(a.page, t.String), " Tj "...)
+	}
 	for _, r := range runs {
 		a.choose(faces.Font{Face: t.Face, Set: r.Set}, t.Size)
-		a.page = appendWords(a.page, r.Codes)
-		a.page = append(a.page, " Tj "...)
+		a.page = append(appendWords(a.page, r.Codes), " Tj "...)
 	}
 	if t.Hollow > 0 {
 		a.page = append(a.page, "0 Tr "...)
 	}
 	a.page = append(a.page, "ET\n"...)
 	return nil
+}
+
+// plain tells whether a string, not empty, stands in the common set with its bytes as codes.
+func plain(s string) bool {
+	for i := range len(s) {
+		if s[i] < ' ' || s[i] > '~' {
+			return false
+		}
+	}
+	return s != ""
 }
 
 // stand goes to where a text begins, turned if need be.

@@ -3,13 +3,11 @@ package pdf
 import (
 	"bytes"
 	"errors"
-	"fmt"
 	"image"
 	"image/color"
 	"math"
 	"reflect"
 	"regexp"
-	"strings"
 
 	"github.com/srwiley/oksvg"
 	"github.com/srwiley/rasterx"
@@ -47,17 +45,16 @@ func (a *artist) vectors(m sheet.Image) (err error) {
 		kx, 0, 0, -ky,
 		m.X*pointsPerMM - box.X*kx, (a.height-m.Y)*pointsPerMM + box.Y*ky,
 	}
-	var out strings.Builder
-	for i := range icon.SVGPaths {
-		if err := shape(&out, &icon.SVGPaths[i], page); err != nil {
-			return err
-		}
-	}
 	a.page = a.tagger.figure(a.page, m.Alt, [4]float64{m.X, m.Y, m.W, m.H})
 	a.page = append(a.page, "q "...)
 	a.box(m.X, m.Y, m.W, m.H)
 	a.page = append(a.page, "W n"...) // nothing leaves the box
-	a.page = append(append(a.page, out.String()...), '\n')
+	for i := range icon.SVGPaths {
+		if a.page, err = shape(a.page, &icon.SVGPaths[i], page); err != nil {
+			return err
+		}
+	}
+	a.page = append(a.page, '\n')
 	before := a.held
 	if err := a.words(m.Data, page); err != nil {
 		return err
@@ -89,55 +86,67 @@ func (m affine) after(n affine) affine {
 // scale is how much longer lines become, on the whole.
 func (m affine) scale() float64 { return math.Sqrt(math.Abs(m.a*m.d - m.b*m.c)) }
 
-// shape writes one path of a drawing with its pen and colours.
-func shape(out *strings.Builder, p *oksvg.SvgPath, page affine) error {
+// shape writes one path of a drawing with its pen and colours behind b.
+func shape(b []byte, p *oksvg.SvgPath, page affine) ([]byte, error) {
 	look := probe(p)
 	if look.own.scale() < 1e-6 {
-		return errors.New("the drawing shrinks a part of it to nothing")
+		return b, errors.New("the drawing shrinks a part of it to nothing")
 	}
 	total := page.after(look.own)
-	path, err := outline(p.Path, total)
-	if err != nil || path == "" || look.fill == nil && look.line == nil {
-		return err
+	if len(p.Path) == 0 || look.fill == nil && look.line == nil {
+		_, err := outline(nil, p.Path, total)
+		return b, err
 	}
-	out.WriteByte('\n')
+	b = append(b, '\n')
 	paint := "S"
 	if look.fill != nil {
 		paint = "f"
 		if look.line != nil {
 			paint = "B"
 		}
-		fmt.Fprintf(out, "%s rg ", shares(look.fill))
+		b = append(appendShares(b, look.fill), "rg "...)
 		if !p.UseNonZeroWinding {
 			paint += "*"
 		}
 	}
 	if look.line != nil {
 		k := total.scale()
-		fmt.Fprintf(out, "%s RG %s w %d J %d j ", shares(look.line), decimal(p.LineWidth*k), capStyle(p.LineCap), joinStyle(p.LineJoin))
+		b = append(appendShares(b, look.line), "RG "...)
+		b = append(appendNumber(b, p.LineWidth*k), " w "...)
+		b = append(b, '0'+capStyle(p.LineCap), ' ', 'J', ' ', '0'+joinStyle(p.LineJoin), ' ', 'j', ' ')
 		if p.MiterLimit >= 1 {
-			fmt.Fprintf(out, "%s M ", decimal(p.MiterLimit))
+			b = append(appendNumber(b, p.MiterLimit), " M "...)
 		}
-		dash, on := "[", 0.0
-		for _, v := range p.Dash {
-			dash += string(decimal(max(v, 0)*k)) + " "
-			on += max(v, 0)
-		}
-		if on == 0 {
-			dash = "["
-		}
-		fmt.Fprintf(out, "%s] %s d ", strings.TrimSuffix(dash, " "), decimal(p.DashOffset*k))
+		b = append(appendDash(b, p.Dash, k), ' ')
+		b = append(appendNumber(b, p.DashOffset*k), " d "...)
 	}
-	out.WriteString(path + paint)
-	return nil
+	b, err := outline(b, p.Path, total)
+	return append(b, paint...), err
 }
 
-// outline writes a path in points of the page.
-func outline(path rasterx.Path, m affine) (string, error) {
-	var b strings.Builder
+// appendDash writes the lengths of dashes and gaps; a line without any dash is solid.
+func appendDash(b []byte, dash []float64, k float64) []byte {
+	b = append(b, '[')
+	begun, on := len(b), 0.0
+	for i, v := range dash {
+		if i > 0 {
+			b = append(b, ' ')
+		}
+		b = appendNumber(b, max(v, 0)*k)
+		on += max(v, 0)
+	}
+	if on == 0 {
+		b = b[:begun]
+	}
+	return append(b, ']')
+}
+
+// outline writes a path in points of the page behind b.
+func outline(b []byte, path rasterx.Path, m affine) ([]byte, error) {
 	at := func(i int) (float64, float64) { return m.apply(float64(path[i])/64, float64(path[i+1])/64) }
 	put := func(x, y float64) {
-		b.WriteString(string(decimal(x)) + " " + string(decimal(y)) + " ")
+		b = append(appendNumber(b, x), ' ')
+		b = append(appendNumber(b, y), ' ')
 	}
 	x, y := 0.0, 0.0
 	for i := 0; i < len(path); {
@@ -145,12 +154,12 @@ func outline(path rasterx.Path, m affine) (string, error) {
 		case rasterx.PathMoveTo:
 			x, y = at(i + 1)
 			put(x, y)
-			b.WriteString("m ")
+			b = append(b, "m "...)
 			i += 3
 		case rasterx.PathLineTo:
 			x, y = at(i + 1)
 			put(x, y)
-			b.WriteString("l ")
+			b = append(b, "l "...)
 			i += 3
 		case rasterx.PathQuadTo: // the format has cubic curves only: the same curve, its degree raised
 			cx, cy := at(i + 1)
@@ -158,7 +167,7 @@ func outline(path rasterx.Path, m affine) (string, error) {
 			put(x+(cx-x)*2/3, y+(cy-y)*2/3)
 			put(ex+(cx-ex)*2/3, ey+(cy-ey)*2/3)
 			put(ex, ey)
-			b.WriteString("c ")
+			b = append(b, "c "...)
 			x, y = ex, ey
 			i += 5
 		case rasterx.PathCubicTo:
@@ -166,32 +175,31 @@ func outline(path rasterx.Path, m affine) (string, error) {
 				x, y = at(i + n)
 				put(x, y)
 			}
-			b.WriteString("c ")
+			b = append(b, "c "...)
 			i += 7
 		case rasterx.PathClose:
-			b.WriteString("h ")
+			b = append(b, "h "...)
 			i++
 		default:
-			return "", errors.New("the drawing has a line of a kind that can't be drawn")
+			return b, errors.New("the drawing has a line of a kind that can't be drawn")
 		}
 		if math.IsNaN(x+y) || math.Abs(x) > 1e6 || math.Abs(y) > 1e6 {
-			return "", errors.New("the drawing reaches too far")
+			return b, errors.New("the drawing reaches too far")
 		}
 	}
-	return b.String(), nil
+	return b, nil
 }
 
-func shares(c *sheet.Colour) string {
-	var s []string
-	for _, v := range []uint8{c.R, c.G, c.B} {
-		s = append(s, string(decimal(float64(v)/255)))
+func appendShares(b []byte, c *sheet.Colour) []byte {
+	for _, v := range [3]uint8{c.R, c.G, c.B} {
+		b = append(appendNumber(b, float64(v)/255), ' ')
 	}
-	return strings.Join(s, " ")
+	return b
 }
 
 // capStyle and joinStyle are the numbers that the format has for the ends and corners of lines. The library's ends are
 // functions, which can only be told apart by where they stand.
-func capStyle(f rasterx.CapFunc) int {
+func capStyle(f rasterx.CapFunc) byte {
 	if f == nil {
 		return 0
 	}
@@ -204,7 +212,7 @@ func capStyle(f rasterx.CapFunc) int {
 	return 0
 }
 
-func joinStyle(j rasterx.JoinMode) int {
+func joinStyle(j rasterx.JoinMode) byte {
 	switch j {
 	case rasterx.Round, rasterx.Arc, rasterx.ArcClip:
 		return 1
@@ -257,9 +265,15 @@ func probe(p *oksvg.SvgPath) look {
 func frame(path rasterx.Path) (left, top, right, bottom float64) {
 	first := true
 	for i := 0; i < len(path); {
-		n := map[rasterx.PathCommand]int{
-			rasterx.PathMoveTo: 2, rasterx.PathLineTo: 2, rasterx.PathQuadTo: 4, rasterx.PathCubicTo: 6,
-		}[rasterx.PathCommand(path[i])]
+		n := 0
+		switch rasterx.PathCommand(path[i]) {
+		case rasterx.PathMoveTo, rasterx.PathLineTo:
+			n = 2
+		case rasterx.PathQuadTo:
+			n = 4
+		case rasterx.PathCubicTo:
+			n = 6
+		}
 		for k := i + 1; k < i+1+n; k += 2 {
 			x, y := float64(path[k])/64, float64(path[k+1])/64
 			if first {
@@ -274,7 +288,8 @@ func frame(path rasterx.Path) (left, top, right, bottom float64) {
 
 // listener stands where the library expects something that fills outlines with pixels, and notes what it is told.
 type listener struct {
-	points     [][2]float64
+	points     [3][2]float64 // the first ones, all that is asked for
+	heard      int           // points in all
 	extent     fixed.Rectangle26_6
 	windings   int // calls of SetWinding: one before an area is filled, one after it
 	fill, line *sheet.Colour
@@ -285,7 +300,10 @@ func (l *listener) Start(a fixed.Point26_6) { l.Line(a) }
 
 // Line goes on in a straight line.
 func (l *listener) Line(b fixed.Point26_6) {
-	l.points = append(l.points, [2]float64{float64(b.X) / 64, float64(b.Y) / 64})
+	if l.heard < len(l.points) {
+		l.points[l.heard] = [2]float64{float64(b.X) / 64, float64(b.Y) / 64}
+	}
+	l.heard++
 	at := fixed.Rectangle26_6{Min: b, Max: b.Add(fixed.Point26_6{X: 1, Y: 1})}
 	l.extent = l.extent.Union(at)
 }
@@ -335,4 +353,4 @@ func (l *listener) SetBounds(int, int) {}
 func (l *listener) SetClip(image.Rectangle) {}
 
 // Clear forgets the outlines.
-func (l *listener) Clear() { l.points, l.extent = nil, fixed.Rectangle26_6{} }
+func (l *listener) Clear() { l.heard, l.extent = 0, fixed.Rectangle26_6{} }

@@ -1,8 +1,6 @@
 package pdf
 
 import (
-	"bytes"
-	"compress/zlib"
 	"crypto/md5"
 	"crypto/sha256"
 	"fmt"
@@ -10,7 +8,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"sync"
 
 	"refitcard/render/sheet"
 )
@@ -72,22 +69,21 @@ func finish(drawn *drawing, d *sheet.Document) ([]byte, error) {
 func subject(d *sheet.Document) string { return strings.TrimSpace(d.Number + " " + d.Revision) }
 
 // pages writes the pages, which share one dictionary of fonts and pictures.
-func (f *finisher) pages(tree ref, d *sheet.Document, drawn *drawing) ([]ref, error) {
+func (f *finisher) pages(tree ref, d *sheet.Document, drawn *drawing) (refs, error) {
 	resources, err := f.resources(drawn)
 	if err != nil {
 		return nil, err
 	}
-	var pages []ref
-	var list array
+	pages := make(refs, 0, len(drawn.pages))
 	for n, content := range drawn.pages {
 		r := f.out.add(dict{
-			"Type": name("Page"), "Parent": tree, "Resources": resources, "Contents": f.stream(nil, content),
+			"Type": name("Page"), "Parent": tree, "Resources": resources, "Contents": f.out.add(deflated(nil, content)),
 			"MediaBox":      array{word("0"), word("0"), decimal(d.Width * pointsPerMM), decimal(d.Height * pointsPerMM)},
 			"StructParents": integer(n), "Tabs": name("S"),
 		})
-		pages, list = append(pages, r), append(list, r)
+		pages = append(pages, r)
 	}
-	f.out.set(tree, dict{"Type": name("Pages"), "Kids": list, "Count": integer(len(list))})
+	f.out.set(tree, dict{"Type": name("Pages"), "Kids": pages, "Count": integer(len(pages))})
 	return pages, nil
 }
 
@@ -160,27 +156,20 @@ func (f *finisher) copy(v any) (any, error) {
 	return v, nil
 }
 
-// packers are writers at rest: one takes 800 KB, so they go from sheet to sheet. They hold nothing of what they packed.
-var packers = sync.Pool{New: func() any { return zlib.NewWriter(nil) }}
-
-// deflate packs bytes.
-func deflate(data []byte) []byte {
-	w := packers.Get().(*zlib.Writer)
-	defer packers.Put(w)
-	var b bytes.Buffer
-	w.Reset(&b)
-	_, _ = w.Write(data)
-	_ = w.Close() // a buffer takes all that is written
-	return b.Bytes()
-}
-
 // packed makes a deflated stream.
 func packed(d dict, data []byte) stream {
+	p := packers.Get().(*packer)
+	defer packers.Put(p)
+	return deflated(d, p.deflate(data))
+}
+
+// deflated makes a stream of what is packed already.
+func deflated(d dict, data []byte) stream {
 	if d == nil {
 		d = dict{}
 	}
 	d["Filter"] = name("FlateDecode")
-	return stream{d, deflate(data)}
+	return stream{d, data}
 }
 
 func (f *finisher) stream(d dict, data []byte) ref { return f.out.add(packed(d, data)) }

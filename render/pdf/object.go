@@ -2,7 +2,6 @@ package pdf
 
 import (
 	"fmt"
-	"maps"
 	"math"
 	"slices"
 	"strconv"
@@ -17,7 +16,8 @@ type (
 	words []byte // a string, its escapes resolved
 	array []any
 	dict  map[name]any
-	ref   int // number of an object of the file
+	ref   int   // number of an object of the file
+	refs  []ref // an array of nothing else
 
 	// stream is a dictionary with bytes after it, filtered as its dictionary says.
 	stream struct {
@@ -95,9 +95,20 @@ func put(b []byte, v any) []byte {
 	case name:
 		return appendName(b, v)
 	case ref:
-		return append(strconv.AppendInt(b, int64(v), 10), " 0 R"...)
+		return appendRef(b, v)
+	case refs:
+		b = append(b, '[')
+		for i, r := range v {
+			if i > 0 {
+				b = append(b, ' ')
+			}
+			b = appendRef(b, r)
+		}
+		return append(b, ']')
 	case words:
 		return appendWords(b, v)
+	case *element:
+		return v.put(b)
 	case array:
 		b = append(b, '[')
 		for i, x := range v {
@@ -108,33 +119,38 @@ func put(b []byte, v any) []byte {
 		}
 		return append(b, ']')
 	case dict:
-		return putDict(b, v)
+		return putDict(b, v, -1)
 	case stream:
-		d := maps.Clone(v.dict)
-		if d == nil {
-			d = dict{}
-		}
-		d["Length"] = integer(len(v.data))
-		b = append(putDict(b, d), "\nstream\n"...)
+		b = append(putDict(b, v.dict, len(v.data)), "\nstream\n"...)
 		return append(append(b, v.data...), "\nendstream"...)
 	}
 	panic(fmt.Sprintf("pdf: no way to write a %T", v)) // a slip of this package
 }
 
-func putDict(b []byte, d dict) []byte {
+// putDict writes a dictionary, with the length of the bytes after it where that is not below 0.
+func putDict(b []byte, d dict, length int) []byte {
 	var room [16]name // few have more keys
 	keys := room[:0]
 	for k := range d {
 		keys = append(keys, k)
 	}
+	if _, has := d["Length"]; length >= 0 && !has {
+		keys = append(keys, "Length")
+	}
 	slices.Sort(keys)
 	b = append(b, "<<"...)
 	for _, k := range keys {
 		b = append(appendName(b, k), ' ')
+		if k == "Length" && length >= 0 {
+			b = strconv.AppendInt(b, int64(length), 10)
+			continue
+		}
 		b = put(b, d[k])
 	}
 	return append(b, ">>"...)
 }
+
+func appendRef(b []byte, r ref) []byte { return append(strconv.AppendInt(b, int64(r), 10), " 0 R"...) }
 
 const hexDigits = "0123456789ABCDEF"
 
@@ -150,10 +166,10 @@ func appendName(b []byte, n name) []byte {
 	return b
 }
 
-func appendWords(b []byte, w []byte) []byte {
+func appendWords[T string | []byte | words](b []byte, w T) []byte {
 	b = append(b, '(')
-	for _, c := range w {
-		switch {
+	for i := range len(w) {
+		switch c := w[i]; {
 		case c == '(' || c == ')' || c == '\\':
 			b = append(b, '\\', c)
 		case c < ' ' || c > '~':
@@ -182,7 +198,7 @@ func (o *output) set(r ref, v any) { o.objects[r-1] = v }
 func (o *output) bytes(root, info ref, digest func([]byte) []byte) []byte {
 	size := 4096
 	for _, v := range o.objects {
-		size += 128
+		size += 160 // most are elements, named in two lists and the table
 		if s, ok := v.(stream); ok {
 			size += len(s.data)
 		}
@@ -199,7 +215,10 @@ func (o *output) bytes(root, info ref, digest func([]byte) []byte) []byte {
 	start := len(b)
 	b = fmt.Appendf(b, "xref\n0 %d\n0000000000 65535 f \n", len(offsets)+1)
 	for _, at := range offsets {
-		b = fmt.Appendf(b, "%010d 00000 n \n", at)
+		b = append(b, "0000000000 00000 n \n"...)
+		for i := len(b) - len("0 00000 n \n"); at > 0; i, at = i-1, at/10 {
+			b[i] = '0' + byte(at%10)
+		}
 	}
 	b = append(b, "trailer\n"...)
 	b = put(b, dict{"Size": integer(len(offsets) + 1), "Root": root, "Info": info, "ID": array{id, id}})

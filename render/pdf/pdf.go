@@ -19,11 +19,9 @@ import (
 	"refitcard/render/sheet"
 )
 
-// Write writes a sheet as a PDF file of version 1.7, tagged and with its fonts embedded. It fails, and writes nothing,
-// where the sheet can't be drawn in full: a character that no face has, a picture that can't be read, a place that is no
-// number.
+// Write writes what File makes of a sheet. Where that fails it writes nothing.
 func Write(w io.Writer, d *sheet.Document) error {
-	file, err := build(d)
+	file, err := File(d)
 	if err != nil {
 		return err
 	}
@@ -31,8 +29,10 @@ func Write(w io.Writer, d *sheet.Document) error {
 	return err
 }
 
-// build draws and finishes. A panic of fpdf ends here as an error.
-func build(d *sheet.Document) (file []byte, err error) {
+// File makes a PDF file of version 1.7 of a sheet, tagged and with its fonts embedded. It fails where the sheet can't be
+// drawn in full: a character that no face has, a picture that can't be read, a place that is no number.
+func File(d *sheet.Document) (file []byte, err error) {
+	// A panic of fpdf ends here as an error.
 	defer func() {
 		if r := recover(); r != nil {
 			file, err = nil, fmt.Errorf("the sheet can't be drawn: %v", r)

@@ -11,8 +11,13 @@ type mark struct {
 	page, id int // id counts from 0 on each page
 	role     sheet.Role
 	block    int // 0: an element of its own
-	alt      string
-	box      [4]float64 // of a figure: left, top, width, height in mm
+	figure   *figure
+}
+
+// figure is what is told of a figure beside its piece.
+type figure struct {
+	alt string
+	box [4]float64 // left, top, width, height in mm
 }
 
 // tagger writes the operators that mark pieces while a page is drawn.
@@ -23,6 +28,20 @@ type tagger struct {
 	open    bool
 	decor   bool // what is open is decoration
 	current mark
+}
+
+// expect makes room for the marks of a sheet: the words of one block are one, mostly, and a few are pictures.
+func (t *tagger) expect(d *sheet.Document) {
+	n, block := 0, 0
+	for i := range d.Pages {
+		for _, op := range d.Pages[i].Ops {
+			if x, ok := op.(sheet.Text); ok && x.Role != sheet.Artifact && (x.Block == 0 || x.Block != block) {
+				block = x.Block
+				n++
+			}
+		}
+	}
+	t.marks = make([]mark, 0, n+8)
 }
 
 // turn begins a page.
@@ -56,12 +75,12 @@ func (t *tagger) text(page []byte, x sheet.Text) []byte {
 	case "":
 		role = sheet.Paragraph
 	}
-	m := mark{page: t.page, id: t.next, role: role, block: x.Block}
-	if role == sheet.Figure {
-		m.alt = x.String
-	}
 	if t.open && !t.decor && x.Block != 0 && t.current.block == x.Block && t.current.role == role {
 		return page
+	}
+	m := mark{page: t.page, id: t.next, role: role, block: x.Block}
+	if role == sheet.Figure && x.String != "" {
+		m.figure = &figure{alt: x.String}
 	}
 	return t.element(page, m)
 }
@@ -71,7 +90,7 @@ func (t *tagger) figure(page []byte, alt string, box [4]float64) []byte {
 	if alt == "" {
 		return t.artifact(page)
 	}
-	return t.element(page, mark{page: t.page, id: t.next, role: sheet.Figure, alt: alt, box: box})
+	return t.element(page, mark{page: t.page, id: t.next, role: sheet.Figure, figure: &figure{alt, box}})
 }
 
 func (t *tagger) element(page []byte, m mark) []byte {
@@ -87,41 +106,52 @@ func (t *tagger) element(page []byte, m mark) []byte {
 	return append(page, ">> BDC\n"...)
 }
 
+// element is an object of the structure tree: a paragraph, a heading, a figure. It owns pieces of a page.
+type element struct {
+	mark               // the first that it owns
+	parent, on ref     // on which page it begins
+	height     float64 // of the page in mm
+	more       []piece // what it owns beyond the first
+}
+
+// piece is a mark that an element owns beyond its first.
+type piece struct {
+	page ref
+	id   int
+}
+
 // structure writes the structure tree: a document whose children are the elements in the order in which they are drawn.
 // It gives the tree's root, and fills in for each page which element owns which piece.
-func structure(out *output, marks []mark, pages []ref, height float64) ref {
+func structure(out *output, marks []mark, pages refs, height float64) ref {
 	root, document := out.reserve(), out.reserve()
-	var kids array
-	byBlock := map[int]ref{}
-	owners := make([]array, len(pages))
-	pieces := map[ref]array{}
-	elements := map[ref]dict{}
+	elements := make([]element, 0, len(marks)) // never moves: objects point into it
+	kids := make(refs, 0, len(marks))
+	byBlock := make(map[int]int, len(marks)) // where the element of a block stands among them
+	owners := make([]refs, len(pages))
+	room := make(refs, len(marks))
+	for from, n := 0, 0; n < len(marks); from = n { // marks of one page follow each other
+		p := marks[from].page
+		for n < len(marks) && marks[n].page == p {
+			n++
+		}
+		owners[p] = room[from:from:n]
+	}
 	for _, m := range marks {
-		e, known := byBlock[m.block]
+		at, known := byBlock[m.block]
 		if m.block == 0 || !known {
-			e = out.reserve()
-			kids = append(kids, e)
-			elements[e] = element(m, document, pages[m.page], height)
+			at = len(elements)
+			elements = append(elements, element{mark: m, parent: document, on: pages[m.page], height: height})
+			kids = append(kids, out.add(&elements[at]))
 			if m.block != 0 {
-				byBlock[m.block] = e
+				byBlock[m.block] = at
 			}
+		} else {
+			elements[at].more = append(elements[at].more, piece{pages[m.page], m.id})
 		}
-		piece := any(integer(m.id))
-		if elements[e]["Pg"] != pages[m.page] { // the element began on another page
-			piece = dict{"Type": name("MCR"), "Pg": pages[m.page], "MCID": integer(m.id)}
-		}
-		pieces[e] = append(pieces[e], piece)
-		owners[m.page] = append(owners[m.page], e)
+		owners[m.page] = append(owners[m.page], kids[at])
 	}
-	for e, d := range elements { // each is set in its own place: the order does not matter
-		d["K"] = pieces[e]
-		out.set(e, d)
-	}
-	numbers := array{}
+	numbers := make(array, 0, 2*len(owners))
 	for n, list := range owners {
-		if list == nil {
-			list = array{}
-		}
 		numbers = append(numbers, integer(n), out.add(list))
 	}
 	out.set(document, dict{"Type": name("StructElem"), "S": name("Document"), "P": root, "K": kids})
@@ -132,17 +162,33 @@ func structure(out *output, marks []mark, pages []ref, height float64) ref {
 	return root
 }
 
-func element(m mark, parent, page ref, height float64) dict {
-	e := dict{"Type": name("StructElem"), "S": name(m.role), "P": parent, "Pg": page}
-	if m.alt != "" {
-		e["Alt"] = textString(m.alt)
+// put writes the element behind b, as a dictionary with its keys sorted.
+func (e *element) put(b []byte) []byte {
+	b = append(b, "<<"...)
+	if f := e.figure; f != nil {
+		if f.box[2] > 0 {
+			left, top := f.box[0], e.height-f.box[1]
+			b = append(b, "/A <</BBox ["...)
+			b = append(appendNumber(b, left*pointsPerMM), ' ')
+			b = append(appendNumber(b, (top-f.box[3])*pointsPerMM), ' ')
+			b = append(appendNumber(b, (left+f.box[2])*pointsPerMM), ' ')
+			b = append(appendNumber(b, top*pointsPerMM), "]/O /Layout/Placement /Block>>"...)
+		}
+		if f.alt != "" {
+			b = appendWords(append(b, "/Alt "...), textString(f.alt))
+		}
 	}
-	if m.box[2] > 0 {
-		left, top := m.box[0], height-m.box[1]
-		e["A"] = dict{"O": name("Layout"), "Placement": name("Block"), "BBox": array{
-			decimal(left * pointsPerMM), decimal((top - m.box[3]) * pointsPerMM),
-			decimal((left + m.box[2]) * pointsPerMM), decimal(top * pointsPerMM),
-		}}
+	b = strconv.AppendInt(append(b, "/K ["...), int64(e.id), 10)
+	for _, p := range e.more {
+		if p.page == e.on {
+			b = strconv.AppendInt(append(b, ' '), int64(p.id), 10)
+			continue
+		}
+		b = strconv.AppendInt(append(b, " <</MCID "...), int64(p.id), 10) // the element began on another page
+		b = append(appendRef(append(b, "/Pg "...), p.page), "/Type /MCR>>"...)
 	}
-	return e
+	b = appendRef(append(b, "]/P "...), e.parent)
+	b = appendRef(append(b, "/Pg "...), e.on)
+	b = appendName(append(b, "/S "...), name(e.role))
+	return append(b, "/Type /StructElem>>"...)
 }

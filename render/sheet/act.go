@@ -4,7 +4,8 @@ import "refitcard/render/document"
 
 // act is an act on its way to the page: its words with what stands at their right or, on narrow paper, below them.
 type act struct {
-	document.Act
+	*document.Act
+	write []document.MeasureBox // places to write in, those that stand beside it
 	words passage
 	under []passage // lines below it
 	n     int       // lines in all
@@ -35,9 +36,12 @@ func (l *layout) boxesOf(n int) boxGrid {
 }
 
 // actOf measures an act.
-func (l *layout) actOf(a document.Act) act {
-	x := act{Act: a, words: l.set.of(a.Runs).at(l.m.s, l.grid.text), boxes: l.boxesOf(len(a.Boxes))}
+func (l *layout) actOf(a *document.Act) act {
+	x := act{Act: a, write: a.Boxes, words: l.set.of(a.Runs).at(l.m.s, l.grid.text), boxes: l.boxesOf(len(a.Boxes))}
 	x.n = x.words.n
+	if len(a.Lines) > 0 {
+		x.under = make([]passage, 0, len(a.Lines))
+	}
 	for _, s := range a.Lines {
 		u := l.set.plain(Regular, s).at(l.m.s, l.grid.text)
 		x.under = append(x.under, u)
@@ -57,12 +61,12 @@ func (l *layout) actOf(a document.Act) act {
 }
 
 // high is the height of an act with its boxes.
-func (l *layout) high(x act) float64 {
+func (l *layout) high(x *act) float64 {
 	h := x.text
 	switch {
 	case l.grid.narrow && x.Torque != nil:
 		h = x.text + boxGap + l.torqueHeight(x.Torque)
-	case l.grid.narrow && len(x.Boxes) > 0:
+	case l.grid.narrow && len(x.write) > 0:
 		h = x.text + boxGap + x.boxes.height()
 	case !l.grid.narrow:
 		if x.Torque != nil {
@@ -73,23 +77,26 @@ func (l *layout) high(x act) float64 {
 	return h
 }
 
-// act makes the piece of one act, and those of its passes and figures. Boxes to write in for which there is no room, in mm, go on
+// act adds the piece of one act, and those of its passes and figures. Boxes to write in for which there is no room, in mm, go on
 // over the page.
-func (l *layout) act(a document.Act, room float64) []piece {
+func (l *layout) act(ps []piece, a *document.Act, room float64) []piece {
 	switch {
 	case a.Hold != nil:
-		return []piece{l.hold(*a.Hold)}
+		return append(ps, l.hold(*a.Hold))
 	case a.Handover != nil:
-		return l.handover(*a.Handover, room)
+		return l.handover(ps, *a.Handover, room)
 	}
 	x := l.actOf(a)
-	var rest []document.MeasureBox
-	for least := x.boxes.columns; l.high(x) > room && len(x.Boxes) > least; x.boxes.rows-- {
-		n := (x.boxes.rows - 1) * x.boxes.columns
-		rest = append(x.Boxes[n:len(x.Boxes):len(x.Boxes)], rest...)
-		x.Boxes = x.Boxes[:n]
+	for least := x.boxes.columns; len(x.write) > least && l.high(&x) > room; x.boxes.rows-- {
+		x.write = x.write[:(x.boxes.rows-1)*x.boxes.columns]
 	}
-	ps := []piece{{name: "act", gapA: 2.3 * l.m.u, h: l.high(x), base: x.rise, draw: func(c *canvas, y float64) { l.drawAct(c, x, y) }}}
+	rest := a.Boxes[len(x.write):]
+	p := piece{name: "act", gapA: 2.3 * l.m.u, h: l.high(&x), base: x.rise}
+	if !l.measuring {
+		x := x // a copy that outlives this call
+		p.draw = func(c *canvas, y float64) { l.drawAct(c, &x, y) }
+	}
+	ps = append(ps, p)
 	for from := 0; from < len(rest); from += x.boxes.columns {
 		ps = append(ps, l.moreBoxes(rest[from:min(from+x.boxes.columns, len(rest))], x.boxes.columns))
 	}
@@ -104,7 +111,7 @@ func (l *layout) act(a document.Act, room float64) []piece {
 	return ps
 }
 
-func (l *layout) drawAct(c *canvas, x act, y float64) {
+func (l *layout) drawAct(c *canvas, x *act, y float64) {
 	base := y + x.rise
 	if x.Tick {
 		c.tick(l.grid.tickX, base-l.m.cap/2-l.grid.tick/2, l.grid.tick)
@@ -124,7 +131,7 @@ func (l *layout) drawAct(c *canvas, x act, y float64) {
 	if x.Torque != nil {
 		l.torqueBox(c, *x.Torque, boxBase)
 	}
-	l.boxRows(c, x.Boxes, x.boxes.columns, top)
+	l.boxRows(c, x.write, x.boxes.columns, top)
 }
 
 // boxRows draws places to write in, in rows of so many columns.

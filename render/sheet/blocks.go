@@ -2,9 +2,11 @@ package sheet
 
 import "refitcard/render/document"
 
-// pieces turns the blocks of a card into pieces in order.
-func (l *layout) pieces() []piece {
-	ps := make([]piece, 0, l.made)
+// pieces adds to ps the blocks of a card, as pieces in order.
+func (l *layout) pieces(ps []piece) []piece {
+	if ps == nil {
+		ps = make([]piece, 0, max(l.made, 24+2*len(l.card.Blocks)))
+	}
 	afterHeading := true
 	for i, b := range l.card.Blocks {
 		switch b := b.(type) {
@@ -15,7 +17,7 @@ func (l *layout) pieces() []piece {
 		case document.Line:
 			ps = append(ps, l.leadLine(b))
 		case document.Glance:
-			ps = append(ps, l.glance(b)...)
+			ps = l.glance(ps, b)
 		case document.Stage:
 			ps = append(ps, l.stage(b))
 			afterHeading = true
@@ -32,7 +34,7 @@ func (l *layout) pieces() []piece {
 		case document.Figure:
 			ps = append(ps, l.figure(b))
 		case document.Step:
-			ps = append(ps, l.step(b, afterHeading)...)
+			ps = l.step(ps, &b, afterHeading)
 			afterHeading = false
 		case document.Layout:
 			ps = append(ps, l.drawing(b))

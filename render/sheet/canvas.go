@@ -119,7 +119,7 @@ func (c *canvas) lines(ls []line, i ink, x, y, lead float64) {
 // so that text copied out of the file keeps its words apart.
 func (c *canvas) line(l line, i ink, x, y float64, block int, more bool) {
 	for n := 0; n < len(l.atoms); {
-		a := l.atoms[n]
+		a := &l.atoms[n]
 		s := append(make([]byte, 0, 64), a.text...)
 		w, end := a.width, n+1
 		for ; end < len(l.atoms) && l.atoms[end].face == a.face; end++ {
@@ -138,7 +138,11 @@ func (c *canvas) line(l line, i ink, x, y float64, block int, more bool) {
 		} else if more {
 			s = append(s, ' ')
 		}
-		c.op(Text{X: c.left + x, Y: y, Face: a.face, Size: i.size, String: string(s), Colour: i.colour, Role: i.role, Block: block})
+		words := a.text
+		if len(s) > len(words) {
+			words = string(s)
+		}
+		c.op(Text{X: c.left + x, Y: y, Face: a.face, Size: i.size, String: words, Colour: i.colour, Role: i.role, Block: block})
 		x += w * i.size
 		n = end
 	}

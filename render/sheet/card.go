@@ -28,10 +28,13 @@ type layout struct {
 	set  *setter
 	code [][]bool
 
-	made     int  // how many pieces the size tried last has
-	unmarked bool // a list: no mark at its end
-	rooms    rooms
-	title    setTitle
+	made      int  // how many pieces the size tried last has
+	measuring bool // a size is tried: pieces have their heights and nothing that draws them
+	unmarked  bool // a list: no mark at its end
+	rooms     rooms
+	title     setTitle
+	lists     map[listsKey]*glanceLists
+	bench     *bench // of a card
 }
 
 // rooms remembers the height of a page's body for the size of type that it was last asked for.
@@ -52,7 +55,8 @@ func LayCard(card *document.JobCard, opt Options) (*Document, error) {
 	if card.Changed != nil {
 		g.barred()
 	}
-	l := &layout{card: card, opt: opt, grid: g, set: newSetter()}
+	b := benches.Get().(*bench)
+	l := &layout{card: card, opt: opt, grid: g, set: b.set, bench: b}
 	if l.code, err = ScanCode(card.Header.Payload); err != nil {
 		return nil, fmt.Errorf("number and revision: %w", err)
 	}
@@ -60,8 +64,16 @@ func LayCard(card *document.JobCard, opt Options) (*Document, error) {
 	if err != nil {
 		return nil, err
 	}
+	if t.pages == nil { // it was only measured
+		if t, err = l.at(t.m.s); err != nil {
+			return nil, err
+		}
+	}
 	l.use(t.m)
-	return l.document(t.pages.leaves()), nil
+	d := l.document(t.pages.leaves())
+	b.clear()
+	benches.Put(b)
+	return d, nil
 }
 
 // use sets the sizes of type, and the width of text that goes with them.
@@ -73,15 +85,31 @@ func (l *layout) use(m measures) {
 // tried is a card at one size of type.
 type tried struct {
 	m     measures
-	pages *pager
+	n     int    // pages
+	scant bool   // the last of several would be filled to less than a third if no step were moved to it
+	pages *pager // nil where the size was only measured
 }
 
 // at sets the card at a size of type in points; it fails where a block fits on no page.
 func (l *layout) at(size float64) (tried, error) {
+	l.measuring = false
+	t, err := l.try(size, &l.bench.drawn)
+	t.pages = &l.bench.drawn
+	return t, err
+}
+
+// measure does what at does, for a card that will hardly be drawn at this size.
+func (l *layout) measure(size float64) (tried, error) {
+	l.measuring = true
+	return l.try(size, &l.bench.trial)
+}
+
+func (l *layout) try(size float64, p *pager) (tried, error) {
 	l.use(measuresOf(size))
-	t := tried{l.m, newPager(l.pieces(), l.frame(cardTaste(l.opt.Sides)))}
-	if t.pages.pages() == 0 {
-		return t, t.pages.tooTall()
+	p.find(l.pieces(p.ps[:0]), l.frame(cardTaste(l.opt.Sides)))
+	t := tried{m: l.m, n: p.pages(), scant: p.spill() < p.room/3}
+	if t.n == 0 {
+		return t, p.tooTall()
 	}
 	return t, nil
 }
@@ -90,7 +118,7 @@ func (l *layout) frame(t taste) frame {
 	return frame{room: l.room(), last: l.room() - l.endHeight(), line: 2 * l.m.lead, taste: t}
 }
 
-func (l *layout) sheets(t tried) int { return (t.pages.pages() + l.opt.Sides - 1) / l.opt.Sides }
+func (l *layout) sheets(t tried) int { return (t.n + l.opt.Sides - 1) / l.opt.Sides }
 
 // fit finds the size of type: the preferred one, or one down to 18 minutes of arc when that saves a sheet or a last page that
 // would be nearly empty; with a number of sheets asked for, the largest that fits them.
@@ -103,21 +131,21 @@ func (l *layout) fit() (tried, error) {
 	if err != nil {
 		return l.fitBlocks(arc(wantedArc)-sizeStep, arc(leastArc))
 	}
-	if !l.scant(wanted) && l.sheets(wanted) == 1 {
+	if !wanted.scant && l.sheets(wanted) == 1 {
 		return wanted, nil
 	}
-	small, err := l.at(arc(savingArc))
+	small, err := l.measure(arc(savingArc))
 	saves := err == nil && l.sheets(small) < l.sheets(wanted)
-	if err != nil || !saves && !l.scant(wanted) {
+	if err != nil || !saves && !wanted.scant {
 		return wanted, nil
 	}
 	for s := arc(wantedArc) - sizeStep; s > arc(savingArc); s -= sizeStep {
-		t, err := l.at(s)
-		if err == nil && l.sheets(t) <= l.sheets(small) && (saves || !l.scant(t)) {
+		t, err := l.measure(s)
+		if err == nil && l.sheets(t) <= l.sheets(small) && (saves || !t.scant) {
 			return t, nil
 		}
 	}
-	if !saves && l.scant(small) {
+	if !saves && small.scant {
 		return wanted, nil // smaller type would help nobody
 	}
 	return small, nil
@@ -125,33 +153,31 @@ func (l *layout) fit() (tried, error) {
 
 // fitBlocks finds the largest type from most down to least points at which every block fits on a page.
 func (l *layout) fitBlocks(most, least float64) (tried, error) {
-	if _, err := l.at(least); err != nil {
+	last, err := l.measure(least)
+	if err != nil {
 		return tried{}, err
 	}
 	for s := most; s > least; s -= sizeStep {
-		if t, err := l.at(s); err == nil {
+		if t, err := l.measure(s); err == nil {
 			return t, nil
 		}
 	}
-	return l.at(least)
+	return last, nil
 }
 
 // fitSheets finds the largest type from most down to least points that fits the sheets asked for.
 func (l *layout) fitSheets(most, least float64) (tried, error) {
 	for s := most; s >= least-1e-9; s -= sizeStep {
-		if t, err := l.at(s); err == nil && l.sheets(t) <= l.opt.Sheets {
+		if t, err := l.measure(s); err == nil && l.sheets(t) <= l.opt.Sheets {
 			return t, nil
 		}
 	}
-	t, err := l.at(least)
+	t, err := l.measure(least)
 	if err != nil {
 		return t, err
 	}
 	return t, fmt.Errorf("the card needs %d sheets at the least size of type, %.1f pt for reading at %.0f mm: ask for as many, take a larger paper or hold it nearer (--distance)", l.sheets(t), least, l.opt.Distance)
 }
-
-// scant tells whether the last of several pages would be filled to less than a third if no step were moved to it.
-func (l *layout) scant(t tried) bool { return t.pages.spill() < t.pages.room/3 }
 
 // document draws the pages.
 func (l *layout) document(leaves []leaf) *Document {
@@ -160,7 +186,7 @@ func (l *layout) document(leaves []leaf) *Document {
 	block := 0
 	for i := range leaves {
 		n := len(leaves[i].pieces)
-		page := Page{Ops: make([]Op, 0, 32+8*n), Boxes: make([]Box, 0, 8+4*n)}
+		page := Page{Ops: make([]Op, 0, 24+6*n), Boxes: make([]Box, 0, 10+2*n), Origins: make([]Origin, 0, 2+n)}
 		c := &canvas{page: &page, left: l.grid.offset(i, l.opt.Sides), text: l.set, block: &block}
 		if l.card.Changed != nil {
 			c.changed = l.card.IsChanged

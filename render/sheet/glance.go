@@ -3,29 +3,34 @@ package sheet
 import (
 	"slices"
 
-	"refitcard/compiler/source"
 	"refitcard/render/document"
 )
 
 // leastGlance is the least size in points of the lists that are looked over before starting.
 const leastGlance = 11.0
 
-// stacked is a list with those that stand below it, over one or two columns.
-type stacked struct {
-	lists []document.GlanceList
-	wide  int // columns
+// glanceLists are lists over columns of the grid: what of it does not depend on the size of type. A band of columns follows another.
+type glanceLists struct {
+	bands       [][]glanceColumn
+	even, least [][]cell // its rows where no entry wraps, and those at the least size; nil until asked for
 }
 
-// cell is one line of a list with its place in the row: an entry, or the head of a list.
-type cell struct {
-	column int
-	count  string
-	line   line
-	at     float64 // where the name begins
-	more   bool    // goes on with the entry of the row above
-	goesOn bool    // and this entry in the row below
-	head   *headCell
-	from   source.Span
+// listsKey names lists, by the first of them, over so many columns.
+type listsKey struct {
+	first   *document.GlanceList
+	columns int
+}
+
+// glanceColumn is one column of a band, with its part of each list that stands there below another.
+type glanceColumn struct{ parts []glancePart }
+
+// glancePart is what one column has of a list. The head, in the first of its columns, spans all of them.
+type glancePart struct {
+	head  *headCell
+	col   column
+	items []document.GlanceItem
+	names []*paragraph
+	most  float64 // width of the widest count, in mm at one point of type
 }
 
 // headCell is the head of a list, with its rule below.
@@ -34,124 +39,186 @@ type headCell struct {
 	text string
 }
 
+// cell is one line of a list with its place in the row: an entry, or the head of a list.
+type cell struct {
+	column      int
+	head        *headCell
+	part        *glancePart // that the entry belongs to; nil for none
+	item        int         // which of its entries
+	line, lines int         // which line of it, and how many it takes
+}
+
+// more tells whether the cell goes on with the entry of the row above.
+func (k *cell) more() bool { return k.line > 0 }
+
+// left is where the names of a part begin: counts stand flush right before them.
+func (g *glancePart) left(size float64) float64 {
+	if g.most > 0 {
+		return g.col.x + (g.most*size + 2.2)
+	}
+	return g.col.x
+}
+
+// count gives how many lines an entry takes at a size.
+func (g *glancePart) count(item int, size float64) int {
+	return g.names[item].count(size, g.col.right()-g.left(size))
+}
+
 // glance puts the lists side by side on the grid, a row of lines a piece, so that a long list breaks by its lines. Where an
 // entry would wrap, the type goes down to its least size; then to three columns, if that takes fewer rows.
-func (l *layout) glance(b document.Glance) []piece {
+func (l *layout) glance(ps []piece, b document.Glance) []piece {
 	size := max(0.857*l.m.s, leastGlance)
-	rows, wraps := l.glanceRows(b, size, l.grid.cols)
+	lists := l.glanceLists(b, l.grid.cols)
+	wraps := lists.wrap(size)
 	if wraps && size > leastGlance {
 		size = leastGlance
-		rows, wraps = l.glanceRows(b, size, l.grid.cols)
+		wraps = lists.wrap(size)
 	}
+	rows := lists.rows(wraps)
 	if wraps && len(l.grid.cols) == 4 {
 		w := (l.grid.live - 2*between) / 3
-		three := []column{{0, w}, {w + between, w}, {2 * (w + between), w}}
-		if other, _ := l.glanceRows(b, size, three); len(other) < len(rows) {
+		three := l.glanceLists(b, []column{{0, w}, {w + between, w}, {2 * (w + between), w}})
+		if other := three.rows(true); len(other) < len(rows) {
 			rows = other
 		}
 	}
-	return l.rowPieces(rows, size)
+	return l.rowPieces(ps, rows, size)
 }
 
-// glanceRows lays the lists out in bands of columns; wraps tells whether an entry takes a second line.
-func (l *layout) glanceRows(b document.Glance, size float64, cols []column) (rows [][]cell, wraps bool) {
-	var stacks []stacked
-	for _, list := range b.Lists {
-		if n := len(stacks); list.Below && n > 0 {
-			stacks[n-1].lists = append(stacks[n-1].lists, list)
-			continue
-		}
-		wide := 1
-		if list.Wide && len(cols) != 3 {
-			wide = min(2, len(cols))
-		}
-		stacks = append(stacks, stacked{[]document.GlanceList{list}, wide})
+// glanceLists lays the lists out in bands of columns.
+func (l *layout) glanceLists(b document.Glance, cols []column) *glanceLists {
+	out := &glanceLists{}
+	if len(b.Lists) == 0 {
+		return out
 	}
-	for len(stacks) > 0 {
-		used, n := 0, 0
-		for n < len(stacks) && (used+stacks[n].wide <= len(cols) || n == 0) {
-			used += stacks[n].wide
+	key := listsKey{&b.Lists[0], len(cols)}
+	if known := l.lists[key]; known != nil {
+		return known
+	}
+	if l.lists == nil {
+		l.lists = map[listsKey]*glanceLists{}
+	}
+	l.lists[key] = out
+	used := len(cols) // of the band: the first list begins one
+	for i := 0; i < len(b.Lists); {
+		n := i + 1
+		for n < len(b.Lists) && b.Lists[n].Below {
 			n++
 		}
-		var columns [][]cell
-		at := 0
-		for _, s := range stacks[:n] {
-			for k := range s.wide {
-				c, wrapped := l.stackLines(s, k, cols[at:at+s.wide], size)
-				columns = append(columns, c)
-				wraps = wraps || wrapped
-			}
-			at += s.wide
+		wide := 1
+		if b.Lists[i].Wide && len(cols) != 3 {
+			wide = min(2, len(cols))
 		}
-		rows = append(rows, side(columns)...)
-		stacks = stacks[n:]
+		if used+wide > len(cols) {
+			out.bands, used = append(out.bands, nil), 0
+		}
+		band := &out.bands[len(out.bands)-1]
+		for k := range wide {
+			c := glanceColumn{make([]glancePart, 0, n-i)}
+			for _, list := range b.Lists[i:n] {
+				c.parts = append(c.parts, l.glancePart(list, k, cols[used:used+wide]))
+			}
+			*band = append(*band, c)
+		}
+		used += wide
+		i = n
 	}
-	return rows, wraps
+	return out
 }
 
-// side puts columns of cells next to each other.
-func side(columns [][]cell) [][]cell {
-	var rows [][]cell
-	for n, c := range columns {
-		for i, k := range c {
-			k.column = n
-			if i == len(rows) {
-				rows = append(rows, nil)
+// glancePart is what column k of those that a list has takes of it.
+func (l *layout) glancePart(list document.GlanceList, k int, cols []column) glancePart {
+	per := (len(list.Items) + len(cols) - 1) / len(cols)
+	g := glancePart{col: cols[k], items: list.Items[min(k*per, len(list.Items)):min((k+1)*per, len(list.Items))]}
+	if k == 0 {
+		g.head = &headCell{cols[0].x, cols[len(cols)-1].right() - cols[0].x, list.Head}
+	}
+	g.names = make([]*paragraph, len(g.items))
+	for i := range g.items {
+		g.names[i] = l.set.plain(Regular, g.items[i].Name)
+		if count := g.items[i].Count; count != "" {
+			g.most = max(g.most, width(Bold, count))
+		}
+	}
+	return g
+}
+
+// wrap tells whether an entry takes a second line at a size.
+func (g *glanceLists) wrap(size float64) bool {
+	for _, band := range g.bands {
+		for _, c := range band {
+			for i := range c.parts {
+				for k := range c.parts[i].items {
+					if c.parts[i].count(k, size) > 1 {
+						return true
+					}
+				}
 			}
-			rows[i] = append(rows[i], k)
+		}
+	}
+	return false
+}
+
+// rows puts the columns next to each other. Where entries wrap it does so at the least size of type, the only one that they then have.
+func (g *glanceLists) rows(wrap bool) [][]cell {
+	known := &g.even
+	if wrap {
+		known = &g.least
+	}
+	if *known == nil {
+		*known = g.arrange(leastGlance)
+	}
+	return *known
+}
+
+func (g *glanceLists) arrange(size float64) [][]cell {
+	var rows [][]cell
+	for _, band := range g.bands {
+		columns := make([][]cell, len(band))
+		high, all := 0, 0
+		for n, c := range band {
+			columns[n] = c.cells(n, size)
+			high = max(high, len(columns[n]))
+			all += len(columns[n])
+		}
+		flat := make([]cell, 0, all)
+		for i := range high {
+			from := len(flat)
+			for _, c := range columns {
+				if i < len(c) {
+					flat = append(flat, c[i])
+				}
+			}
+			rows = append(rows, flat[from:len(flat):len(flat)])
 		}
 	}
 	return rows
 }
 
-// stackLines gives column k of a stack: its part of the entries, under a head that spans all its columns.
-func (l *layout) stackLines(s stacked, k int, cols []column, size float64) (out []cell, wraps bool) {
-	for _, list := range s.lists {
-		per := (len(list.Items) + s.wide - 1) / s.wide
-		head := cell{}
-		if k == 0 {
-			head.head = &headCell{cols[0].x, cols[len(cols)-1].right() - cols[0].x, list.Head}
-		}
-		out = append(out, head)
-		from, to := min(k*per, len(list.Items)), min((k+1)*per, len(list.Items))
-		lines, wrapped := l.entries(list.Items[from:to], cols[k], size)
-		out = append(out, lines...)
-		wraps = wraps || wrapped
+// cells are the lines of a column, the n-th of its band.
+func (c glanceColumn) cells(n int, size float64) []cell {
+	most := 0
+	for i := range c.parts {
+		most += 1 + len(c.parts[i].items)
 	}
-	return out, wraps
-}
-
-// entries breaks the entries of one column; counts stand flush right before the names.
-func (l *layout) entries(items []document.GlanceItem, col column, size float64) (out []cell, wraps bool) {
-	most := 0.0
-	for _, i := range items {
-		if i.Count != "" {
-			most = max(most, textWidth(Bold, i.Count, size))
-		}
-	}
-	at := col.x
-	if most > 0 {
-		at += most + 2.2
-	}
-	for _, i := range items {
-		broken := l.set.plain(Regular, i.Name).lines(size, col.right()-at)
-		for k, ln := range broken {
-			c := cell{line: ln, at: at, goesOn: k+1 < len(broken), from: i.At}
-			if k == 0 {
-				c.count = i.Count
-			} else {
-				c.more, wraps = true, true
+	out := make([]cell, 0, most)
+	for i := range c.parts {
+		g := &c.parts[i]
+		out = append(out, cell{column: n, head: g.head})
+		for item := range g.items {
+			lines := g.count(item, size)
+			for line := range lines {
+				out = append(out, cell{column: n, part: g, item: item, line: line, lines: lines})
 			}
-			out = append(out, c)
 		}
 	}
-	return out, wraps
+	return out
 }
 
 // band tells whether a row holds the heads of a band, and not one that stands below another list.
 func band(row []cell) bool {
-	for _, k := range row {
-		if k.head == nil && len(k.line.atoms) > 0 {
+	for i := range row {
+		if row[i].part != nil {
 			return false
 		}
 	}
@@ -159,46 +226,64 @@ func band(row []cell) bool {
 }
 
 // rowPieces makes a piece of each row. Heads hold on to the row below, and no row stands alone on a page.
-func (l *layout) rowPieces(rows [][]cell, size float64) []piece {
+func (l *layout) rowPieces(ps []piece, rows [][]cell, size float64) []piece {
 	lead := size * 1.32 * millimetre
-	label := capHeight(l.m.label)
-	var ps []piece
-	over := map[int]*headCell{} // the head over each column
+	headed := max(lead, capHeight(l.m.label)+2.2)
+	over := make([]*headCell, len(l.grid.cols)) // the head over each column
+	var goOn, before []*headCell
+	var again []piece // the heads before, on another page
 	for i, row := range rows {
 		p := piece{name: "lists", h: lead, keep: rowKeep(rows, i), aside: i > 0}
-		goOn := headsOver(over, row)
+		goOn = headsOver(goOn[:0], over, row)
 		if band(row) {
 			p.aside = false
-			p.h, p.gapA = max(lead, label+2.2), 2.6*l.m.u
+			p.h, p.gapA = headed, 2.6*l.m.u
 		} else if len(goOn) > 0 {
-			p.again = []piece{l.headsAgain(goOn, max(lead, label+2.2))}
-		}
-		h := p.h
-		p.draw = func(c *canvas, y float64) {
-			base := y + capHeight(size) + (lead-capHeight(size))/2
-			for _, k := range row {
-				c, part := c.column(k.column)
-				switch {
-				case k.head != nil:
-					l.listHead(c, k.head, y, h, "")
-				case len(k.line.atoms) > 0:
-					if !k.more {
-						part.block = c.next()
-					}
-					indent := 0.0
-					if k.count != "" {
-						indent = 2.2 + textWidth(Bold, k.count, size)
-						i := ink{face: Bold, size: size}
-						c.op(Text{X: c.left + k.at - 2.2 - textWidth(i.face, k.count, size), Y: base, Face: i.face, Size: size, String: k.count + " ", Block: part.block})
-					}
-					c.line(k.line, ink{size: size}, k.at, base, part.block, k.goesOn)
-					c.origin(k.from, "", k.at-indent, y, indent+k.line.width, lead)
-				}
+			if !slices.Equal(goOn, before) {
+				before = slices.Clone(goOn)
+				again = []piece{l.headsAgain(before, headed)}
 			}
+			p.again = again
+		}
+		if !l.measuring {
+			p.draw = l.drawRow(row, size, lead, p.h)
 		}
 		ps = append(ps, p)
 	}
 	return ps
+}
+
+// drawRow draws a row of lists of a height in mm.
+func (l *layout) drawRow(row []cell, size, lead, h float64) func(c *canvas, y float64) {
+	return func(c *canvas, y float64) {
+		base := y + capHeight(size) + (lead-capHeight(size))/2
+		for _, k := range row {
+			c, part := c.column(k.column)
+			switch {
+			case k.head != nil:
+				l.listHead(c, k.head, y, h, "")
+			case k.part != nil:
+				c.entry(k, part, ink{size: size}, y, base, lead)
+			}
+		}
+	}
+}
+
+// entry draws a line of an entry of a list; its count stands before the first.
+func (c *canvas) entry(k cell, part *columnPart, i ink, y, base, lead float64) {
+	if !k.more() {
+		part.block = c.next()
+	}
+	item, at := k.part.items[k.item], k.part.left(i.size)
+	indent := 0.0
+	if item.Count != "" && !k.more() {
+		wide := textWidth(Bold, item.Count, i.size)
+		indent = 2.2 + wide
+		c.op(Text{X: c.left + at - 2.2 - wide, Y: base, Face: Bold, Size: i.size, String: item.Count + " ", Block: part.block})
+	}
+	line := k.part.names[k.item].lines(i.size, k.part.col.right()-at)[k.line]
+	c.line(line, i, at, base, part.block, k.line+1 < k.lines)
+	c.origin(item.At, "", at-indent, y, indent+line.width, lead)
 }
 
 // rowKeep says how a row holds on to the next: heads always, the first two rows and the last two, a line to the one it goes on in,
@@ -209,21 +294,20 @@ func rowKeep(rows [][]cell, i int) keep {
 	}
 	ends := len(rows[i]) == 1 && i+2 < len(rows) && band(rows[i+2])
 	headed := slices.ContainsFunc(rows[i], func(k cell) bool { return k.head != nil })
-	goesOn := slices.ContainsFunc(rows[i+1], func(k cell) bool { return k.more })
+	goesOn := slices.ContainsFunc(rows[i+1], func(k cell) bool { return k.more() })
 	if i < 2 || i == len(rows)-2 || ends || headed || goesOn {
 		return hard
 	}
 	return soft
 }
 
-// headsOver notes the heads of a row and gives those of the lists that go on in it from the row above, from left to right.
-func headsOver(over map[int]*headCell, row []cell) []*headCell {
-	var all []*headCell
+// headsOver notes the heads of a row and adds to all those of the lists that go on in it from the row above, from left to right.
+func headsOver(all, over []*headCell, row []cell) []*headCell {
 	for _, k := range row {
 		switch {
 		case k.head != nil:
 			over[k.column] = k.head
-		case len(k.line.atoms) == 0: // the head of the column before reaches over this one
+		case k.part == nil: // the head of the column before reaches over this one
 			over[k.column] = over[k.column-1]
 		case over[k.column] != nil && !slices.Contains(all, over[k.column]):
 			all = append(all, over[k.column])

@@ -63,8 +63,7 @@ func (l *layout) octagon(c *canvas, x, y, r float64) {
 
 // handover lists what stands other than in a whole machine, in the frame of a hold. What is longer than the room in mm goes on in
 // a frame of its own.
-func (l *layout) handover(b document.Handover, room float64) []piece {
-	var ps []piece
+func (l *layout) handover(ps []piece, b document.Handover, room float64) []piece {
 	lines := b.Lines
 	for first := true; first || len(lines) > 0; first = false {
 		n := len(lines)

@@ -57,6 +57,9 @@ func (p *paragraph) longest(i int, limit float64) int {
 func (p *paragraph) lines(size, width float64) []line {
 	limit := measure(size, width)
 	q := p.within(limit)
+	if n := len(q.units); n > 0 && q.longest(0, limit) == n { // most take one line
+		return []line{{q.atoms, (q.units[n-1].end - q.units[0].begin) * size}}
+	}
 	ends := q.ends(limit)
 	out := make([]line, len(ends))
 	from := 0
@@ -206,9 +209,8 @@ func (p *paragraph) words(i, j int) int {
 	return n
 }
 
-// gather puts the atoms into units, at their places.
+// gather puts the atoms into units, at their places. There are none yet.
 func (p *paragraph) gather() {
-	p.units = make([]unit, 0, len(p.atoms))
 	at := 0.0
 	p.widest, p.cut = 0, false
 	for i := range p.atoms {
@@ -266,7 +268,7 @@ func (p *paragraph) within(limit float64) *paragraph {
 	if p.widest <= limit {
 		return p
 	}
-	q := &paragraph{}
+	q := &paragraph{units: make([]unit, 0, len(p.units)+4)}
 	for _, u := range p.units {
 		if u.end-u.begin <= limit {
 			q.atoms = append(q.atoms, p.atoms[u.from:u.to]...)

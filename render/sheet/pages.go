@@ -75,9 +75,23 @@ func paginate(ps []piece, f frame) ([]leaf, error) {
 }
 
 func newPager(ps []piece, f frame) *pager {
+	p := &pager{}
+	p.find(ps, f)
+	return p
+}
+
+// find finds the pages of pieces, in the room that the pieces before them took.
+func (p *pager) find(ps []piece, f frame) {
 	n := len(ps)
-	floats := make([]float64, 3*(n+1))
-	p := &pager{frame: f, ps: ps, below: floats[:n+1], opening: floats[n+1 : 2*n+2], price: floats[2*n+2:], ways: make([]way, n+1)}
+	if n+1 > cap(p.ways) {
+		floats := make([]float64, 3*(n+1))
+		p.below, p.opening, p.price, p.ways = floats[:n+1:n+1], floats[n+1:2*n+2:2*n+2], floats[2*n+2:], make([]way, n+1)
+	}
+	p.frame, p.ps = f, ps
+	p.below, p.opening, p.price, p.ways = p.below[:n+1], p.opening[:n+1], p.price[:n+1], p.ways[:n+1]
+	clear(p.opening)
+	clear(p.ways)
+	p.below[0], p.price[n] = 0, 0
 	for i := range ps {
 		p.below[i+1] = p.below[i] + ps[i].above() + ps[i].h
 		p.price[i] = math.Inf(1)
@@ -92,7 +106,6 @@ func newPager(ps []piece, f frame) *pager {
 		i = end
 	}
 	p.search()
-	return p
 }
 
 // tear allows breaks among pieces that should hold together, where they don't fit on a page of their own: the weakest ties first,

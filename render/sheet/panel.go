@@ -16,7 +16,17 @@ type message struct {
 
 // borderOf is the pen of the frame in points: the level is told by it, by the word and by the triangle.
 func borderOf(signal string) float64 {
-	return map[string]float64{"DANGER": 5, "WARNING": 3.5, "CAUTION": 2, "NOTICE": 1}[signal]
+	switch signal {
+	case "DANGER":
+		return 5
+	case "WARNING":
+		return 3.5
+	case "CAUTION":
+		return 2
+	case "NOTICE":
+		return 1
+	}
+	return 0
 }
 
 // messageOf measures a safety message with its word in a cell, or in a band above.
@@ -49,18 +59,26 @@ func (l *layout) panel(b document.Panel) piece {
 			m = beside
 		}
 	}
-	return piece{name: b.Signal, at: b.At, gapA: 2.2 * l.m.u, h: m.h + 0.8*l.m.u, draw: func(c *canvas, y float64) {
-		c.box("panel "+m.signal, 0, y, l.grid.live, m.h, "")
-		l.signal(c, m, y)
-		c.op(Rect{X: c.left, Y: y, W: l.grid.live, H: m.h, Stroke: m.border, Colour: l.borderColour(m.signal)})
-		base := y + m.band + (m.h-m.band-m.inner)/2 + l.m.cap
-		c.lines(m.text.lines(), ink{size: l.m.s}, m.x, base, l.m.lead)
-		base += float64(m.text.n) * l.m.lead
-		if m.avoid.n > 0 {
-			c.pointer(m.x, base, l.m.cap)
-			c.lines(m.avoid.lines(), ink{size: l.m.s}, m.x+m.indent, base, l.m.lead)
-		}
-	}}
+	p := piece{name: b.Signal, at: b.At, gapA: 2.2 * l.m.u, h: m.h + 0.8*l.m.u}
+	if !l.measuring {
+		m := m // a copy that outlives this call
+		p.draw = func(c *canvas, y float64) { l.message(c, &m, y) }
+	}
+	return p
+}
+
+// message draws a safety message.
+func (l *layout) message(c *canvas, m *message, y float64) {
+	c.box("panel "+m.signal, 0, y, l.grid.live, m.h, "")
+	l.signal(c, m, y)
+	c.op(Rect{X: c.left, Y: y, W: l.grid.live, H: m.h, Stroke: m.border, Colour: l.borderColour(m.signal)})
+	base := y + m.band + (m.h-m.band-m.inner)/2 + l.m.cap
+	c.lines(m.text.lines(), ink{size: l.m.s}, m.x, base, l.m.lead)
+	base += float64(m.text.n) * l.m.lead
+	if m.avoid.n > 0 {
+		c.pointer(m.x, base, l.m.cap)
+		c.lines(m.avoid.lines(), ink{size: l.m.s}, m.x+m.indent, base, l.m.lead)
+	}
 }
 
 // lowPaper is the height in mm below which a page has room for a message and its act only where both are short: A6 on its side.
@@ -95,7 +113,7 @@ func (l *layout) signalFill(signal string) (fill, word Colour, filled bool) {
 }
 
 // signal draws the cell with the triangle and the word.
-func (l *layout) signal(c *canvas, m message, y float64) {
+func (l *layout) signal(c *canvas, m *message, y float64) {
 	signal := m.signal
 	fill, word, filled := l.signalFill(signal)
 	w, ch := m.cell, m.h

@@ -7,58 +7,58 @@ import (
 	"refitcard/render/document"
 )
 
-// step makes the pieces of a step: its panels, then a piece an act. After a heading no hairline stands above it.
-func (l *layout) step(b document.Step, first bool) []piece {
-	var ps []piece
-	for _, p := range b.Panels {
-		x := l.panel(p)
+// step adds the pieces of a step: its panels, then a piece an act. After a heading no hairline stands above it.
+func (l *layout) step(all []piece, b *document.Step, first bool) []piece {
+	begin := len(all)
+	for i := range b.Panels {
+		x := l.panel(b.Panels[i])
 		x.keep, x.step = hard, b.Name
-		ps = append(ps, x)
+		all = append(all, x)
 	}
-	panels := len(ps)
-	again := append([]piece{l.continued(b)}, ps...)
-	brief := l.brief(again[0], b)
+	panels := len(all) - begin
+	said := repeats{l: l, step: b, panels: all[begin:]}
 	for _, k := range b.Before {
 		switch k := k.(type) {
 		case document.Note:
-			ps = append(ps, l.note(k))
+			all = append(all, l.note(k))
 		case document.Figure:
-			ps = append(ps, l.figure(k))
+			all = append(all, l.figure(k))
 		case document.Layout:
-			ps = append(ps, l.drawing(k))
+			all = append(all, l.drawing(k))
 		case document.Pile:
-			ps = append(ps, l.pile(k))
+			all = append(all, l.pile(k))
 		}
 	}
 	if b.Condition.Set() {
-		ps = append(ps, l.condition(b.Condition))
-		ps[len(ps)-1].at = b.At
+		all = append(all, l.condition(&b.Condition))
+		all[len(all)-1].at = b.At
 	}
 	before := panels // the first piece that stands on the page of the first act in any case
-	for i := panels; i < len(ps); i++ {
+	for i, ps := panels, all[begin:]; i < len(ps); i++ {
 		ps[i].keep, ps[i].step = hard, b.Name
 		if i < panels+len(b.Before) {
 			ps[i].keep = firm
 			before = i + 1
 		}
 		if i > panels {
-			ps[i].heads = [][]piece{again, brief}
+			ps[i].heads = said.heads()
 		}
 	}
-	for i, a := range b.Acts {
-		room := l.room() - again[0].h - 2.3*l.m.u
+	for i := range b.Acts {
+		room := l.room() - l.continuedHeight() - 2.3*l.m.u
 		if i == 0 {
-			room = l.roomBelow(ps[before:], first)
+			room = l.roomBelow(all[begin+before:], first)
 		}
-		group := l.act(a, room)
-		l.hang(group, l.actKeep(i, len(b.Acts)), b, a, again, brief)
+		from := len(all)
+		all = l.act(all, &b.Acts[i], room)
+		l.hang(all[from:], l.actKeep(i, len(b.Acts)), &said, &b.Acts[i])
 		if i > 0 || before > panels {
-			group[0].heads = [][]piece{again, brief}
+			all[from].heads = said.heads()
 		}
-		ps = append(ps, group...)
 	}
+	ps := all[begin:]
 	if len(ps) == 0 {
-		return nil
+		return all
 	}
 	ps[len(ps)-1].keep = free
 	l.chooseHeads(ps)
@@ -68,7 +68,25 @@ func (l *layout) step(b document.Step, first bool) []piece {
 	if !first {
 		gap.rule, gap.gapB = 0.5, 3*l.m.u
 	}
-	return ps
+	return all
+}
+
+// repeats is what may be said again of a step above what opens a page inside it, made when it is asked for: most steps have one act.
+type repeats struct {
+	l      *layout
+	step   *document.Step
+	panels []piece // the step's messages
+	both   [][]piece
+}
+
+// heads are the step's number and its messages, first as they are, then in brief.
+func (r *repeats) heads() [][]piece {
+	if r.both == nil {
+		again := make([]piece, 0, 1+len(r.panels))
+		again = append(append(again, r.l.continued(r.step)), r.panels...)
+		r.both = [][]piece{again, r.l.brief(again[0], r.step)}
+	}
+	return r.both
 }
 
 // roomBelow is the height that is left for an act below pieces that stand on its page in any case, and below the heading of the
@@ -86,7 +104,8 @@ func (l *layout) roomBelow(ps []piece, first bool) float64 {
 
 // hang ties the pieces of one act together: they part at their seams, where not all of them fit on a page, and what is below a
 // seam has the act repeated above it.
-func (l *layout) hang(group []piece, last keep, b document.Step, a document.Act, again, brief []piece) {
+func (l *layout) hang(group []piece, last keep, said *repeats, a *document.Act) {
+	b := said.step
 	for k := range group {
 		p := &group[k]
 		p.step, p.keep = b.Name, hard
@@ -100,6 +119,7 @@ func (l *layout) hang(group []piece, last keep, b document.Step, a document.Act,
 			p.keep = firm
 		}
 		if p.seam {
+			again, brief := said.heads()[0], said.heads()[1]
 			named := []piece{l.continued(b, object(a)...)}
 			p.heads = [][]piece{slices.Concat(again, l.repeated(b, a)), slices.Concat(named, again[1:]), slices.Concat(named, brief[1:])}
 		}
@@ -121,26 +141,28 @@ func (l *layout) actKeep(i, n int) keep {
 // needs it while working. Where it is too wide for the numbers' column, its words stand below each other; alone tells that
 // the step has no other piece that gives them room.
 func (l *layout) numbered(p *piece, name, takes string, alone bool) {
-	draw, base := p.draw, p.base
+	base, rise, indent := p.base, 0.0, p.indent
 	if base == 0 { // a number is higher than text, and nothing gives it room here
-		rise := max(capHeight(l.numberSize(name, p.indent))-l.m.cap, 0)
+		rise = max(capHeight(l.numberSize(name, indent))-l.m.cap, 0)
 		base = l.m.cap + rise
 		p.h += rise
-		inner := draw
-		draw = func(c *canvas, y float64) { inner(c, y+rise) }
 	}
-	timeX := max(p.indent-1, 0) // inside the frame of a hold
+	timeX := max(indent-1, 0) // inside the frame of a hold
 	time := l.timeLines(takes, l.grid.tickX-timeX-0.6)
 	if low := base + timeDown + capHeight(leastSize) + float64(len(time)-1)*leastSize*1.1*millimetre; alone && len(time) > 0 {
 		p.h = max(p.h, low)
 	}
+	if l.measuring {
+		return
+	}
+	draw := p.draw
 	p.draw = func(c *canvas, y float64) {
 		c.box("step", 0, y, l.grid.tickX, l.m.cap, name)
-		c.words(ink{face: Bold, size: l.numberSize(name, p.indent)}, p.indent, y+base, name)
+		c.words(ink{face: Bold, size: l.numberSize(name, indent)}, indent, y+base, name)
 		if len(time) > 0 {
 			c.lines(time, ink{size: leastSize}, timeX, y+base+timeDown+capHeight(leastSize), leastSize*1.1*millimetre)
 		}
-		draw(c, y)
+		draw(c, y+rise)
 	}
 }
 
@@ -177,35 +199,47 @@ func (l *layout) numberSize(name string, indent float64) float64 {
 
 // continued stands above what opens a page inside a step, and the step's messages below it: the number and the word, and of what
 // it goes on where that can't be said otherwise.
-func (l *layout) continued(b document.Step, of ...document.Run) piece {
-	name := b.Name
-	words := append([]document.Run{{Text: "continued"}}, of...)
-	return piece{name: "continued", at: b.At, step: name, h: l.m.cap + below(l.m.s), keep: hard, draw: func(c *canvas, y float64) {
-		c.box("step", 0, y, l.grid.tickX, l.m.cap, name+" continued")
-		c.words(ink{face: Bold, size: l.numberSize(name, 0)}, 0, y+l.m.cap, name)
-		c.lines(newParagraph(words).lines(l.m.s, l.grid.text)[:1], ink{size: l.m.s}, l.grid.textX, y+l.m.cap, l.m.lead)
-	}}
+func (l *layout) continued(b *document.Step, of ...document.Run) piece {
+	p := piece{name: "continued", at: b.At, step: b.Name, h: l.continuedHeight(), keep: hard}
+	if !l.measuring {
+		name := b.Name
+		p.draw = func(c *canvas, y float64) {
+			words := append([]document.Run{{Text: "continued"}}, of...)
+			c.box("step", 0, y, l.grid.tickX, l.m.cap, name+" continued")
+			c.words(ink{face: Bold, size: l.numberSize(name, 0)}, 0, y+l.m.cap, name)
+			c.lines(newParagraph(words).lines(l.m.s, l.grid.text)[:1], ink{size: l.m.s}, l.grid.textX, y+l.m.cap, l.m.lead)
+		}
+	}
+	return p
 }
+
+func (l *layout) continuedHeight() float64 { return l.m.cap + below(l.m.s) }
 
 // brief is what stands above an act that goes on over the page where the step's messages don't fit there again: each says its word
 // and its hazard. Less than that is never printed: rather no card.
-func (l *layout) brief(continued piece, b document.Step) []piece {
-	all := []piece{continued}
-	for _, p := range b.Panels {
+func (l *layout) brief(continued piece, b *document.Step) []piece {
+	all := make([]piece, 0, 1+len(b.Panels))
+	all = append(all, continued)
+	for i := range b.Panels {
+		p := &b.Panels[i]
 		words := l.set.mixed(p.Signal+":", p.Hazard).at(l.m.s, l.grid.live)
-		all = append(all, piece{name: p.Signal, at: p.At, step: b.Name, gapA: 1.6 * l.m.u, h: l.m.cap + words.tall(l.m.lead) + below(l.m.s), keep: hard, draw: func(c *canvas, y float64) {
+		all = append(all, piece{name: p.Signal, at: p.At, step: b.Name, gapA: 1.6 * l.m.u, h: l.m.cap + words.tall(l.m.lead) + below(l.m.s), keep: hard})
+		if l.measuring {
+			continue
+		}
+		all[1+i].draw = func(c *canvas, y float64) {
 			c.box("again "+p.Signal, 0, y, l.grid.live, l.m.cap+words.tall(l.m.lead), "")
 			c.lines(words.lines(), ink{size: l.m.s}, 0, y+l.m.cap, l.m.lead)
-		}})
+		}
 	}
 	return all
 }
 
 // object is what an act is done to: the first of its words that are set off.
-func object(a document.Act) []document.Run {
-	for _, r := range a.Runs {
-		if r.Bold {
-			return []document.Run{{Text: ": "}, r}
+func object(a *document.Act) []document.Run {
+	for i := range a.Runs {
+		if a.Runs[i].Bold {
+			return []document.Run{{Text: ": "}, a.Runs[i]}
 		}
 	}
 	return nil
@@ -230,18 +264,19 @@ func (l *layout) chooseHeads(ps []piece) {
 }
 
 // repeated stands above passes or a drawing that open a page, below what is said again: the act, without its box to tick.
-func (l *layout) repeated(b document.Step, a document.Act) []piece {
+func (l *layout) repeated(b *document.Step, a *document.Act) []piece {
 	if a.Handover != nil {
 		return nil
 	}
-	a.Tick, a.Passes, a.Figures, a.Boxes = false, nil, nil, nil
-	again := l.act(a, l.room())[0]
-	again.step = b.Name
-	return []piece{again}
+	bare := *a
+	bare.Tick, bare.Passes, bare.Figures, bare.Boxes = false, nil, nil, nil
+	again := l.act(nil, &bare, l.room())[:1]
+	again[0].step = b.Name
+	return again
 }
 
 // condition says what governs the step; "not needed" has a small box of its own.
-func (l *layout) condition(b document.Condition) piece {
+func (l *layout) condition(b *document.Condition) piece {
 	var lines []string
 	if b.If != "" {
 		lines = append(lines, "If "+b.If+":")

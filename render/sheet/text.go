@@ -33,21 +33,39 @@ type line struct {
 	width float64
 }
 
-// setter cuts and measures paragraphs and remembers them while sizes are tried.
+// setter cuts and measures paragraphs and remembers them while sizes are tried. Their parts lie in a few large slices.
 type setter struct {
 	runs    map[*document.Run]*paragraph
 	hazards map[*document.Run]*paragraph
 	words   map[phrase]*paragraph
+
+	paragraphs slab[paragraph]
+	atoms      slab[atom]
+	units      slab[unit]
 }
 
-// phrase is text in one face behind a bold lead-in.
+// phrase is text in one face, or behind a bold lead-in.
 type phrase struct {
 	face        Face
+	led         bool
 	lead, words string
 }
 
 func newSetter() *setter {
-	return &setter{map[*document.Run]*paragraph{}, map[*document.Run]*paragraph{}, map[phrase]*paragraph{}}
+	return &setter{
+		runs: map[*document.Run]*paragraph{}, hazards: map[*document.Run]*paragraph{}, words: map[phrase]*paragraph{},
+		paragraphs: slab[paragraph]{least: 32}, atoms: slab[atom]{least: 256}, units: slab[unit]{least: 256},
+	}
+}
+
+// forget makes the setter as new, but for the room that it has.
+func (t *setter) forget() {
+	clear(t.runs)
+	clear(t.hazards)
+	clear(t.words)
+	t.paragraphs.clear()
+	t.atoms.clear()
+	t.units.clear()
 }
 
 // of gives the paragraph of runs. Runs of a document do not change while it is laid out.
@@ -55,27 +73,31 @@ func (t *setter) of(runs []document.Run) *paragraph {
 	if len(runs) == 0 {
 		return &paragraph{}
 	}
-	return remembered(t.runs, &runs[0], func() *paragraph { return newParagraph(runs) })
+	return remembered(t.runs, &runs[0], func() *paragraph { return t.paragraph(runs) })
 }
 
 // plain gives the paragraph of words in one face.
 func (t *setter) plain(face Face, words string) *paragraph {
 	return remembered(t.words, phrase{face: face, words: words}, func() *paragraph {
-		return newParagraph([]document.Run{{Text: words, Bold: face == Bold, Mono: face == Mono}})
+		return t.paragraph([]document.Run{{Text: words, Bold: face == Bold, Mono: face == Mono}})
 	})
 }
 
 // mixed gives the paragraph of a bold lead-in and regular words after it.
 func (t *setter) mixed(lead string, runs []document.Run) *paragraph {
-	key := phrase{lead: lead + "\x00"} // never that of plain words
-	for _, r := range runs {
-		key.words += "\x00" + r.Text
+	key := phrase{led: true, lead: lead}
+	for i := range runs {
+		if i == 0 {
+			key.words = runs[i].Text
+			continue
+		}
+		key.words += "\x00" + runs[i].Text
 	}
 	return remembered(t.words, key, func() *paragraph {
 		if lead != "" {
 			runs = append([]document.Run{{Text: lead + " ", Bold: true}}, runs...)
 		}
-		return newParagraph(runs)
+		return t.paragraph(runs)
 	})
 }
 
@@ -90,7 +112,7 @@ func (t *setter) hazard(b document.Panel) *paragraph {
 		if len(b.Consequence) > 0 {
 			all = append(append(all, document.Run{Text: " "}), b.Consequence...)
 		}
-		return newParagraph(all)
+		return t.paragraph(all)
 	}
 	if len(b.Hazard) == 0 {
 		return make()
@@ -121,12 +143,16 @@ func faceOf(r *document.Run) Face {
 // noBreakSpace is the space that keeps its neighbours on one line.
 const noBreakSpace = "\u00a0"
 
-func newParagraph(runs []document.Run) *paragraph {
+// newParagraph cuts a paragraph that nobody remembers.
+func newParagraph(runs []document.Run) *paragraph { return (&setter{}).paragraph(runs) }
+
+func (t *setter) paragraph(runs []document.Run) *paragraph {
 	n := 0
 	for i := range runs {
 		n += strings.Count(runs[i].Text, " ") + 1
 	}
-	p := &paragraph{atoms: make([]atom, 0, n)}
+	p := &t.paragraphs.take(1)[:1][0]
+	p.atoms = t.atoms.take(n)
 	space, glue := 0.0, true // nothing breaks before the first atom
 	for i := range runs {
 		r := &runs[i]
@@ -155,6 +181,13 @@ func newParagraph(runs []document.Run) *paragraph {
 			p.atoms[i].glue = true
 		}
 	}
+	units := 0
+	for i := range p.atoms {
+		if i == 0 || !p.atoms[i].glue {
+			units++
+		}
+	}
+	p.units = t.units.take(units)
 	p.gather()
 	return p
 }
