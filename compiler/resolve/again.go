@@ -7,6 +7,7 @@ import (
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/source"
 	"refitcard/compiler/syntax"
+	"refitcard/compiler/verb"
 )
 
 // Work is a procedure with what is needed to read one of its steps anew.
@@ -47,7 +48,7 @@ func (w *Work) Renew(now syntax.Retyped) bool {
 		return false
 	}
 	old := stage.Steps[n]
-	if !r.alone(old, now.First) || deep(now.Was) != deep(now.Now) {
+	if !selfContained(now.Was.Blocks) || !selfContained(now.Now.Blocks) || !r.alone(old, now.First) || deep(now.Was) != deep(now.Now) {
 		return false
 	}
 	faults, marks := r.faults, r.marks()
@@ -104,33 +105,70 @@ func (r *resolver) marks() marks {
 	}
 }
 
-// alone tells whether nothing outside of a step speaks of it, and nothing in it belongs to the whole: no label and no number of a
-// step, no drawing, picture or waiver, no note that names something; and nothing before its first byte belongs to it.
+// selfContained tells whether what stands in an entry can't concern another: no label and no number of a step, no drawing, picture, pile or
+// waiver.
+func selfContained(blocks []syntax.Block) bool {
+	for _, b := range blocks {
+		switch b := b.(type) {
+		case *syntax.Paragraph:
+			if !selfContainedText(b.Text) {
+				return false
+			}
+		case *syntax.Heading:
+			if !selfContainedText(b.Text) {
+				return false
+			}
+		case *syntax.Quote:
+			if !selfContainedText(b.Text) {
+				return false
+			}
+		case *syntax.List:
+			for _, i := range b.Items {
+				if !selfContained(i.Blocks) {
+					return false
+				}
+			}
+		default:
+			return false
+		}
+	}
+	return true
+}
+
+func selfContainedText(list []syntax.Inline) bool {
+	for _, i := range list {
+		switch i := i.(type) {
+		case *syntax.Image:
+			return false
+		case *syntax.Tag:
+			if i.Verb == nil {
+				continue
+			}
+			switch i.Verb.Effect {
+			case verb.Label, verb.Number, verb.Waived, verb.Include:
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// alone tells whether nothing before the first byte of a step's entry belongs to it, and no note of it is gathered elsewhere.
 func (r *resolver) alone(s *procedure.Step, first int) bool {
 	for _, x := range s.Steps {
 		if !r.alone(x, first) {
 			return false
 		}
 	}
-	if s.Label.Set() || len(s.Layouts)+len(s.Stacks)+len(s.Before) > 0 || numbered(s.Runs) {
+	if len(s.Before)+len(s.Layouts)+len(s.Stacks) > 0 {
 		return false
 	}
 	for _, m := range s.Messages {
-		if m.At.Start < first || numbered(m.Runs) {
+		if m.At.Start < first {
 			return false
 		}
 	}
-	for _, n := range s.Notes {
-		if n.Figure != nil || numbered(n.Note.Runs) {
-			return false
-		}
-	}
-	return !slices.ContainsFunc(r.p.Waivers, func(w *procedure.Waiver) bool { return w.Step == s }) &&
-		!slices.ContainsFunc(r.p.Spoken, func(a *procedure.Act) bool { return a.Step == s })
-}
-
-func numbered(runs []procedure.Run) bool {
-	return slices.ContainsFunc(runs, func(r procedure.Run) bool { return r.Step != nil })
+	return !slices.ContainsFunc(r.p.Spoken, func(a *procedure.Act) bool { return a.Step == s })
 }
 
 // deep counts the entries of lists within an entry.
