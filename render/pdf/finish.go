@@ -158,8 +158,8 @@ func (f *finisher) copy(v any) (any, error) {
 
 // packed makes a deflated stream.
 func packed(d dict, data []byte) stream {
-	p := packers.Get().(*packer)
-	defer packers.Put(p)
+	p := getPacker()
+	defer p.rest()
 	return deflated(d, p.deflate(data))
 }
 

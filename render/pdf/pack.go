@@ -3,7 +3,7 @@ package pdf
 import (
 	"bytes"
 	"compress/zlib"
-	"sync"
+	"image/png"
 )
 
 // packer packs bytes. Its writer takes 800 KB, so packers go from sheet to sheet, with the room that they have.
@@ -13,9 +13,6 @@ type packer struct {
 	page   []byte // room for the operators of a page before they are packed
 }
 
-// packers are those at rest. What they packed last is never read again.
-var packers = sync.Pool{New: func() any { return &packer{writer: zlib.NewWriter(nil)} }}
-
 // deflate gives the packed bytes.
 func (p *packer) deflate(data []byte) []byte {
 	p.out.Reset()
@@ -23,4 +20,50 @@ func (p *packer) deflate(data []byte) []byte {
 	_, _ = p.writer.Write(data)
 	_ = p.writer.Close() // a buffer takes all that is written
 	return bytes.Clone(p.out.Bytes())
+}
+
+// mostAtRest is how many packers are kept at most; there are never more than sheets were drawn at the same time. A sync.Pool would
+// lose them whenever garbage is collected, which is more often than once for each sheet that is drawn.
+const mostAtRest = 16
+
+// packers are those at rest. What they packed last is never read again.
+var packers = make(chan *packer, mostAtRest)
+
+func getPacker() *packer {
+	select {
+	case p := <-packers:
+		return p
+	default:
+		return &packer{writer: zlib.NewWriter(nil)}
+	}
+}
+
+func (p *packer) rest() {
+	select {
+	case packers <- p:
+	default:
+	}
+}
+
+// encoders are what PNG files are packed with, at rest: as large as a packer.
+type encoders chan *png.EncoderBuffer
+
+var encodersAtRest = make(encoders, mostAtRest)
+
+// Get gives one, nil where it has to be made.
+func (e encoders) Get() *png.EncoderBuffer {
+	select {
+	case b := <-e:
+		return b
+	default:
+		return nil
+	}
+}
+
+// Put takes one back.
+func (e encoders) Put(b *png.EncoderBuffer) {
+	select {
+	case e <- b:
+	default:
+	}
 }

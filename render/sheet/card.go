@@ -55,7 +55,7 @@ func LayCard(card *document.JobCard, opt Options) (*Document, error) {
 	if card.Changed != nil {
 		g.barred()
 	}
-	b := benches.Get().(*bench)
+	b := getBench()
 	l := &layout{card: card, opt: opt, grid: g, set: b.set, bench: b}
 	if l.code, err = ScanCode(card.Header.Payload); err != nil {
 		return nil, fmt.Errorf("number and revision: %w", err)
@@ -71,8 +71,7 @@ func LayCard(card *document.JobCard, opt Options) (*Document, error) {
 	}
 	l.use(t.m)
 	d := l.document(t.pages.leaves())
-	b.clear()
-	benches.Put(b)
+	b.rest()
 	return d, nil
 }
 
