@@ -25,6 +25,7 @@ type finisher struct {
 
 func finish(drawn *drawing, d *sheet.Document) ([]byte, error) {
 	f := &finisher{}
+	f.out.objects = make([]any, 0, len(drawn.marks)+64)
 	root, tree := f.out.reserve(), f.out.reserve()
 	pages, err := f.pages(tree, d, drawn)
 	if err != nil {

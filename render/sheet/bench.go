@@ -42,7 +42,9 @@ func getBench() *bench {
 	case b := <-benches:
 		return b
 	default:
-		return &bench{set: newSetter()}
+		b := &bench{set: newSetter()}
+		b.drawn.said.least, b.trial.said.least = 32, 32
+		return b
 	}
 }
 
@@ -61,4 +63,5 @@ func (b *bench) rest() {
 func (p *pager) clear() {
 	clear(p.ps[:cap(p.ps)])
 	p.ps = p.ps[:0]
+	p.said.clear()
 }

@@ -34,7 +34,8 @@ type layout struct {
 	rooms     rooms
 	title     setTitle
 	lists     map[listsKey]*glanceLists
-	bench     *bench // of a card
+	bench     *bench       // of a card
+	said      *slab[piece] // of the size that is tried
 }
 
 // rooms remembers the height of a page's body for the size of type that it was last asked for.
@@ -105,6 +106,8 @@ func (l *layout) measure(size float64) (tried, error) {
 
 func (l *layout) try(size float64, p *pager) (tried, error) {
 	l.use(measuresOf(size))
+	p.said.clear()
+	l.said = &p.said
 	p.find(l.pieces(p.ps[:0]), l.frame(cardTaste(l.opt.Sides)))
 	t := tried{m: l.m, n: p.pages(), scant: p.spill() < p.room/3}
 	if t.n == 0 {
