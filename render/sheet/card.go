@@ -34,8 +34,9 @@ type layout struct {
 	rooms     rooms
 	title     setTitle
 	lists     map[listsKey]*glanceLists
-	bench     *bench       // of a card
-	said      *slab[piece] // of the size that is tried
+	steps     []*document.Step // by their blocks; nil for other blocks
+	bench     *bench           // of a card
+	said      *slab[piece]     // of the size that is tried
 }
 
 // rooms remembers the height of a page's body for the size of type that it was last asked for.
