@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"compress/zlib"
 	"image/png"
+	"sync"
 )
 
 // packer packs bytes. Its writer takes 800 KB, so packers go from sheet to sheet, with the room that they have.
@@ -45,25 +46,16 @@ func (p *packer) rest() {
 	}
 }
 
-// encoders are what PNG files are packed with, at rest: as large as a packer.
-type encoders chan *png.EncoderBuffer
+// encoders are what PNG files are packed with, as large as a packer. They are seldom wanted: what is known is not packed again.
+type encoders struct{ pool sync.Pool }
 
-var encodersAtRest = make(encoders, mostAtRest)
+var pngEncoders encoders
 
 // Get gives one, nil where it has to be made.
-func (e encoders) Get() *png.EncoderBuffer {
-	select {
-	case b := <-e:
-		return b
-	default:
-		return nil
-	}
+func (e *encoders) Get() *png.EncoderBuffer {
+	b, _ := e.pool.Get().(*png.EncoderBuffer)
+	return b
 }
 
 // Put takes one back.
-func (e encoders) Put(b *png.EncoderBuffer) {
-	select {
-	case e <- b:
-	default:
-	}
-}
+func (e *encoders) Put(b *png.EncoderBuffer) { e.pool.Put(b) }

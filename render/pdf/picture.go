@@ -176,6 +176,6 @@ func opaque(m image.Image) bool {
 
 func encode(m image.Image) ([]byte, error) {
 	var b bytes.Buffer
-	err := (&png.Encoder{BufferPool: encodersAtRest}).Encode(&b, m)
+	err := (&png.Encoder{BufferPool: &pngEncoders}).Encode(&b, m)
 	return b.Bytes(), err
 }
