@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"refitcard/compiler"
 	"refitcard/compiler/diag"
 	"refitcard/compiler/report"
 	"refitcard/compiler/rules"
@@ -100,6 +101,7 @@ func (s *session) makeJobs(jobs []job, failed bool, make func(compiled) ([]made,
 		if c.err == nil && (failed || !c.Failed()) {
 			c.err = safely(func() { c.outputs, c.unmade = make(c.compiled) })
 		}
+		c.Result = compiler.Result{Findings: c.Findings} // the rest of it may go: only the sheets wait for their turn
 		return c
 	}
 	err = workAll(s, jobs, do, func(c sheeted) error {

@@ -269,12 +269,9 @@ type compiled struct {
 // that, and end before it would first run.
 const many = 8
 
-// How much memory may grow before garbage is collected, in percent of what is in use: over many files memory is cheap and
-// collecting is not. Drawing a sheet takes more than checking a procedure.
-const (
-	whileChecking = 400
-	whileDrawing  = 200
-)
+// growth is how much memory may grow before garbage is collected, in percent of what is in use: over many files memory is cheap and
+// collecting is not.
+const growth = 400
 
 // The memory, in bytes, up to which the garbage collector may wait over many procedures: it is left free for the sheets of a
 // few, and grows with the findings of very many.
@@ -283,8 +280,8 @@ const (
 	eachMemory  = 20 << 10
 )
 
-// The memory, in bytes, in which many sheets are drawn beside what the library takes: some for all, and some for each that is drawn
-// at the same time. A hundred cards, two at once, need 31 MiB with this, half of which is the program itself.
+// The memory, in bytes, in which sheets are drawn beside what the library takes: some for all, and some for each that is drawn at the
+// same time. A hundred cards, two at once, need 31 MiB with this, half of which is the program itself.
 const (
 	drawnMemory = 11 << 20
 	sheetMemory = 3 << 20
@@ -294,14 +291,10 @@ const (
 // long and in how much: collecting takes a third of the time of one card. It gives what puts things back.
 func (s *session) patience(jobs int) (restore func()) {
 	percent, limit := -2, int64(-1)
-	growth := whileChecking
-	if s.opt.draws {
-		growth = whileDrawing
-	}
 	if _, set := s.Env("GOGC"); !set {
 		percent = debug.SetGCPercent(growth)
 	}
-	if _, set := s.Env("GOMEMLIMIT"); !set && jobs > many {
+	if _, set := s.Env("GOMEMLIMIT"); !set && (jobs > many || s.opt.draws) {
 		room := int64(usualMemory)
 		if s.opt.draws {
 			room = inUse() + drawnMemory + int64(s.opt.jobs)*sheetMemory

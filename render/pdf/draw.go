@@ -44,8 +44,8 @@ type held struct {
 
 func paint(d *sheet.Document) (*drawing, error) {
 	a := &artist{height: d.Height}
-	p := packers.Get().(*packer)
-	defer packers.Put(p)
+	p := getPacker()
+	defer p.rest()
 	a.tagger.expect(d)
 	for n, page := range d.Pages {
 		a.page = p.page[:0]

@@ -25,6 +25,7 @@ type finisher struct {
 
 func finish(drawn *drawing, d *sheet.Document) ([]byte, error) {
 	f := &finisher{}
+	f.out.objects = make([]any, 0, len(drawn.marks)+64)
 	root, tree := f.out.reserve(), f.out.reserve()
 	pages, err := f.pages(tree, d, drawn)
 	if err != nil {
@@ -158,8 +159,8 @@ func (f *finisher) copy(v any) (any, error) {
 
 // packed makes a deflated stream.
 func packed(d dict, data []byte) stream {
-	p := packers.Get().(*packer)
-	defer packers.Put(p)
+	p := getPacker()
+	defer p.rest()
 	return deflated(d, p.deflate(data))
 }
 

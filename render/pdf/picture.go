@@ -10,7 +10,6 @@ import (
 	_ "image/jpeg" // one of the two kinds that are read
 	"image/png"
 	"strconv"
-	"sync"
 	"time"
 
 	"github.com/go-pdf/fpdf"
@@ -177,20 +176,6 @@ func opaque(m image.Image) bool {
 
 func encode(m image.Image) ([]byte, error) {
 	var b bytes.Buffer
-	err := (&png.Encoder{BufferPool: &rooms}).Encode(&b, m)
+	err := (&png.Encoder{BufferPool: &pngEncoders}).Encode(&b, m)
 	return b.Bytes(), err
 }
-
-// rooms are what the encoder packs with, which takes 800 KB, at rest.
-var rooms encoders
-
-type encoders struct{ pool sync.Pool }
-
-// Get gives a room, nil for one that has to be made.
-func (e *encoders) Get() *png.EncoderBuffer {
-	b, _ := e.pool.Get().(*png.EncoderBuffer)
-	return b
-}
-
-// Put takes a room back.
-func (e *encoders) Put(b *png.EncoderBuffer) { e.pool.Put(b) }

@@ -1,7 +1,5 @@
 package sheet
 
-import "sync"
-
 // slab hands out pieces of a large slice, so that many small things take few allocations.
 type slab[T any] struct {
 	room  []T
@@ -35,17 +33,35 @@ type bench struct {
 	drawn, trial pager // of the size that is drawn, and of those that are only measured
 }
 
-var benches = sync.Pool{New: func() any { return &bench{set: newSetter()} }}
+// benches are those at rest: never more than cards were laid out at the same time. A sync.Pool would lose them whenever garbage is
+// collected.
+var benches = make(chan *bench, 16)
 
-// clear forgets the card.
-func (b *bench) clear() {
+func getBench() *bench {
+	select {
+	case b := <-benches:
+		return b
+	default:
+		b := &bench{set: newSetter()}
+		b.drawn.said.least, b.trial.said.least = 32, 32
+		return b
+	}
+}
+
+// rest forgets the card.
+func (b *bench) rest() {
 	b.set.forget()
 	b.drawn.clear()
 	b.trial.clear()
+	select {
+	case benches <- b:
+	default:
+	}
 }
 
 // clear forgets the pieces.
 func (p *pager) clear() {
 	clear(p.ps[:cap(p.ps)])
 	p.ps = p.ps[:0]
+	p.said.clear()
 }

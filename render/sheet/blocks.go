@@ -34,7 +34,7 @@ func (l *layout) pieces(ps []piece) []piece {
 		case document.Figure:
 			ps = append(ps, l.figure(b))
 		case document.Step:
-			ps = l.step(ps, &b, afterHeading)
+			ps = l.step(ps, l.stepAt(i), afterHeading)
 			afterHeading = false
 		case document.Layout:
 			ps = append(ps, l.drawing(b))
@@ -53,6 +53,18 @@ func (l *layout) pieces(ps []piece) []piece {
 	}
 	l.made = len(ps)
 	return ps
+}
+
+// stepAt gives block i, which is a step: a copy that is made once, and not for each size of type.
+func (l *layout) stepAt(i int) *document.Step {
+	if l.steps == nil {
+		l.steps = make([]*document.Step, len(l.card.Blocks))
+	}
+	if l.steps[i] == nil {
+		s := l.card.Blocks[i].(document.Step)
+		l.steps[i] = &s
+	}
+	return l.steps[i]
 }
 
 // leadsToStep tells whether a message stands right before a step; those of the whole job stand before the lists.

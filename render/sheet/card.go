@@ -34,7 +34,9 @@ type layout struct {
 	rooms     rooms
 	title     setTitle
 	lists     map[listsKey]*glanceLists
-	bench     *bench // of a card
+	steps     []*document.Step // by their blocks; nil for other blocks
+	bench     *bench           // of a card
+	said      *slab[piece]     // of the size that is tried
 }
 
 // rooms remembers the height of a page's body for the size of type that it was last asked for.
@@ -55,7 +57,7 @@ func LayCard(card *document.JobCard, opt Options) (*Document, error) {
 	if card.Changed != nil {
 		g.barred()
 	}
-	b := benches.Get().(*bench)
+	b := getBench()
 	l := &layout{card: card, opt: opt, grid: g, set: b.set, bench: b}
 	if l.code, err = ScanCode(card.Header.Payload); err != nil {
 		return nil, fmt.Errorf("number and revision: %w", err)
@@ -71,8 +73,7 @@ func LayCard(card *document.JobCard, opt Options) (*Document, error) {
 	}
 	l.use(t.m)
 	d := l.document(t.pages.leaves())
-	b.clear()
-	benches.Put(b)
+	b.rest()
 	return d, nil
 }
 
@@ -106,6 +107,8 @@ func (l *layout) measure(size float64) (tried, error) {
 
 func (l *layout) try(size float64, p *pager) (tried, error) {
 	l.use(measuresOf(size))
+	p.said.clear()
+	l.said = &p.said
 	p.find(l.pieces(p.ps[:0]), l.frame(cardTaste(l.opt.Sides)))
 	t := tried{m: l.m, n: p.pages(), scant: p.spill() < p.room/3}
 	if t.n == 0 {

@@ -55,6 +55,7 @@ type pager struct {
 	opening []float64 // height of a piece that opens a page
 	price   []float64 // of a break before the piece; infinite where none may be
 	ways    []way
+	said    slab[piece] // what may be said again above pieces that open a page
 }
 
 // way is the best way to break the pieces before a place.

@@ -82,7 +82,7 @@ type repeats struct {
 // heads are the step's number and its messages, first as they are, then in brief.
 func (r *repeats) heads() [][]piece {
 	if r.both == nil {
-		again := make([]piece, 0, 1+len(r.panels))
+		again := r.l.said.take(1 + len(r.panels))
 		again = append(append(again, r.l.continued(r.step)), r.panels...)
 		r.both = [][]piece{again, r.l.brief(again[0], r.step)}
 	}
@@ -218,8 +218,7 @@ func (l *layout) continuedHeight() float64 { return l.m.cap + below(l.m.s) }
 // brief is what stands above an act that goes on over the page where the step's messages don't fit there again: each says its word
 // and its hazard. Less than that is never printed: rather no card.
 func (l *layout) brief(continued piece, b *document.Step) []piece {
-	all := make([]piece, 0, 1+len(b.Panels))
-	all = append(all, continued)
+	all := append(l.said.take(1+len(b.Panels)), continued)
 	for i := range b.Panels {
 		p := &b.Panels[i]
 		words := l.set.mixed(p.Signal+":", p.Hazard).at(l.m.s, l.grid.live)

@@ -28,7 +28,7 @@ func (l *layout) torqueColumns(b document.TorqueTable) torqueColumns {
 		for _, r := range b.Rows {
 			step = max(step, textWidth(Regular, r.Step, size))
 			figure = max(figure, textWidth(Bold, r.Figure, size))
-			unit = max(unit, textWidth(Bold, setUnit(r), size))
+			unit = max(unit, textWidth(Bold, setUnit(&r), size))
 			second = max(second, textWidth(Regular, r.Second, size))
 			secondUnit = max(secondUnit, textWidth(Regular, r.SecondUnit, size))
 		}
@@ -46,7 +46,7 @@ func (l *layout) torqueColumns(b document.TorqueTable) torqueColumns {
 }
 
 // setUnit is what stands behind the figure to set: the unit, and the angle after it.
-func setUnit(r document.TorqueRow) string {
+func setUnit(r *document.TorqueRow) string {
 	switch {
 	case r.Then == "":
 		return r.Unit
@@ -70,11 +70,18 @@ func (l *layout) torqueTable(b document.TorqueTable) []piece {
 		c.wordsRight(bold, l.grid.live, base, secondHead)
 		c.rule(0, l.grid.live, y+rowH-0.3, 1, Colour{})
 	}}
-	ps := []piece{head}
-	for _, r := range b.Rows {
+	again := []piece{head}
+	ps := append(l.said.take(1+len(b.Rows)), head)
+	for i := range b.Rows {
+		r := &b.Rows[i]
 		what := l.set.plain(Regular, r.What).at(cols.size, cols.whatRoom)
 		h := rowH + what.tall(lead)
-		ps = append(ps, piece{name: "torques", at: r.At, h: h, again: []piece{head}, draw: func(c *canvas, y float64) {
+		p := piece{name: "torques", at: r.At, h: h, again: again}
+		if l.measuring {
+			ps = append(ps, p)
+			continue
+		}
+		p.draw = func(c *canvas, y float64) {
 			base := y + rowH - 2
 			c.box("torques", 0, y, l.grid.live, h, strings.Join(strings.Fields(r.Step+" "+r.What+" "+r.Figure+" "+setUnit(r)), " "))
 			c.words(plain, 0, base, r.Step)
@@ -84,7 +91,8 @@ func (l *layout) torqueTable(b document.TorqueTable) []piece {
 				c.pair(plain, plain, cols.second-torqueUnitGap, cols.second, base, r.Second, r.SecondUnit)
 			}
 			c.rule(0, l.grid.live, y+h-0.3, 0.5, Colour{})
-		}})
+		}
+		ps = append(ps, p)
 	}
 	together(ps[1:])
 	return ps
