@@ -145,7 +145,7 @@ func TestNoPagesAreBetter(t *testing.T) {
 			several++
 		}
 	})
-	if several < 20 {
+	if several < 20 && !testing.Short() { // fewer are drawn then
 		t.Errorf("only %d needed more than two pages", several)
 	}
 }
@@ -195,7 +195,7 @@ func TestPagesHoldAllPiecesInOrder(t *testing.T) {
 			several++
 		}
 	})
-	if several < 20 {
+	if several < 20 && !testing.Short() { // fewer are drawn then
 		t.Errorf("only %d needed more than three pages", several)
 	}
 }
