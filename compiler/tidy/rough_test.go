@@ -98,7 +98,7 @@ func TestRoughTypingComesOutAlike(t *testing.T) {
 			r.Fatalf("%s: it was, and is now\n%s\n%s", s.name, firstDifference(s.text, now), rough)
 		}
 	})
-	if changed < 50 {
+	if changed < 50 && !testing.Short() {
 		t.Errorf("only %d were roughened", changed)
 	}
 }

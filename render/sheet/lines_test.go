@@ -168,7 +168,7 @@ func TestNoBreakingIsBetter(t *testing.T) {
 			tried++
 		}
 	})
-	if tried < 20 {
+	if tried < 20 && !testing.Short() {
 		t.Errorf("only %d paragraphs left a choice", tried)
 	}
 }
