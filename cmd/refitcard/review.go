@@ -126,7 +126,7 @@ func (s *session) reviewSheet(c compiled, paper string) (made, error) {
 		}
 		variant = one[0]
 	}
-	r := document.MakeReview(document.ReviewInput{Proc: c.Proc, Old: c.against, Settings: c.Settings, Findings: c.Findings, Variant: variant})
+	r := document.MakeReview(document.ReviewInput{Proc: c.Proc, Old: c.against, Settings: c.Settings, Findings: c.Findings, Variant: variant, Units: s.opt.units})
 	base := baseName(c, variant, "review")
 	if s.opt.format == "html" {
 		var b bytes.Buffer

@@ -22,11 +22,13 @@ type Review struct {
 	Waived   []ReviewFinding
 	Ledgers  []Ledger // one a variant
 	Torques  []ReviewTorque
-	Messages []ReviewMessage
-	Tools    []ReviewTool
-	Since    string // the revision that it is held against; empty without an earlier version
-	Changes  []ReviewChange
-	Signing  []SignBox
+	// PoundsFirst tells that the wrenches of the job are read in lbf·ft.
+	PoundsFirst bool
+	Messages    []ReviewMessage
+	Tools       []ReviewTool
+	Since       string // the revision that it is held against; empty without an earlier version
+	Changes     []ReviewChange
+	Signing     []SignBox
 }
 
 // Standing says in one line how the procedure stands.
@@ -76,6 +78,7 @@ type ReviewInput struct {
 	Settings *library.Settings
 	Findings []diag.Finding
 	Variant  string // the one variant to show; empty for all
+	Units    string // metric or us: which torques stand first; empty: what the procedure or the library says
 }
 
 // MakeReview makes the review sheet of a procedure.
@@ -83,6 +86,7 @@ func MakeReview(in ReviewInput) *Review {
 	p := in.Proc
 	r := &Review{Header: header(p, in.Variant), Foot: reviewFoot(in.Settings)}
 	r.Header.Kind, r.Header.Draft = "Review sheet", false
+	r.PoundsFirst = prefersUS(p, in.Settings, Options{Units: in.Units})
 	r.findings(in)
 	if drawable(p) {
 		for _, play := range assembly.PlayAll(p, verbsOf(in.Settings), nil, true) {

@@ -129,19 +129,23 @@ func (p *reviewer) torques() []piece {
 		heads[i] = "K " + k
 	}
 	ends := [3]float64{live - 59, live - 29.5, live}
-	fields := []field{{"Step", 0, 10, false}, {"Count and fastener", 12, 66, false}, {"N·m", 80, 0, true}, {"lbf·ft", 99, 0, true}}
+	first, second := "N·m", "lbf·ft"
+	if p.review.PoundsFirst {
+		first, second = second, first
+	}
+	fields := []field{{"Step", 0, 10, false}, {"Count and fastener", 12, 66, false}, {first, 80, 0, true}, {second, 99, 0, true}}
 	for i, x := range ends {
 		fields = append(fields, field{"", x - 11.5, 0, true}, field{heads[i], x, 0, true})
 	}
 	var rows [][]rowCell
 	for _, t := range p.review.Torques {
-		rows = append(rows, torqueCells(t, common == nil))
+		rows = append(rows, torqueCells(t, common == nil, p.review.PoundsFirst))
 	}
 	return p.section("Torques", "preload in kN and share of proof load, by the nut factor K", fields, rows)
 }
 
 // torqueCells gives the cells of a torque.
-func torqueCells(t document.ReviewTorque, frictions bool) []rowCell {
+func torqueCells(t document.ReviewTorque, frictions, poundsFirst bool) []rowCell {
 	what := rowCell{runs: []document.Run{{Text: t.Count, Bold: true}, {Text: " " + t.What}}}
 	if t.Count == "" {
 		what.runs = []document.Run{{Text: t.What}}
@@ -153,7 +157,11 @@ func torqueCells(t document.ReviewTorque, frictions bool) []rowCell {
 		what.runs = append(what.runs, document.Run{Text: ", " + t.Friction})
 	}
 	what.small = t.More
-	row := []rowCell{boldCell(t.Step), what, boldCell(t.NewtonMetres), plainCell(t.PoundFeet)}
+	first, second := t.NewtonMetres, t.PoundFeet
+	if poundsFirst {
+		first, second = second, first
+	}
+	row := []rowCell{boldCell(t.Step), what, boldCell(first), plainCell(second)}
 	if len(t.Loads) == 0 {
 		return append(row, rowCell{}, rowCell{}, rowCell{}, rowCell{}, rowCell{}, plainCell(t.None))
 	}
