@@ -88,19 +88,16 @@ type resolver struct {
 	named   []func() // what waits for the names
 
 	// What the model is made of, and room that is used again.
-	acts      slab[procedure.Act]
-	values    slab[procedure.Values]
-	actLists  slab[*procedure.Act]
-	toolSlab  slab[procedure.Tool]
-	choices   slab[procedure.Choice]
-	objects   slab[procedure.Object]
-	mentioned slab[procedure.Object]
-	related   slab[procedure.Relation]
-	runs      slab[procedure.Run]
-	notes     slab[procedure.Note]
-	words     []token // of the tag at hand
-	spareRuns spare[procedure.Run]
-	spareActs spare[*procedure.Act]
+	acts     slab[procedure.Act]
+	valued   slab[procedure.Values]
+	actLists slab[*procedure.Act]
+	toolSlab slab[procedure.Tool]
+	choices  slab[procedure.Choice]
+	objects  slab[procedure.Object]
+	related  slab[procedure.Relation]
+	runs     slab[procedure.Run]
+	notes    slab[procedure.Note]
+	words    []token // of the tag at hand
 
 	included bool // declarations and steps at hand come from an included file
 	number   int  // of the last step
@@ -137,6 +134,7 @@ func resolved(in Input) *resolver {
 	if unreadable(in.Main) {
 		return r
 	}
+	r.expect()
 	r.front(in.Main)
 	r.declarations()
 	r.names = newDictionary(r.p, in.Memory)
