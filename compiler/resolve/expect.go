@@ -17,7 +17,7 @@ func (r *resolver) expect() {
 	}
 	r.acts.expect(x.acts)
 	r.actLists.expect(x.acts + leastPiece) // a list is begun where some room is left
-	r.objects.expect(x.objects + leastPiece)
+	r.objects.expect(x.objects + x.objects/4 + leastPiece)
 	r.valued.expect(x.values)
 	r.runs.expect(x.runs + leastPiece)
 }
@@ -64,7 +64,11 @@ func (x *expected) text(list []syntax.Inline) {
 		}
 		x.acts++
 		switch t.Verb.Takes {
-		case verb.Parts, verb.Part, verb.Fluids, verb.Anything, verb.OneThing, verb.Supply:
+		case verb.Supply:
+			x.objects++
+			x.values++
+			x.runs++
+		case verb.Parts, verb.Part, verb.Fluids, verb.Anything, verb.OneThing:
 			x.objects++
 			x.runs++
 		case verb.Torque:

@@ -5,6 +5,7 @@ package resolve
 import (
 	"slices"
 	"strings"
+	"sync"
 
 	"refitcard/compiler/library"
 	"refitcard/compiler/procedure"
@@ -124,7 +125,7 @@ func Resolve(in Input) (*procedure.Procedure, []source.Fault) {
 
 func resolved(in Input) *resolver {
 	r := &resolver{
-		in: in, verbs: in.Settings.Verbs, words: make([]token, 0, 32), p: &procedure.Procedure{File: in.Main.File, Sources: []*source.File{in.Main.File}},
+		in: in, verbs: in.Settings.Verbs, p: &procedure.Procedure{File: in.Main.File, Sources: []*source.File{in.Main.File}},
 	}
 	for _, i := range in.Includes {
 		if !slices.Contains(r.p.Sources, i.Tree.File) {
@@ -134,6 +135,8 @@ func resolved(in Input) *resolver {
 	if unreadable(in.Main) {
 		return r
 	}
+	words := wordRooms.Get().(*[]token)
+	r.words = *words
 	r.expect()
 	r.front(in.Main)
 	r.declarations()
@@ -148,8 +151,16 @@ func resolved(in Input) *resolver {
 	r.intro(in.Main)
 	r.stages(in.Main)
 	r.finish()
+	*words, r.words = r.words[:0], nil
+	wordRooms.Put(words)
 	return r
 }
+
+// wordRooms is room for the words of a tag, for one procedure after the other.
+var wordRooms = sync.Pool{New: func() any {
+	room := make([]token, 0, 64)
+	return &room
+}}
 
 // unreadable tells whether a file could not be read at all: then that is the one finding.
 func unreadable(t *syntax.Tree) bool {
