@@ -148,7 +148,7 @@ func conversions(v quantity.Value) []known {
 }
 
 // threadKnown tells what the tables say of a thread with the strength and head that were written.
-func threadKnown(words string, s hardware.Spec) []known {
+func threadKnown(words string, s *hardware.Spec) []known {
 	t := s.Thread
 	all := []known{{"thread", "thread", t.Name, t.Name}}
 	if p := t.PitchMM(); p > 0 {
@@ -182,7 +182,7 @@ func threadKnown(words string, s hardware.Spec) []known {
 }
 
 // driveKnown gives the sizes that turn the thread with the head that was written; a bolt where the words do not say nut.
-func driveKnown(words string, s hardware.Spec) []known {
+func driveKnown(words string, s *hardware.Spec) []known {
 	name := "bolt"
 	if s.Nut != "" || strings.Contains(words, "nut") {
 		name = "nut"

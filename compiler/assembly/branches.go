@@ -2,11 +2,12 @@ package assembly
 
 import (
 	"fmt"
-	"math/big"
 	"slices"
 
 	"refitcard/compiler/procedure"
+	"refitcard/compiler/quantity"
 	"refitcard/compiler/source"
+	"refitcard/compiler/verb"
 )
 
 // branch is a condition underway: other is the ledger that goes on without its steps.
@@ -38,7 +39,7 @@ func conditional(list []*procedure.Step) bool {
 func touching(list []*procedure.Step) (n int) {
 	for _, s := range list {
 		for _, a := range s.Acts {
-			if a.Verb.Work {
+			if e := a.Verb.Effect; verb.Remove <= e && e <= verb.DoTorque {
 				n += len(a.Objects)
 			}
 		}
@@ -147,10 +148,10 @@ func (l *ledger) spentOther(other *ledger) {
 		if mine.First == nil {
 			mine.First = x.First
 		}
-		if x.Pieces > mine.Pieces || x.Amount != nil && (mine.Amount == nil || mine.Amount.Cmp(x.Amount) < 0) {
+		if x.Pieces > mine.Pieces || x.Amount != nil && (mine.Amount == nil || quantity.Compare(mine.Amount, x.Amount) < 0) {
 			mine.Acts, mine.Pieces, mine.Unit = slices.Clip(x.Acts), x.Pieces, x.Unit
 			if x.Amount != nil {
-				mine.Amount = new(big.Rat).Set(x.Amount)
+				mine.Amount = x.Amount
 			}
 		}
 	}

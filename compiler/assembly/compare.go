@@ -22,7 +22,7 @@ func (l *ledger) compare(other *ledger, first *procedure.Step) {
 			continue
 		}
 		if a, b := g.summary(), x.summary(); a != b {
-			l.branches(first, g.part.Name.Value, a, b, g.last)
+			l.branches(first, g.part.Name.Value, a, b, g.last.handled())
 			return
 		}
 	}

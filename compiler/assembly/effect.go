@@ -110,7 +110,7 @@ func (l *ledger) part(o *procedure.Object) {
 }
 
 // short reports an act on k units where only there can be done; true when it can't.
-func (l *ledger) short(rule string, o *procedure.Object, g *group, k, there int, where handled, words string) bool {
+func (l *ledger) short(rule string, o *procedure.Object, g *group, k, there int, where deed, words string) bool {
 	if k <= there && (k > 0 || o.Count != procedure.Remaining) {
 		return false
 	}
@@ -146,7 +146,7 @@ func (l *ledger) remove(o *procedure.Object, g *group) {
 	l.sealRemoved(g)
 	g.remove(k)
 	l.note(g, verb.Remove, o)
-	g.took, g.went = g.last, handled{}
+	g.took, g.went = g.last, deed{}
 	l.moved(g, k, "off", false)
 	if len(l.openings) > 0 {
 		l.endSupport(procedure.Fold(g.part.Name.Value))
@@ -256,8 +256,8 @@ func (l *ledger) snug(o *procedure.Object, g *group) {
 		}
 		l.fastenerFirst(o, g, missing)
 		n, news := g.install(missing, o.New)
-		g.put, g.went = true, l.here(o)
-		l.log = append(l.log, event{l.clock, g.part, verb.Install, l.here(o)})
+		g.put, g.went = true, deed{l.act, o}
+		l.log = append(l.log, event{l.clock, g.part, verb.Install, g.went})
 		l.moved(g, n-news, "on", false)
 		l.moved(g, news, "on", true)
 	}

@@ -1,7 +1,6 @@
 package assembly
 
 import (
-	"slices"
 	"strings"
 
 	"refitcard/compiler/procedure"
@@ -102,7 +101,7 @@ func (l *ledger) endFind(name string, by handled, words []string, names ...strin
 // lastAt is where a part was handled last, its row when it never was.
 func (g *group) lastAt() handled {
 	if g.last.act != nil {
-		return g.last
+		return g.last.handled()
 	}
 	return handled{at: g.part.Name.At}
 }
@@ -110,7 +109,7 @@ func (g *group) lastAt() handled {
 // wentAt is the act that put a part on, not a torque of it later: that is where too few, or old ones, went back.
 func (g *group) wentAt() handled {
 	if g.went.act != nil {
-		return g.went
+		return g.went.handled()
 	}
 	return g.lastAt()
 }
@@ -261,7 +260,7 @@ func (l *ledger) followsPartner(g *group) bool {
 
 // slackenedBehind tells whether a fastener was slackened after its partner was tightened last: then it follows it no more.
 func (l *ledger) slackenedBehind(g, other *group) bool {
-	for _, e := range slices.Backward(l.log) {
+	for e := range l.backward {
 		switch {
 		case e.part == g.part && e.what == verb.Loosen:
 			return true

@@ -195,9 +195,10 @@ func (x *Spent) add(v quantity.Value) {
 		return
 	}
 	if x.Amount == nil {
-		x.Amount, x.Unit = new(big.Rat), v.Unit
+		x.Amount, x.Unit = high, v.Unit
+		return
 	}
-	x.Amount.Add(x.Amount, high)
+	x.Amount = quantity.Added(x.Amount, high)
 }
 
 // rest books what is left of the declared quantity: a fill that does not say how much takes that.
@@ -206,7 +207,7 @@ func (x *Spent) rest(s *procedure.Supply) {
 	if x.Amount == nil {
 		x.Amount, x.Unit = new(big.Rat), s.Quantity.Unit
 	}
-	if all != nil && all.Cmp(x.Amount) > 0 {
-		x.Amount.Set(all)
+	if all != nil && quantity.Compare(all, x.Amount) > 0 {
+		x.Amount = all
 	}
 }

@@ -1,7 +1,6 @@
 package assembly
 
 import (
-	"math/big"
 	"slices"
 	"strings"
 
@@ -39,8 +38,8 @@ type ledger struct {
 	mutes      []mute
 	deaf       bool // from deafAt on too many acts could not be read
 	deafAt     int
-	lost       []mute // the words of acts that could not be read: a name in them may have been begun there
-	log        []event
+	lost       []mute  // the words of acts that could not be read: a name in them may have been begun there
+	past, log  []event // those before this copy parted from its ledger, which both read, and those since
 
 	order map[*procedure.Step]int // where each step stands in the job
 	lasts map[string]int          // where the last step of each condition stands
@@ -73,10 +72,10 @@ type mute struct {
 
 // event is a change of a part, for what has to be known of later acts.
 type event struct {
-	at    int
-	part  *procedure.Part
-	what  verb.Effect
-	where handled
+	at   int
+	part *procedure.Part
+	what verb.Effect
+	deed deed
 }
 
 // PlayAll plays a procedure through, once a variant. Faults of earlier stages about a declared thing mute it.
@@ -152,14 +151,15 @@ func (l *ledger) clone() *ledger {
 	c.marks = l.marks.clone()
 	c.isolated = l.isolated.clone()
 	c.candidates = slices.Clip(l.candidates)
-	c.mutes, c.log, c.removals = slices.Clip(l.mutes), slices.Clip(l.log), slices.Clip(l.removals)
+	c.mutes, c.removals = slices.Clip(l.mutes), slices.Clip(l.removals)
+	c.past, c.log = slices.Clip(l.log), nil
+	if len(l.past) > 0 {
+		c.past = slices.Concat(l.past, l.log)
+	}
 	play := Play{Variant: l.variant, Spent: slices.Clone(l.play.Spent)}
 	for i := range play.Spent {
 		x := &play.Spent[i]
 		x.Acts = slices.Clip(x.Acts)
-		if x.Amount != nil {
-			x.Amount = new(big.Rat).Set(x.Amount)
-		}
 	}
 	c.play = &play
 	return &c
@@ -189,7 +189,7 @@ func (l *ledger) run() Play {
 		all = append(all, s.Steps...)
 	}
 	if conditional(all) {
-		l.order, l.lasts = map[*procedure.Step]int{}, map[string]int{}
+		l.order, l.lasts = make(map[*procedure.Step]int, n), map[string]int{}
 		l.conditions(all, true)
 	}
 	n = touching(all)
@@ -246,7 +246,7 @@ func (l *ledger) judge() {
 		stand = append(stand, c)
 		if c.second != nil {
 			if e, ok := c.second(); ok {
-				c.fault.Related = append(c.fault.Related, e.where.related("later")...)
+				c.fault.Related = append(c.fault.Related, e.deed.related("later")...)
 			}
 		}
 		l.play.Faults = append(l.play.Faults, c.fault)
@@ -302,9 +302,11 @@ func inner(a *procedure.Act) source.Span {
 }
 
 // at is the place of an object: the whole tag when it is the only one.
-func (l *ledger) at(o *procedure.Object) source.Span {
-	if len(l.act.Objects) == 1 {
-		return inner(l.act)
+func (l *ledger) at(o *procedure.Object) source.Span { return placeOf(l.act, o) }
+
+func placeOf(a *procedure.Act, o *procedure.Object) source.Span {
+	if len(a.Objects) == 1 {
+		return inner(a)
 	}
 	return o.At
 }
@@ -313,24 +315,36 @@ func (l *ledger) here(o *procedure.Object) handled { return handled{l.at(o), l.s
 
 // later tells whether an event of a kind for a part comes behind a moment, with none of the others between.
 func (l *ledger) later(at int, part *procedure.Part, what []verb.Effect, unless ...verb.Effect) (event, bool) {
-	for _, e := range l.log {
-		if e.at <= at || e.part != part {
-			continue
-		}
-		if slices.Contains(unless, e.what) {
-			return event{}, false
-		}
-		if slices.Contains(what, e.what) {
-			return e, true
+	for _, list := range [...][]event{l.past, l.log} {
+		for _, e := range list {
+			if e.at <= at || e.part != part {
+				continue
+			}
+			if slices.Contains(unless, e.what) {
+				return event{}, false
+			}
+			if slices.Contains(what, e.what) {
+				return e, true
+			}
 		}
 	}
 	return event{}, false
 }
 
 func (l *ledger) note(g *group, what verb.Effect, o *procedure.Object) {
-	h := l.here(o)
-	g.touched, g.last = true, h
-	l.log = append(l.log, event{l.clock, g.part, what, h})
+	g.touched, g.last = true, deed{l.act, o}
+	l.log = append(l.log, event{l.clock, g.part, what, g.last})
+}
+
+// backward gives the events from the last to the first.
+func (l *ledger) backward(yield func(event) bool) {
+	for _, list := range [...][]event{l.log, l.past} {
+		for _, e := range slices.Backward(list) {
+			if !yield(e) {
+				return
+			}
+		}
+	}
 }
 
 func (l *ledger) moved(g *group, n int, to string, fresh bool) {

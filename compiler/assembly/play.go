@@ -59,7 +59,7 @@ type Move struct {
 // Spent is what the steps of a play take of a supply.
 type Spent struct {
 	Supply *procedure.Supply
-	Amount *big.Rat // in SI units; nil when counted or not said
+	Amount *big.Rat // in SI units, only to be read: it may be that of a value; nil when counted or not said
 	Pieces int
 	First  *procedure.Step // the first step that uses it
 	Acts   []*procedure.Act

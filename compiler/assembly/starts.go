@@ -22,12 +22,12 @@ func (l *ledger) set(a *procedure.Act) {
 		switch a.Verb.Effect {
 		case verb.Remove, verb.Loosen, verb.Snug:
 			if g := l.groupOf(o); g != nil {
-				l.setPart(a, o, g, by)
+				l.setPart(a, o, g, deed{act: a})
 			}
 		case verb.Install:
 			if g := l.groupOf(o); g != nil {
 				g.install(l.wantedOf(o, g, a), o.New)
-				g.last, g.touched = by, true
+				g.last, g.touched = deed{act: a}, true
 			}
 		case verb.Drain:
 			if o.Supply != nil {
@@ -61,7 +61,7 @@ func (l *ledger) wantedOf(o *procedure.Object, g *group, a *procedure.Act) int {
 	return g.part.Qty
 }
 
-func (l *ledger) setPart(a *procedure.Act, o *procedure.Object, g *group, by handled) {
+func (l *ledger) setPart(a *procedure.Act, o *procedure.Object, g *group, by deed) {
 	k := l.wantedOf(o, g, a)
 	g.touched, g.last, g.took = true, by, by
 	switch a.Verb.Effect {

@@ -55,7 +55,8 @@ func (l *ledger) state(step *procedure.Step) State {
 
 func (l *ledger) partState(s *State, g *group) {
 	p := g.part
-	c := Counted{Name: p.Name.Value, Of: p.Qty, Part: p, At: g.last.at, Step: g.last.step}
+	last := g.last.handled()
+	c := Counted{Name: p.Name.Value, Of: p.Qty, Part: p, At: last.at, Step: last.step}
 	if n := g.lying(); n > 0 {
 		c.N, c.Why = n, "off"
 		s.Off = append(s.Off, c)

@@ -2,7 +2,6 @@ package assembly
 
 import (
 	"math/big"
-	"slices"
 	"strings"
 
 	"refitcard/compiler/procedure"
@@ -145,7 +144,7 @@ func (l *ledger) turnOn(o *procedure.Object, g *group, k int) (to grip, ok bool)
 
 // torquedSince tells whether a part had a torque act since it was last off or slack.
 func (l *ledger) torquedSince(p *procedure.Part) bool {
-	for _, e := range slices.Backward(l.log) {
+	for e := range l.backward {
 		if e.part != p {
 			continue
 		}

@@ -47,15 +47,35 @@ type handled struct {
 	act  *procedure.Act
 }
 
+// deed is an act upon a part, and the object of the act that names it; no object stands for all that the act says. A play keeps
+// many: where they stand is told when it is asked.
+type deed struct {
+	act *procedure.Act
+	obj *procedure.Object
+}
+
+// handled tells where the act was done.
+func (d deed) handled() handled {
+	switch {
+	case d.act == nil:
+		return handled{}
+	case d.obj == nil:
+		return handled{inner(d.act), d.act.Step, d.act}
+	}
+	return handled{placeOf(d.act, d.obj), d.act.Step, d.act}
+}
+
+func (d deed) related(words string) []source.Related { return d.handled().related(words) }
+
 // group is all units of one part, and who handled them last.
 type group struct {
 	part    *procedure.Part
 	units   []unit
 	touched bool
-	last    handled // handled any unit of it
-	took    handled // took it off, or slackened it
-	went    handled // put it on, since it last came off
-	put     bool    // something put it on
+	last    deed // handled any unit of it
+	took    deed // took it off, or slackened it
+	went    deed // put it on, since it last came off
+	put     bool // something put it on
 	// atTorque says that the table's torque is there and its angle is not, or not all of it; turned is what was given of it,
 	// summed over the units.
 	atTorque bool

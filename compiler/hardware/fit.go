@@ -21,7 +21,7 @@ const (
 // Fastener is a part as its row gives it.
 type Fastener struct {
 	Name string // "cover bolt"
-	Spec Spec
+	Spec *Spec
 }
 
 // Fitting is one size that turns a fastener.
@@ -145,53 +145,70 @@ var special = []string{
 // lending lists words that do so in the name of a nut, and are a part that it holds in the name of a bolt or a screw.
 var lending = []string{"cap", "gland", "ring", "valve", "hose", "pipe", "lock", "coupling", "lifting"}
 
-// ordinary tells whether the part is a bolt, a screw or a nut of the kind that the standards are about.
-func (f Fastener) ordinary() bool {
-	var room [roomForWords]byte
-	w := wordsOf(room[:0], f.Name, "")
-	nut := w.endIn("nut")
-	if !nut && !w.endIn("bolt") && !w.endIn("screw") && !w.endIn("capscrew") && !w.endIn("setscrew") {
-		return false
-	}
-	// A part that a bolt holds lends it its name: "cap bolt", "gland bolt", "wheel bolt". A nut of that name is a thing of its
-	// own, and so are wheel bolts and a few more.
-	return !w.hasAny(special...) && (!nut || !w.hasAny(lending...))
+// told is what the name of a part tells of how it is turned.
+type told struct {
+	ordinary bool // a bolt, a screw or a nut of the kind that the standards are about
+	nut      bool
+	grub     bool // it may mean a screw without a head: a set screw, or a grub screw
 }
 
-// Takes looks up the sizes that turn the fastener: by its Spec, else by any standard in the tables; none when its drive is not
-// known. complete tells whether nothing else turns it: only then does another size not fit.
-func (f Fastener) Takes() (takes []Fitting, complete bool) {
-	s := f.Spec
+func (t told) index() int {
+	i := 0
+	for _, yes := range [...]bool{t.ordinary, t.nut, t.grub} {
+		i *= 2
+		if yes {
+			i++
+		}
+	}
+	return i
+}
+
+func (f Fastener) told() told {
+	var room [roomForWords]byte
+	w := wordsOf(room[:0], f.Name, "")
+	t := told{nut: w.endIn("nut"), grub: w.has("screw") && w.hasAny("set", "grub") || w.has("setscrew")}
+	if t.nut || w.endIn("bolt") || w.endIn("screw") || w.endIn("capscrew") || w.endIn("setscrew") {
+		// A part that a bolt holds lends it its name: "cap bolt", "gland bolt", "wheel bolt". A nut of that name is a thing of
+		// its own, and so are wheel bolts and a few more.
+		t.ordinary = !w.hasAny(special...) && (!t.nut || !w.hasAny(lending...))
+	}
+	return t
+}
+
+// turned tells whether the Spec says something of what turns the part.
+func (s *Spec) turned() bool {
+	return s.Size != nil || s.slotted() || (s.Head != "" || s.Nut != "") && s.Thread != nil && !s.Bare
+}
+
+func (s *Spec) slotted() bool { return s.Head == "slotted" && len(s.Heads) == 1 }
+
+// takes is Takes for a Spec that says something of what turns the part.
+func (s *Spec) takes(t told) (takes []Fitting, complete bool) {
 	if s.Size != nil {
 		return []Fitting{{*s.Size, "its Spec", true}}, true
 	}
-	if s.Head == "slotted" && len(s.Heads) == 1 {
+	if s.slotted() {
 		return []Fitting{{Size{System: Blade, Typed: "a slotted screwdriver"}, "its Spec", true}}, true
 	}
-	if s.Head == "" && s.Nut == "" || s.Thread == nil || s.Bare {
-		return nil, false
-	}
-	complete = f.ordinary() && !s.Unusual && s.Thread.published()
-	takes = append(f.widths(), f.drives()...)
+	complete = t.ordinary && !s.Unusual && s.Thread.published()
+	takes = append(s.widths(t), s.drives(t)...)
 	if slices.Contains(s.Heads, "cross recess") && s.Thread.Inch {
 		complete = false // the tables have truss heads only
 	}
 	if slices.Contains(s.Heads, "slotted") || s.Head == "countersunk" && len(s.Heads) == 1 {
 		takes = append(takes, Fitting{Size{System: Blade, Typed: "a slotted screwdriver"}, "slotted heads", false})
 	}
-	return takes, complete
+	return slices.Clip(takes), complete
 }
 
 // widths gives the widths across flats that the standards know for the thread, when its drive is an outer hexagon.
-func (f Fastener) widths() []Fitting {
-	s := f.Spec
+func (s *Spec) widths(t told) []Fitting {
 	flange := slices.Contains(s.Heads, "flange")
 	if !flange && s.Head != "hex" && (s.Head != "" || s.Nut == "") {
 		return nil
 	}
 	part := "bolt"
-	var room [roomForWords]byte
-	if w := wordsOf(room[:0], f.Name, ""); s.Nut != "" || w.endIn("nut") {
+	if s.Nut != "" || t.nut {
 		part = "nut"
 	}
 	var all, others []Fitting
@@ -213,8 +230,7 @@ func (f Fastener) widths() []Fitting {
 }
 
 // drives gives the keys, bits and drivers that the standards know for the thread, when its drive is a recess.
-func (f Fastener) drives() []Fitting {
-	s := f.Spec
+func (s *Spec) drives(t told) []Fitting {
 	shape := ""
 	for _, w := range []string{"countersunk", "button", "socket"} {
 		if slices.Contains(s.Heads, w) {
@@ -233,7 +249,7 @@ func (f Fastener) drives() []Fitting {
 	case shape == "":
 		return nil
 	}
-	grub := s.Grub || f.grub()
+	grub := s.Grub || t.grub
 	var all []Fitting
 	for _, d := range reference.Drives() {
 		head := d.Head == shape || shape == "" || grub && d.Head == "set screw"
@@ -248,11 +264,4 @@ func (f Fastener) drives() []Fitting {
 		all = append(all, x)
 	}
 	return all
-}
-
-// grub tells whether the name may mean a screw without a head: a set screw, or a grub screw.
-func (f Fastener) grub() bool {
-	var room [roomForWords]byte
-	w := wordsOf(room[:0], f.Name, "")
-	return w.has("screw") && w.hasAny("set", "grub") || w.has("setscrew")
 }

@@ -24,7 +24,7 @@ const guided = 0.9
 // R is the least 0.2 % limit, A the stress area with d0 its diameter, Dk the mean diameter of the face under the head: half-way
 // between the width across flats and the clearance hole, both close to 1.5 d and 1.1 d. The list is empty without a metric
 // thread and a strength of a bolt that the tables have.
-func (s Spec) Guides(mus ...float64) []Guide {
+func (s *Spec) Guides(mus ...float64) []Guide {
 	p, ok := s.ProofLoad()
 	if !ok || p.Nut || p.Stainless || s.Thread.Inch {
 		return nil

@@ -36,7 +36,7 @@ func lettered(m string, at int) (Oddity, bool) {
 }
 
 // oddities lists what starts like a thread and is none, or is one that the tables rule out.
-func oddities(cell string, s Spec) []Oddity {
+func oddities(cell string, s *Spec) []Oddity {
 	var odd []Oddity
 	for at := 0; at < len(cell); at++ {
 		if at > 0 && !boundary(cell[at-1]) {

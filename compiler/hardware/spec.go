@@ -27,7 +27,12 @@ type Spec struct {
 	Thickness *quantity.Value // "3.0 ±0.05 mm thick"
 	Items     []Item          // what was understood, in order
 	Odd       []Oddity        // what starts like a thread and is none
+
+	known *lookups // what the tables say of it; nil for a Spec that was not read from a cell
 }
+
+// NoSpec is that of a part without one. Nobody may change it.
+var NoSpec = &Spec{}
 
 // Item is one thing understood in the cell, bytes Start up to End.
 type Item struct {
@@ -78,8 +83,8 @@ var kinds = []struct {
 const longest = 400
 
 // ParseSpec reads a Spec cell. What it does not know it leaves alone.
-func ParseSpec(cell string) Spec {
-	s := Spec{}
+func ParseSpec(cell string) *Spec {
+	s := &Spec{known: &lookups{}}
 	cell = cell[:min(len(cell), longest)]
 	for i := 0; i < len(cell); {
 		if i > 0 && !boundary(cell[i-1]) {

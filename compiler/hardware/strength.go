@@ -52,9 +52,7 @@ type Proof struct {
 	Load      float64 // Area × Stress, N
 }
 
-// ProofLoad gives what the thread bears by the table of strengths; ok is false when thread or strength are not written, not in
-// the tables, or there from memory only.
-func (s Spec) ProofLoad() (p Proof, ok bool) {
+func (s *Spec) proofLoad() (p Proof, ok bool) {
 	if s.Thread == nil || s.Strength == "" {
 		return Proof{}, false
 	}
@@ -118,9 +116,7 @@ type Friction struct {
 	Low, High float64
 }
 
-// Friction gives the range for the condition that the cell states: the widest of all published rows. Stainless steel adds its
-// own, several conditions add up to the range of them all.
-func (s Spec) Friction() Friction {
+func (s *Spec) frictions() Friction {
 	f := Friction{Condition: strings.Join(s.Condition, ", ")}
 	wanted := append([]string{}, s.Condition...)
 	if p, ok := s.ProofLoad(); ok && p.Stainless || strings.HasPrefix(s.Strength, "A") {

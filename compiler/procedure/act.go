@@ -13,24 +13,25 @@ type Act struct {
 	Words    string      // all between the braces as it prints, verb included
 	Step     *Step       // nil in starts and leaves
 	Objects  []Object
-	Mentions []Object // declared things among its words that are not its objects: used, and nothing done to them
-	Detail   string   // words after the last object
-	Broken   bool     // something in it was not understood (a fault was recorded): it prints, and mutes its names in the play
+	Detail   string // words after the last object
+	Tool     *Tool
+	Choice   int  // which side of the tool's "or"
+	Sentence int  // which sentence of the step it stands in, from 0: tools bind to the acts of their sentence
+	Broken   bool // something in it was not understood (a fault was recorded): it prints, and mutes its names in the play
 
-	*Values                  // of torque, measure and check; never nil, as the others share NoValues
+	*Values // never nil, as the acts that have none share NoValues
+}
+
+// Values are what an act says in figures, and what else few acts say. Most acts have none of it, and a job has hundreds: they
+// share one value.
+type Values struct {
 	Amount   *quantity.Value // of fill, drain, top up, supply, wait, start, await (within), takes
 	AmountAt source.Span
 	Pieces   int    // of supply: a count without a unit
 	Name     string // of measure: what is measured; of check, tell, record, wear, hold, messages: the words
-	Tool     *Tool
-	Choice   int // which side of the tool's "or"
-	Message  *Message
-	Sentence int // which sentence of the step it stands in, from 0: tools bind to the acts of their sentence
-}
 
-// Values are what torque, measure and check say in figures, and what else few acts say. Most acts have none of it, and a job has
-// hundreds: they share one value.
-type Values struct {
+	Mentions []Object // declared things among its words that are not its objects: used, and nothing done to them
+
 	Torque  Torque // of torque: as written in the tag
 	Order   string // crosswise, from the centre, in order; empty when none
 	OrderAt source.Span

@@ -31,7 +31,7 @@ type Part struct {
 	UpTo     bool // "up to 3": an add part that is fitted as needed
 	QtyAt    source.Span
 	Spec     Text
-	Hardware hardware.Spec // what was understood of Spec
+	Hardware *hardware.Spec // what was understood of Spec; never nil, as parts that have none share NoSpec, and equal cells one
 	Number   Text
 	Use      Use
 	UseAt    source.Span

@@ -121,8 +121,14 @@ type Step struct {
 	Acts     []*Act     // every act in it, in order, also those that do not tick (tool, part, supply)
 	Notes    []Remark   // its bullets, quotes without a signal word and figures
 	Steps    []*Step    // its sub-steps, played after its own acts
-	Layouts  []*Layout
-	Stacks   []*Stack
+
+	*Terms // never nil, as steps that have none share NoTerms
+}
+
+// Terms are what few steps have: on which terms a step is done, how it is named and held, and the drawings in it.
+type Terms struct {
+	Layouts []*Layout
+	Stacks  []*Stack
 
 	If        Text // the words of {if …}
 	Otherwise source.Span
@@ -135,6 +141,17 @@ type Step struct {
 	Handover  source.Span
 	Wear      []Text
 	FollowUp  []*Act
+}
+
+// NoTerms are those of a step that has none. Nobody may change them.
+var NoTerms = &Terms{}
+
+// Own gives the terms of a step to be filled in: from then on it has its own.
+func (s *Step) Own() *Terms {
+	if s.Terms == NoTerms {
+		s.Terms = &Terms{}
+	}
+	return s.Terms
 }
 
 // Name is the number as it prints: "7" or "7a".

@@ -43,7 +43,7 @@ func NumberPrefix(s string) (Number, int) {
 		if value = fraction(top, bottom); value == nil {
 			return Number{}, 0
 		}
-		value = added(value, rat(num))
+		value = Added(value, rat(num))
 		end += n
 	default:
 		if end+1 < len(s) && s[end] == '.' {
@@ -183,6 +183,6 @@ func rounded(r *big.Rat, figures int) Number {
 	return Number{text, rat(text), decimals}
 }
 
-func add(a, b Number) *big.Rat { return added(a.Rat, b.Rat) }
+func add(a, b Number) *big.Rat { return Added(a.Rat, b.Rat) }
 
-func sub(a, b Number) *big.Rat { return added(a.Rat, new(big.Rat).Neg(b.Rat)) }
+func sub(a, b Number) *big.Rat { return Added(a.Rat, new(big.Rat).Neg(b.Rat)) }

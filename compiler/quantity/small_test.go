@@ -30,7 +30,7 @@ func TestSmallRationalsAreReckonedAsLargeOnes(t *testing.T) {
 		if got, want := multiplied(a, b), new(big.Rat).Mul(a, b); got.Cmp(want) != 0 || got.String() != want.String() {
 			t.Fatalf("%s × %s is %s, want %s", a, b, got, want)
 		}
-		if got, want := added(a, b), new(big.Rat).Add(a, b); got.Cmp(want) != 0 || got.String() != want.String() {
+		if got, want := Added(a, b), new(big.Rat).Add(a, b); got.Cmp(want) != 0 || got.String() != want.String() {
 			t.Fatalf("%s + %s is %s, want %s", a, b, got, want)
 		}
 		if got, want := Compare(a, b), a.Cmp(b); got != want {

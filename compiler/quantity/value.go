@@ -56,7 +56,7 @@ func (u *Unit) to(r *big.Rat) *big.Rat {
 	if u.offset.Sign() == 0 {
 		return si
 	}
-	return added(si, u.offset)
+	return Added(si, u.offset)
 }
 
 func (u *Unit) from(si *big.Rat) *big.Rat {
@@ -96,7 +96,7 @@ func (v Value) Middle() *big.Rat {
 	case v.Form == Tolerance:
 		return v.Unit.to(v.Nominal.Rat)
 	}
-	return multiplied(added(low, high), &half)
+	return multiplied(Added(low, high), &half)
 }
 
 // Float gives the middle as a float, in the unit of reference.

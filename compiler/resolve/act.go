@@ -2,6 +2,7 @@ package resolve
 
 import (
 	"cmp"
+	"slices"
 	"strings"
 
 	"refitcard/compiler/procedure"
@@ -23,7 +24,7 @@ func (r *resolver) act(t *syntax.Tag) *procedure.Act {
 	case verb.Parts, verb.Part:
 		r.strict(a, body, "part")
 	case verb.Torque:
-		a.Values = r.values.one()
+		r.values(a)
 		r.torqueAct(a, body)
 	case verb.Fluids:
 		r.strict(a, body, "supply")
@@ -36,16 +37,24 @@ func (r *resolver) act(t *syntax.Tag) *procedure.Act {
 	case verb.Duration:
 		r.duration(a, body, 0)
 	case verb.Measure, verb.Limit:
-		a.Values = r.values.one()
+		r.values(a)
 		r.measure(a, body)
 	case verb.Tool:
 		r.toolAct(a, body)
 	default:
-		a.Name = body.Text
+		r.values(a).Name = body.Text
 		r.mentions(a, body, r.tokens(body))
 	}
 	a.Objects = r.objects.end(a.Objects)
 	return a
+}
+
+// values gives the values of an act to be filled in: from then on it has its own.
+func (r *resolver) values(a *procedure.Act) *procedure.Values {
+	if a.Values == procedure.NoValues {
+		a.Values = r.valued.one()
+	}
+	return a.Values
 }
 
 // tokens cuts the text of a tag, or a part of one, in room that is used again for the next.
@@ -126,7 +135,9 @@ func (r *resolver) mentions(a *procedure.Act, raw syntax.Raw, t []token) {
 		}
 		i += n - 1
 	}
-	a.Mentions = r.mentioned.keep(found)
+	if len(found) > 0 {
+		r.values(a).Mentions = slices.Clone(found)
+	}
 }
 
 func (r *resolver) supplyAct(a *procedure.Act, raw syntax.Raw) {
@@ -149,7 +160,7 @@ func (r *resolver) supplyAct(a *procedure.Act, raw syntax.Raw) {
 			break
 		}
 		if c, ok := countOf(o.t[k].text); ok {
-			a.Pieces, countAt = c, raw.At(o.t[k].start, o.t[k].end)
+			r.values(a).Pieces, countAt = c, raw.At(o.t[k].start, o.t[k].end)
 		}
 	}
 	a.Broken = true
@@ -229,7 +240,8 @@ func (r *resolver) duration(a *procedure.Act, raw syntax.Raw, from int) {
 		r.fault("tag/bad-quantity", raw.At(from+skip, len(raw.Text)), text, "a time, such as 10 min")
 		a.Broken = true
 	default:
-		a.Amount, a.AmountAt = &v, raw.At(from+skip, from+skip+n)
+		own := r.values(a)
+		own.Amount, own.AmountAt = &v, raw.At(from+skip, from+skip+n)
 		a.Detail = strings.TrimSpace(text[n:])
 	}
 }

@@ -48,7 +48,7 @@ func (r *resolver) layout(l *syntax.Layout, s *procedure.Step) {
 	}
 	r.p.Layouts = append(r.p.Layouts, made)
 	if s != nil {
-		s.Layouts = append(s.Layouts, made)
+		s.Own().Layouts = append(s.Layouts, made)
 	}
 	r.countLayout(l, made)
 }
@@ -211,7 +211,7 @@ func (r *resolver) stack(s *syntax.Stack, step *procedure.Step) {
 	}
 	r.p.Stacks = append(r.p.Stacks, made)
 	if step != nil {
-		step.Stacks = append(step.Stacks, made)
+		step.Own().Stacks = append(step.Stacks, made)
 	}
 }
 

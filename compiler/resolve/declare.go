@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"refitcard/compiler/hardware"
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/source"
 	"refitcard/compiler/syntax"
@@ -31,7 +32,7 @@ func (r *resolver) declare(t *syntax.Tree) {
 		if kind == "" {
 			continue
 		}
-		if kind != strings.ToLower(s.Title) && !r.included {
+		if !sameWord(s.Title, kind) && !r.included {
 			r.fault("section/silent", s.TitleAt, strings.ToUpper(kind[:1])+kind[1:])
 		}
 		if first := &seen[slices.Index(sections[:], kind)]; *first != nil {
@@ -56,8 +57,10 @@ func (r *resolver) declare(t *syntax.Tree) {
 // declares tells which section of declarations a heading begins: "parts", "tools", "supplies", or none. A heading that nearly
 // says so, over what such a section holds, is read as it when the file has no other.
 func declares(t *syntax.Tree, s *syntax.Section) string {
-	if low := strings.ToLower(s.Title); slices.Contains(sections[:], low) {
-		return low
+	for _, kind := range sections {
+		if sameWord(s.Title, kind) {
+			return kind
+		}
 	}
 	if len(s.Blocks) == 0 {
 		return ""
@@ -73,6 +76,19 @@ func declares(t *syntax.Tree, s *syntax.Section) string {
 		return ""
 	}
 	return kind
+}
+
+// sameWord tells whether a text is a word of small ASCII letters, in any case.
+func sameWord(text, word string) bool {
+	if len(text) != len(word) {
+		return false
+	}
+	for i := range len(word) {
+		if text[i] != word[i] && text[i]|0x20 != word[i] {
+			return false
+		}
+	}
+	return true
 }
 
 // sections are the headings of what is declared, small.
@@ -153,16 +169,26 @@ var partColumns = []string{"Part", "Qty", "Spec", "Number", "Use", "Place", "Tor
 // PartColumns lists the columns of the parts table.
 func PartColumns() []string { return slices.Clone(partColumns) }
 
+// partColumn is the column that a heading names, empty for none.
+func partColumn(heading string) string {
+	for _, c := range partColumns {
+		if heading == c || strings.EqualFold(heading, c) {
+			return c
+		}
+	}
+	if strings.EqualFold(heading, "Variants") {
+		return "Variant"
+	}
+	return ""
+}
+
 // parts reads the parts table; its columns are known by their headings.
 func (r *resolver) parts(t *syntax.Table) {
 	columns := make([]string, len(t.Head))
-	have := map[string]bool{}
-	for i, h := range t.Head {
-		for _, c := range partColumns {
-			if strings.EqualFold(h.Text, c) || c == "Variant" && strings.EqualFold(h.Text, "Variants") {
-				columns[i] = c
-			}
-		}
+	have := make([]string, 0, len(partColumns))
+	for i := range t.Head {
+		h := &t.Head[i]
+		columns[i] = partColumn(h.Text)
 		if columns[i] == "" {
 			near := verb.Near(h.Text, partColumns)
 			r.fault("part/unknown-column", h.At, h.Text, near)
@@ -171,31 +197,31 @@ func (r *resolver) parts(t *syntax.Table) {
 			}
 			columns[i] = near // read as what it was meant to be, so that nothing else is missed for it
 		}
-		if have[columns[i]] {
+		if slices.Contains(have, columns[i]) {
 			r.fault("part/unknown-column", h.At, h.Text, "")
 			columns[i] = ""
 			continue
 		}
-		have[columns[i]] = true
+		have = append(have, columns[i])
 	}
 	for _, c := range []string{"Part", "Qty"} {
-		if !have[c] {
+		if !slices.Contains(have, c) {
 			r.fault("part/bad-row", t.At, c, "", "a column headed "+c)
 		}
 	}
-	if !have["Part"] {
+	if !slices.Contains(have, "Part") {
 		return
 	}
-	made := make([]procedure.Part, len(t.Rows))
+	made, counted := make([]procedure.Part, len(t.Rows)), slices.Contains(have, "Qty")
 	r.p.Parts = slices.Grow(r.p.Parts, len(t.Rows))
 	for i := range t.Rows {
-		r.row(&made[i], &t.Rows[i], columns, have["Qty"])
+		r.row(&made[i], &t.Rows[i], columns, counted)
 	}
 }
 
 // row reads one row into a part that is empty.
 func (r *resolver) row(p *procedure.Part, row *syntax.Row, columns []string, counted bool) {
-	p.At, p.Stands, p.Included, p.Qty = row.At, len(r.p.Parts), r.included, 1
+	p.At, p.Stands, p.Included, p.Qty, p.Hardware = row.At, len(r.p.Parts), r.included, 1, hardware.NoSpec
 	place := ""
 	for i := range row.Cells {
 		c := &row.Cells[i]

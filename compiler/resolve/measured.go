@@ -14,7 +14,8 @@ func (r *resolver) measured(a *procedure.Act, s *procedure.Supply, at source.Spa
 	}
 	say := func(wanted, reason string) {
 		r.fault("tag/bad-quantity", at, at.Text(), wanted, reason).Thing = s.Name.Value
-		a.Amount, a.Pieces = nil, 0
+		own := r.values(a)
+		own.Amount, own.Pieces = nil, 0
 	}
 	name := "\"" + s.Name.Value + "\""
 	switch {

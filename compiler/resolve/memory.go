@@ -12,7 +12,7 @@ import (
 // library, and nearly all of them in the next version of a file that is being written. It may be used from several goroutines,
 // for one procedure after the other; a nil one keeps nothing.
 type Memory struct {
-	specs   memo[hardware.Spec]
+	specs   memo[*hardware.Spec]
 	torques memo[procedure.Torque]
 	bullets memo[*bullet]
 	names   memo[*name]
@@ -87,7 +87,7 @@ func (m *memo[V]) get(text string, read func(string) V) V {
 }
 
 // spec reads a Spec cell, or knows it.
-func (m *Memory) spec(cell string) hardware.Spec {
+func (m *Memory) spec(cell string) *hardware.Spec {
 	if m == nil {
 		return hardware.ParseSpec(cell)
 	}

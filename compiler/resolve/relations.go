@@ -122,17 +122,23 @@ func (r *resolver) relate(p *procedure.Part, kind procedure.RelationKind, piece 
 type edge struct {
 	to  *procedure.Part
 	of  *procedure.Part // the part whose row has the relation
-	rel procedure.Relation
+	rel *procedure.Relation
 
-	next int // the edge behind it from the same part, counted from 1
+	next int32 // the edge behind it from the same part, counted from 1
 }
 
 // circles reports relations that come back to where they began: nothing of them could ever be taken off.
 func (r *resolver) circles() {
 	n := len(r.p.Parts)
-	w := &walk{r: r, first: make([]int, n), last: make([]int, n), state: make([]uint8, n)}
+	edges := 0
 	for _, p := range r.p.Parts {
-		for _, rel := range p.Places {
+		edges += len(p.Places)
+	}
+	room := make([]int32, 2*n)
+	w := &walk{r: r, edges: make([]edge, 0, edges), first: room[:n], last: room[n:], state: make([]uint8, n)}
+	for _, p := range r.p.Parts {
+		for i := range p.Places {
+			rel := &p.Places[i]
 			switch {
 			case rel.Part == nil:
 			case rel.Kind == procedure.Behind:
@@ -152,7 +158,7 @@ func (r *resolver) circles() {
 type walk struct {
 	r           *resolver
 	edges       []edge
-	first, last []int   // of each part: its first edge and its last, counted from 1
+	first, last []int32 // of each part: its first edge and its last, counted from 1
 	state       []uint8 // of each part
 }
 
@@ -165,7 +171,7 @@ const (
 
 func (w *walk) put(p *procedure.Part, e edge) {
 	w.edges = append(w.edges, e)
-	n := len(w.edges)
+	n := int32(len(w.edges))
 	if last := w.last[p.Stands]; last > 0 {
 		w.edges[last-1].next = n
 	} else {

@@ -5,6 +5,7 @@ package resolve
 import (
 	"slices"
 	"strings"
+	"sync"
 
 	"refitcard/compiler/library"
 	"refitcard/compiler/procedure"
@@ -88,19 +89,16 @@ type resolver struct {
 	named   []func() // what waits for the names
 
 	// What the model is made of, and room that is used again.
-	acts      slab[procedure.Act]
-	values    slab[procedure.Values]
-	actLists  slab[*procedure.Act]
-	toolSlab  slab[procedure.Tool]
-	choices   slab[procedure.Choice]
-	objects   slab[procedure.Object]
-	mentioned slab[procedure.Object]
-	related   slab[procedure.Relation]
-	runs      slab[procedure.Run]
-	notes     slab[procedure.Note]
-	words     []token // of the tag at hand
-	spareRuns spare[procedure.Run]
-	spareActs spare[*procedure.Act]
+	acts     slab[procedure.Act]
+	valued   slab[procedure.Values]
+	actLists slab[*procedure.Act]
+	toolSlab slab[procedure.Tool]
+	choices  slab[procedure.Choice]
+	objects  slab[procedure.Object]
+	related  slab[procedure.Relation]
+	runs     slab[procedure.Run]
+	notes    slab[procedure.Note]
+	words    []token // of the tag at hand
 
 	included bool // declarations and steps at hand come from an included file
 	number   int  // of the last step
@@ -127,7 +125,7 @@ func Resolve(in Input) (*procedure.Procedure, []source.Fault) {
 
 func resolved(in Input) *resolver {
 	r := &resolver{
-		in: in, verbs: in.Settings.Verbs, words: make([]token, 0, 32), p: &procedure.Procedure{File: in.Main.File, Sources: []*source.File{in.Main.File}},
+		in: in, verbs: in.Settings.Verbs, p: &procedure.Procedure{File: in.Main.File, Sources: []*source.File{in.Main.File}},
 	}
 	for _, i := range in.Includes {
 		if !slices.Contains(r.p.Sources, i.Tree.File) {
@@ -137,6 +135,9 @@ func resolved(in Input) *resolver {
 	if unreadable(in.Main) {
 		return r
 	}
+	words := wordRooms.Get().(*[]token)
+	r.words = *words
+	r.expect()
 	r.front(in.Main)
 	r.declarations()
 	r.names = newDictionary(r.p, in.Memory)
@@ -150,8 +151,16 @@ func resolved(in Input) *resolver {
 	r.intro(in.Main)
 	r.stages(in.Main)
 	r.finish()
+	*words, r.words = r.words[:0], nil
+	wordRooms.Put(words)
 	return r
 }
+
+// wordRooms is room for the words of a tag, for one procedure after the other.
+var wordRooms = sync.Pool{New: func() any {
+	room := make([]token, 0, 64)
+	return &room
+}}
 
 // unreadable tells whether a file could not be read at all: then that is the one finding.
 func unreadable(t *syntax.Tree) bool {

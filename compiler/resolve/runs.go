@@ -110,15 +110,15 @@ func (w *writer) apart(t *syntax.Tag, a *procedure.Act) bool {
 	body := procedure.Text{Value: t.Body.Text, At: t.At}
 	switch t.Verb.Effect {
 	case verb.Hold:
-		s.Hold, s.HoldAt = body, t.At
+		s.Own().Hold, s.HoldAt = body, t.At
 	case verb.Handover:
-		s.Handover = t.At
+		s.Own().Handover = t.At
 	case verb.Wear:
-		s.Wear = append(s.Wear, body)
+		s.Own().Wear = append(s.Wear, body)
 	case verb.FollowUp:
-		s.FollowUp = append(s.FollowUp, a)
+		s.Own().FollowUp = append(s.FollowUp, a)
 	case verb.HandsOn:
-		s.Takes = a.Amount
+		s.Own().Takes = a.Amount
 	default:
 		return false
 	}
@@ -164,11 +164,11 @@ func (w *writer) condition(t *syntax.Tag) {
 			r.fault("tag/empty", t.At)
 			return
 		}
-		s.If = body
+		s.Own().If = body
 	case verb.Otherwise:
-		s.Otherwise = t.At
+		s.Own().Otherwise = t.At
 	case verb.For:
-		s.For = append(s.For, r.variantsOf(procedure.Text{Value: t.Body.Text, At: t.Body.At(0, len(t.Body.Text))})...)
+		s.Own().For = append(s.For, r.variantsOf(procedure.Text{Value: t.Body.Text, At: t.Body.At(0, len(t.Body.Text))})...)
 	case verb.Times:
 		w.repeat(t)
 	}
@@ -193,7 +193,7 @@ func (w *writer) inOrder(t *syntax.Tag) {
 }
 
 func (w *writer) repeat(t *syntax.Tag) {
-	s := w.step
+	s := w.step.Own()
 	s.Repeat.At = t.At
 	words := strings.Fields(t.Body.Text)
 	if len(words) > 1 && strings.EqualFold(words[0], "until") {
@@ -223,7 +223,7 @@ func (w *writer) label(t *syntax.Tag) {
 		r.fault("label/repeated", t.Body.At(0, len(name)), name).Related = related(first.Label.At, "first here")
 		return
 	}
-	w.step.Label = procedure.Text{Value: name, At: t.Body.At(0, len(name))}
+	w.step.Own().Label = procedure.Text{Value: name, At: t.Body.At(0, len(name))}
 	r.p.Labels[name] = w.step
 }
 
@@ -234,7 +234,7 @@ func (r *resolver) numberRun(t *syntax.Tag) procedure.Run {
 		r.uses = map[string]bool{}
 	}
 	r.uses[label.Value] = true
-	ref := &procedure.Step{}
+	ref := &procedure.Step{Terms: &procedure.Terms{}}
 	r.numbers = append(r.numbers, pendingNumber{label: label, ref: ref})
 	return procedure.Run{Step: ref, At: t.At, Keep: true}
 }

@@ -8,9 +8,16 @@ type slab[T any] struct {
 }
 
 const (
-	leastPiece = 16
+	leastPiece = 4
 	mostPiece  = 64
 )
+
+// expect makes room for as many values as there will most likely be.
+func (s *slab[T]) expect(n int) {
+	if n > len(s.free) {
+		s.free, s.size = make([]T, n), n/8
+	}
+}
 
 // take gives n zero values that nobody else has.
 func (s *slab[T]) take(n int) []T {
@@ -24,32 +31,23 @@ func (s *slab[T]) take(n int) []T {
 
 // more has a new piece for n values at least.
 func (s *slab[T]) more(n int) {
-	s.size = max(n, min(max(s.size+s.size/4, leastPiece), mostPiece))
+	s.size = max(n, min(max(s.size+s.size/2, leastPiece), mostPiece))
 	s.free = make([]T, s.size)
 }
 
 // one gives a zero value.
 func (s *slab[T]) one() *T { return &s.take(1)[0] }
 
-// keep gives a list of its own for values that stand in a list that is used again; nil for none.
-func (s *slab[T]) keep(list []T) []T {
-	if len(list) == 0 {
-		return nil
-	}
-	all := s.take(len(list))
-	copy(all, list)
-	return all
-}
-
-// begin gives an empty list that may be filled up to its end; it has to be ended before another one is begun.
+// begin gives an empty list that may be filled up to its end; it has to be ended before another one is begun. A slab of lists
+// that are filled serves for nothing else: one that grew too long leaves behind what stood in it.
 func (s *slab[T]) begin() []T {
-	if len(s.free) < leastPiece/4 {
-		s.more(0)
+	if len(s.free) < leastPiece {
+		s.more(2 * leastPiece)
 	}
 	return s.free[:0]
 }
 
-// end gives a list that was begun and filled; nil when nothing stands in it.
+// end gives a list that was begun and filled, or one that was ended before and grew; nil when nothing stands in it.
 func (s *slab[T]) end(list []T) []T {
 	n := len(list)
 	switch {
@@ -59,23 +57,4 @@ func (s *slab[T]) end(list []T) []T {
 		s.free = s.free[n:]
 	}
 	return list[:n:n]
-}
-
-// spare keeps lists that are used again: one is filled while another is still being filled.
-type spare[T any] struct{ lists [][]T }
-
-func (s *spare[T]) take() []T {
-	n := len(s.lists)
-	if n == 0 {
-		return make([]T, 0, leastPiece)
-	}
-	list := s.lists[n-1]
-	s.lists = s.lists[:n-1]
-	return list
-}
-
-func (s *spare[T]) back(list []T) {
-	if cap(list) > 0 {
-		s.lists = append(s.lists, list[:0])
-	}
 }

@@ -162,8 +162,8 @@ func (r *resolver) stageBlock(stage *procedure.Stage, b syntax.Block, wait *pend
 
 // oneStep reads an item of an ordered list into a step that is empty.
 func (r *resolver) oneStep(s *procedure.Step, item *syntax.Item, parent *procedure.Step, wait *pending) *procedure.Step {
-	s.At, s.Stage, s.Parent = item.At, r.stage, parent
-	s.Runs, s.Acts = r.spareRuns.take(), r.spareActs.take()
+	s.At, s.Stage, s.Parent, s.Terms = item.At, r.stage, parent, procedure.NoTerms
+	s.Runs, s.Acts = r.runs.begin(), r.actLists.begin()
 	if parent == nil {
 		r.number++
 		s.Number = r.number
@@ -190,11 +190,14 @@ func (r *resolver) oneStep(s *procedure.Step, item *syntax.Item, parent *procedu
 		r.stepBlock(s, b, &w)
 	}
 	w.lateMessages()
-	r.spareRuns.back(s.Runs)
-	r.spareActs.back(s.Acts)
-	s.Runs, s.Acts = r.runs.keep(s.Runs), r.actLists.keep(s.Acts)
+	r.end(s)
 	r.step = outer
 	return s
+}
+
+// end ends the lists of a step, so that others may be begun. What still comes to them, comes to a copy.
+func (r *resolver) end(s *procedure.Step) {
+	s.Runs, s.Acts = r.runs.end(s.Runs), r.actLists.end(s.Acts)
 }
 
 func (r *resolver) stepBlock(s *procedure.Step, b syntax.Block, w *writer) {
@@ -207,6 +210,7 @@ func (r *resolver) stepBlock(s *procedure.Step, b syntax.Block, w *writer) {
 	case *syntax.Heading:
 		w.paragraph(b.Text)
 	case *syntax.List:
+		r.end(s)
 		if !b.Ordered {
 			s.Notes = append(s.Notes, r.bullets(b)...)
 			return
@@ -221,6 +225,7 @@ func (r *resolver) stepBlock(s *procedure.Step, b syntax.Block, w *writer) {
 			w.said = append(w.said, said{m, len(s.Acts)})
 			return
 		}
+		r.end(s)
 		s.Notes = append(s.Notes, r.quoteNote(b)...)
 	case *syntax.Layout:
 		r.layout(b, s)
@@ -303,7 +308,7 @@ func allowed(place string, v *verb.Verb) bool {
 // prose turns running text that is no step into a note and its figures. Tags that act are misplaced there.
 func (r *resolver) prose(list []syntax.Inline, place string, with func(*procedure.Note)) []procedure.Remark {
 	n := r.notes.one()
-	n.Runs = r.spareRuns.take()
+	n.Runs = r.runs.begin()
 	var figures []procedure.Remark
 	for _, i := range list {
 		switch i := i.(type) {
@@ -324,8 +329,7 @@ func (r *resolver) prose(list []syntax.Inline, place string, with func(*procedur
 			n.At = n.At.To(i.Span())
 		}
 	}
-	r.spareRuns.back(n.Runs)
-	n.Runs = r.runs.keep(trimRuns(n.Runs))
+	n.Runs = trimRuns(r.runs.end(n.Runs))
 	if len(n.Runs) == 0 {
 		return figures
 	}

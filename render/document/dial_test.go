@@ -20,11 +20,11 @@ func TestDialFollowsTheAngleOfTheAdapter(t *testing.T) {
 		"100 mm, at 60°": "dial 34.3", // 40 × 300 / 350
 		"":               "",
 	} {
-		step := &procedure.Step{}
+		step := &procedure.Step{Terms: procedure.NoTerms}
 		tool := func(name, detail string) *procedure.Act {
-			return &procedure.Act{Step: step, Tool: &procedure.Tool{Choices: []procedure.Choice{{Name: name, Kind: hardware.ParseTool(name, detail)}}}}
+			return &procedure.Act{Values: procedure.NoValues, Step: step, Tool: &procedure.Tool{Choices: []procedure.Choice{{Name: name, Kind: hardware.ParseTool(name, detail)}}}}
 		}
-		act := &procedure.Act{Step: step}
+		act := &procedure.Act{Values: procedure.NoValues, Step: step}
 		step.Acts = []*procedure.Act{act, tool("torque wrench", "10–60 N·m, 300 mm"), tool("22 mm crowfoot", detail)}
 		if got := dial(act, value); got != want {
 			t.Errorf("%q: %q, want %q", detail, got, want)
@@ -50,7 +50,7 @@ func TestSeveralAreSetToTheMiddle(t *testing.T) {
 		if problem != nil {
 			t.Fatal(problem)
 		}
-		act := &procedure.Act{Objects: []procedure.Object{{Part: &procedure.Part{Qty: c.n}}}}
+		act := &procedure.Act{Values: procedure.NoValues, Objects: []procedure.Object{{Part: &procedure.Part{Qty: c.n}}}}
 		if got := middle(act, value); got != c.want {
 			t.Errorf("%d of %s: %q, want %q", c.n, c.torque, got, c.want)
 		}

@@ -12,12 +12,12 @@ func TestFirstUseOfWhatAnActOnlyNames(t *testing.T) {
 	grease, gauge, cover := &procedure.Supply{}, &procedure.Tool{}, &procedure.Part{}
 	names := []procedure.Object{{Supply: grease}, {Tool: gauge}, {Part: cover}}
 	act := func(mentions []procedure.Object) *procedure.Act {
-		return &procedure.Act{Verb: &verb.Verb{Name: "install"}, Objects: []procedure.Object{{Name: "seat"}}, Mentions: mentions}
+		return &procedure.Act{Verb: &verb.Verb{Name: "install"}, Objects: []procedure.Object{{Name: "seat"}}, Values: &procedure.Values{Mentions: mentions}}
 	}
 	p := &procedure.Procedure{Stages: []*procedure.Stage{{Steps: []*procedure.Step{
-		{Number: 1, Acts: []*procedure.Act{act(nil)}},
-		{Number: 2, Acts: []*procedure.Act{act(names)}},
-		{Number: 3, Acts: []*procedure.Act{act(names)}},
+		{Number: 1, Terms: procedure.NoTerms, Acts: []*procedure.Act{act(nil)}},
+		{Number: 2, Terms: procedure.NoTerms, Acts: []*procedure.Act{act(names)}},
+		{Number: 3, Terms: procedure.NoTerms, Acts: []*procedure.Act{act(names)}},
 	}}}}
 	first := firstUses(PickInput{Proc: p})
 	if first[grease] != "2" || first[gauge] != "2" {

@@ -24,7 +24,7 @@ func TestWhatKindOfPartIsUsedOnlyOnce(t *testing.T) {
 		{name: "spring lock washer", kind: "lock washer"},
 		{name: "castle nut", nut: "castle"},
 	} {
-		p := &procedure.Part{Name: procedure.Text{Value: c.name}, Spec: procedure.Text{Value: c.spec}, Hardware: hardware.Spec{Nut: c.nut}}
+		p := &procedure.Part{Name: procedure.Text{Value: c.name}, Spec: procedure.Text{Value: c.spec}, Hardware: &hardware.Spec{Nut: c.nut}}
 		kind, ok := singleUse(p)
 		if ok != (c.kind != "") || ok && kind.Name != c.kind {
 			t.Errorf("%q, %q, %q: kind %q, %v; want %q", c.name, c.spec, c.nut, kind.Name, ok, c.kind)

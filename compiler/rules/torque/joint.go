@@ -69,7 +69,7 @@ func frictionOf(p, partner *procedure.Part, put applied) hardware.Friction {
 	}
 	for _, c := range []string{"anti-seize", "threadlocker"} {
 		if _, used := put.first[c]; used {
-			g := hardware.Spec{Condition: []string{c}}.Friction()
+			g := (&hardware.Spec{Condition: []string{c}}).Friction()
 			f.Low, f.High = min(f.Low, g.Low), max(f.High, g.High)
 		}
 	}
