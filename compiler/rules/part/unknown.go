@@ -59,7 +59,7 @@ var unknown = rules.Rule{
 // the name that is nearly its own.
 func slip(j *rules.Job, phrase, near string) *procedure.Part {
 	name := procedure.Fold(phrase)
-	used := touched(j)
+	used := touched.Of(j)
 	for _, p := range j.Proc.Parts {
 		if near == "" || procedure.Fold(p.Name.Value) != procedure.Fold(near) || used.Has(p) {
 			continue
