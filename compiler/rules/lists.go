@@ -158,7 +158,7 @@ func (l *lists) step(s *procedure.Step) {
 		}
 		l.subs[s] = at
 	}
-	seen := Step{Step: s, said: len(l.passages), Passage: l.put(Passage{Kind: Instructing, Within: s.Number, Spoken: s.Runs})}
+	seen := Step{Step: s, said: len(l.passages), Passage: l.put(Passage{Kind: Instructing, Within: s.Number, Of: s, Spoken: s.Runs})}
 	seen.look()
 	l.steps = append(l.steps, seen)
 	l.acts = append(l.acts, s.Acts...)

@@ -74,6 +74,7 @@ func (l *lists) replace(at, acts int, s *procedure.Step) bool {
 		l.messages[heard].Message = m
 	}
 	*seen = Step{Step: s, said: seen.said, Passage: say(Instructing, false, s.Runs)}
+	seen.Passage.Of = s
 	seen.look()
 	note(s.Notes)
 	for i, a := range s.Acts {
