@@ -12,8 +12,12 @@ import (
 func (j *Job) Follow(last *Job) {
 	if last.flat != nil && last.flat.renew(j.Proc) {
 		j.flat = last.flat
+		if j.words = last.words; j.words != nil {
+			j.words.text = ""
+			clear(j.words.counts)
+		}
 	}
-	last.flat = nil
+	last.flat, last.words = nil, nil
 }
 
 // renew puts the steps that were read anew in the place of the earlier ones. If it gives false more has changed than that, and

@@ -43,7 +43,7 @@ var unknown = rules.Rule{
 				return
 			}
 			if near != "" && len(phrase) > 0 {
-				x.Fixes = j.SpellName(f.At, phrase, near, append(j.PartNames(), j.SupplyNames()...))
+				x.Fixes = j.SpellName(f.At, phrase, near, j.ThingNames())
 			}
 		})
 		if j.ConditionLost() { // a {for …} that could not be read may have kept the step from this variant
