@@ -137,6 +137,10 @@ func (k *kept) judge(l *Library, opt rules.Options) Result {
 		Proc: proc, Trees: k.trees, Faults: all, Plays: plays, Verbs: l.settings.Verbs,
 		Settings: l.settings, Register: l.register(), Against: opt.Against,
 	}
+	if k.job != nil {
+		job.Follow(k.job)
+	}
+	k.job = job
 	return Result{proc, plays, rules.Judge(job, l.families, opt), l.settings}
 }
 

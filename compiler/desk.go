@@ -25,6 +25,7 @@ type kept struct {
 	main  *syntax.Tree
 	work  *resolve.Work
 	trees []*syntax.Tree
+	job   *rules.Job // what was judged last
 }
 
 // mostHeld bounds the memory for texts of which only steps are still in use; then all is compiled anew.

@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"refitcard/compiler/rules"
+	"refitcard/compiler/verb"
 )
 
 // TestDeskSaysWhatAWholeCompileSays types at random places of the sample library and of the cases, and holds all that a desk keeps
@@ -51,6 +52,7 @@ func TestDeskSaysWhatAWholeCompileSays(t *testing.T) {
 				c.same("", reflect.ValueOf(desk.kept.main), reflect.ValueOf(whole.main))
 				c.same("", reflect.ValueOf(got.Proc), reflect.ValueOf(want.Proc))
 				c.same("", reflect.ValueOf(got.Findings), reflect.ValueOf(want.Findings))
+				lists(&c, desk.kept.job, whole.job)
 				if c.why != "" {
 					t.Fatalf("%s, edit %d (quick: %v): %s\n%s", name, n, desk.kept == before, c.why, text)
 				}
@@ -63,6 +65,26 @@ func TestDeskSaysWhatAWholeCompileSays(t *testing.T) {
 	t.Logf("%d of %d texts were taken in by one step", quick, typed)
 	if quick*3 < typed {
 		t.Errorf("only %d of %d texts were taken in by one step", quick, typed)
+	}
+}
+
+// lists holds what the rules of a desk go over against what is gathered anew.
+func lists(c *comparer, got, want *rules.Job) {
+	c.same("steps", reflect.ValueOf(got.Steps()), reflect.ValueOf(want.Steps()))
+	c.same("acts", reflect.ValueOf(got.Acts()), reflect.ValueOf(want.Acts()))
+	c.same("passages", reflect.ValueOf(got.Passages()), reflect.ValueOf(want.Passages()))
+	c.same("messages", reflect.ValueOf(got.Messages()), reflect.ValueOf(want.Messages()))
+	for e := range verb.Include + 1 {
+		c.same("doing", reflect.ValueOf(got.Doing(e)), reflect.ValueOf(want.Doing(e)))
+	}
+	for i, tool := range got.Proc.Tools {
+		c.same(fmt.Sprint(i), reflect.ValueOf(got.UsesTool(tool)), reflect.ValueOf(want.UsesTool(want.Proc.Tools[i])))
+	}
+	for i, s := range got.Proc.Supplies {
+		c.same(s.Name.Value, reflect.ValueOf(got.UsesSupply(s)), reflect.ValueOf(want.UsesSupply(want.Proc.Supplies[i])))
+	}
+	for i, s := range got.Steps() {
+		c.same("place", reflect.ValueOf(got.Place(s.Step)), reflect.ValueOf(i))
 	}
 }
 

@@ -15,6 +15,7 @@ type Step struct {
 	Misread  bool // a tag in it could not be read
 	Tooled   bool // a tag in it names a listed tool
 	toolLost bool // a tag of a tool could not be read
+	said     int  // where its passage stands among all
 }
 
 // Message is a safety message with what it says.
@@ -35,8 +36,8 @@ type lists struct {
 	passages []Passage                 // in the order in which they stand in the job
 	messages []Message                 // of the job, of the stages, of the steps
 	late     []Message                 // those of the steps
-	tools    map[*procedure.Tool]bool  // that a tag names
-	supplies map[*procedure.Supply]bool
+	tools    map[*procedure.Tool]int   // how many tags name it
+	supplies map[*procedure.Supply]int
 }
 
 // effects is how many effects verbs have.
@@ -63,7 +64,7 @@ func gather(p *procedure.Procedure) *lists {
 	l := &lists{
 		steps: make([]Step, 0, n.steps), first: make([]int, n.steps+1), acts: make([]*procedure.Act, 0, n.acts+len(p.Starts)+len(p.Leaves)+len(p.Spoken)),
 		passages: make([]Passage, 0, n.passages), messages: make([]Message, 0, n.messages), inSteps: n.acts,
-		tools: map[*procedure.Tool]bool{}, supplies: map[*procedure.Supply]bool{},
+		tools: map[*procedure.Tool]int{}, supplies: map[*procedure.Supply]int{},
 	}
 	walk(p, l.step, l.message, l.note)
 	l.read(n.bytes)
@@ -72,7 +73,7 @@ func gather(p *procedure.Procedure) *lists {
 		l.acts = append(l.acts, list...)
 	}
 	for _, a := range l.acts {
-		l.use(a)
+		l.use(a, 1)
 	}
 	l.messages = append(l.messages, l.late...)
 	return l
@@ -157,14 +158,19 @@ func (l *lists) step(s *procedure.Step) {
 		}
 		l.subs[s] = at
 	}
-	seen := Step{Step: s, Passage: l.put(Passage{Kind: Instructing, Within: s.Number, Spoken: s.Runs})}
-	for _, a := range s.Acts {
+	seen := Step{Step: s, said: len(l.passages), Passage: l.put(Passage{Kind: Instructing, Within: s.Number, Of: s, Spoken: s.Runs})}
+	seen.look()
+	l.steps = append(l.steps, seen)
+	l.acts = append(l.acts, s.Acts...)
+}
+
+// look notes what the acts of a step tell.
+func (seen *Step) look() {
+	for _, a := range seen.Acts {
 		seen.Misread = seen.Misread || a.Broken
 		seen.Tooled = seen.Tooled || a.Tool != nil
 		seen.toolLost = seen.toolLost || a.Broken && a.Verb.Effect == verb.UseTool
 	}
-	l.steps = append(l.steps, seen)
-	l.acts = append(l.acts, s.Acts...)
 }
 
 // place is where a step stands in the list of steps.
@@ -181,18 +187,7 @@ func (l *lists) read(size int) {
 	b.Grow(size)
 	ends := make([]int, len(l.passages))
 	for i := range l.passages {
-		for k := range l.passages[i].Spoken {
-			switch r := &l.passages[i].Spoken[k]; {
-			case r.End:
-				l.passages[i].may, l.passages[i].Lines = anyPhrase, true
-				b.WriteByte(' ')
-			case r.Step != nil:
-				l.passages[i].may = anyPhrase
-				b.WriteString(r.Step.Name())
-			default:
-				b.WriteString(r.Text)
-			}
-		}
+		l.passages[i].read(&b)
 		ends[i] = b.Len()
 	}
 	from, find := 0, phraseFinder()
@@ -201,6 +196,22 @@ func (l *lists) read(size int) {
 		p.Text = b.String()[from:ends[i]]
 		p.may |= find.InText(p.Text)
 		from = ends[i]
+	}
+}
+
+// read puts the runs of a passage together.
+func (p *Passage) read(b *strings.Builder) {
+	for k := range p.Spoken {
+		switch r := &p.Spoken[k]; {
+		case r.End:
+			p.may, p.Lines = anyPhrase, true
+			b.WriteByte(' ')
+		case r.Step != nil:
+			p.may = anyPhrase
+			b.WriteString(r.Step.Name())
+		default:
+			b.WriteString(r.Text)
+		}
 	}
 }
 
@@ -215,18 +226,18 @@ func (l *lists) sort(n sizes) {
 	}
 }
 
-// use notes the tools and supplies that an act names.
-func (l *lists) use(a *procedure.Act) {
+// use counts the tools and supplies that an act names, more of them or fewer.
+func (l *lists) use(a *procedure.Act, by int) {
 	if a.Tool != nil {
-		l.tools[a.Tool] = true
+		l.tools[a.Tool] += by
 	}
 	for _, list := range [2][]procedure.Object{a.Objects, a.Mentions} {
 		for i := range list {
 			if t := list[i].Tool; t != nil {
-				l.tools[t] = true
+				l.tools[t] += by
 			}
 			if s := list[i].Supply; s != nil {
-				l.supplies[s] = true
+				l.supplies[s] += by
 			}
 		}
 	}

@@ -15,19 +15,33 @@ import (
 // Spell offers to write meant for what stands at a place of a sentence; a capital stays one. The fix is safe when it can only be
 // a slip of the pen: see Slip. names are all that may stand there.
 func Spell(at source.Span, written, meant string, names []string) []diag.Fix {
+	return SpellAs(at, written, cased(at, meant), names)
+}
+
+// cased gives a word as it would stand at a place: with a capital where one is.
+func cased(at source.Span, meant string) string {
 	if first, _ := utf8.DecodeRuneInString(at.Text()); unicode.IsUpper(first) && meant != "" {
 		r, n := utf8.DecodeRuneInString(meant)
-		return SpellAs(at, written, string(unicode.ToUpper(r))+meant[n:], names)
+		return string(unicode.ToUpper(r)) + meant[n:]
 	}
-	return SpellAs(at, written, meant, names)
+	return meant
 }
 
 // SpellAs is Spell for words whose case counts: keys, headings, labels.
 func SpellAs(at source.Span, written, meant string, names []string) []diag.Fix {
+	fixes := spelled(at, written, meant)
+	for i := range fixes {
+		fixes[i].Safe = Slip(written, meant, names)
+	}
+	return fixes
+}
+
+// spelled offers to write meant, and leaves open whether that is safe.
+func spelled(at source.Span, written, meant string) []diag.Fix {
 	if meant == "" || !at.Known() || at.Start == at.End || procedure.Fold(at.Text()) != procedure.Fold(written) {
 		return nil // the mark covers more than the word, or less
 	}
-	return []diag.Fix{{Safe: Slip(written, meant, names), Title: "write " + Quote(meant), Edits: []diag.Edit{{At: at, Text: meant}}}}
+	return []diag.Fix{{Title: "write " + Quote(meant), Edits: []diag.Edit{{At: at, Text: meant}}}}
 }
 
 // Offer gives a fix that somebody has to look at: the words in the place of others.
@@ -66,7 +80,7 @@ func slip(written, meant string, names []string) bool {
 		if n == meant {
 			continue
 		}
-		if oneSlip(written, n) || word != "" && wholeWords(n, word) > 0 { // a word of another name is a word
+		if oneSlip(written, n) || word != "" && wholeWords(n, word, 1) > 0 { // a word of another name is a word
 			return false
 		}
 	}
@@ -89,6 +103,9 @@ func differing(a, b string) string {
 
 func oneSlip(a, b string) bool {
 	if d := len(a) - len(b); a == b || d > 8 || d < -8 { // two letters, of four bytes at most
+		return false
+	}
+	if a == "" || b == "" || a[0] != b[0] { // the first letter of a word is right: see slipOfWord
 		return false
 	}
 	if strings.ReplaceAll(a, " ", "") == strings.ReplaceAll(b, " ", "") {

@@ -66,7 +66,7 @@ func TestWhichOfTwoSpellingsIsTheSlip(t *testing.T) {
 		f := source.New("a.md", "a.md", []byte(c.text))
 		j := &rules.Job{Proc: &procedure.Procedure{Parts: []*procedure.Part{{Name: procedure.Text{Value: strings.TrimSuffix(c.name, "s")}}}}, Trees: []*syntax.Tree{{File: f}}}
 		i := strings.Index(c.text, c.written)
-		fixes := j.SpellName(f.At(i, i+len(c.written)), c.written, c.name, j.PartNames())
+		fixes := j.SpellName(f.At(i, i+len(c.written)), c.written, c.name, j.ThingNames())
 		if len(fixes) != 1 || fixes[0].Safe != c.want {
 			t.Errorf("%q for %q in %q: %+v, safe was to be %v", c.written, c.name, c.text, fixes, c.want)
 		}

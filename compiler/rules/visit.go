@@ -46,10 +46,10 @@ func (j *Job) Passages() []Passage { return j.lists().passages }
 func (j *Job) Messages() []Message { return j.lists().messages }
 
 // UsesTool tells whether a tag names a tool.
-func (j *Job) UsesTool(t *procedure.Tool) bool { return j.lists().tools[t] }
+func (j *Job) UsesTool(t *procedure.Tool) bool { return j.lists().tools[t] > 0 }
 
 // UsesSupply tells whether a tag names a supply.
-func (j *Job) UsesSupply(s *procedure.Supply) bool { return j.lists().supplies[s] }
+func (j *Job) UsesSupply(s *procedure.Supply) bool { return j.lists().supplies[s] > 0 }
 
 // Muted tells whether a fault of an earlier stage is about a declared thing, or about words that may have meant it: then a
 // second finding would only say the same slip again.

@@ -1,6 +1,9 @@
 package source
 
-import "slices"
+import (
+	"bytes"
+	"slices"
+)
 
 // Shift tells how text has moved in a file that was edited: what stood at From or behind it stands By bytes further on, or back.
 type Shift struct {
@@ -37,12 +40,22 @@ type Edit struct{ From, Was, Now int }
 func Difference(was, now []byte) Edit {
 	short := min(len(was), len(now))
 	from := 0
+	for from+stride <= short && bytes.Equal(was[from:from+stride], now[from:from+stride]) {
+		from += stride
+	}
 	for from < short && was[from] == now[from] {
 		from++
 	}
+	was, now = was[from:], now[from:]
 	same := 0
+	for same+stride <= short-from && bytes.Equal(was[len(was)-same-stride:len(was)-same], now[len(now)-same-stride:len(now)-same]) {
+		same += stride
+	}
 	for same < short-from && was[len(was)-1-same] == now[len(now)-1-same] {
 		same++
 	}
-	return Edit{from, len(was) - same, len(now) - same}
+	return Edit{from, from + len(was) - same, from + len(now) - same}
 }
+
+// stride is how many bytes are compared at once.
+const stride = 256

@@ -28,14 +28,29 @@ func New(name, path string, raw []byte) *File {
 		f.Text, f.Mark = cut, 3
 	}
 	f.whole = string(f.Text)
-	f.lines = append(make([]int, 0, 1+strings.Count(f.whole, "\n")), 0)
-	for i, c := range f.Text {
-		// A lone CR ends a line for editors; a CR before LF does not end a second one.
-		if c == '\n' || c == '\r' && (i+1 == len(f.Text) || f.Text[i+1] != '\n') {
-			f.lines = append(f.lines, i+1)
+	f.lines = lineStarts(f.whole)
+	return f
+}
+
+// lineStarts finds where lines begin. A lone CR ends a line for editors; a CR before LF does not end a second one.
+func lineStarts(text string) []int {
+	starts := append(make([]int, 0, 1+strings.Count(text, "\n")), 0)
+	if strings.Count(text, "\r") == strings.Count(text, "\r\n") { // nearly always: then a whole line is gone over at a time
+		for at := 0; ; {
+			i := strings.IndexByte(text[at:], '\n')
+			if i < 0 {
+				return starts
+			}
+			at += i + 1
+			starts = append(starts, at)
 		}
 	}
-	return f
+	for i := range len(text) {
+		if c := text[i]; c == '\n' || c == '\r' && (i+1 == len(text) || text[i+1] != '\n') {
+			starts = append(starts, i+1)
+		}
+	}
+	return starts
 }
 
 const byteOrderMark = "\xef\xbb\xbf"

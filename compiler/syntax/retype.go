@@ -104,7 +104,8 @@ func readEntry(f *source.File, first, behind int, verbs *verb.Table) (*Item, []s
 	src := prepared(f.Text[:behind])
 	w, pc := newWatch()
 	reader := text.NewReader(src)
-	reader.SetPosition(0, text.NewSegment(first, lineEnd(src, first)))
+	reader.SetPosition(-1, text.NewSegment(first-1, first))
+	reader.AdvanceLine() // or the reader would count columns from the head of the file
 	doc := shared().Parse(reader, parser.WithContext(pc))
 	if w.over != nil || w.cells > 0 || len(pc.References()) > 0 || doc.ChildCount() != 1 {
 		return nil, nil, false

@@ -30,7 +30,7 @@ func spellPlace(j *rules.Job, f source.Fault) []diag.Fix {
 	}
 	at := f.At
 	at.Start += strings.Index(at.Text(), " ") + 1
-	return j.SpellName(at, written, meant, append(j.PartNames(), j.SupplyNames()...))
+	return j.SpellName(at, written, meant, j.ThingNames())
 }
 
 // counted writes a part with its count in the place of its bare name: the article goes, "new" and "old" stay.

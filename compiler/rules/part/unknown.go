@@ -43,7 +43,7 @@ var unknown = rules.Rule{
 				return
 			}
 			if near != "" && len(phrase) > 0 {
-				x.Fixes = j.SpellName(f.At, phrase, near, append(j.PartNames(), j.SupplyNames()...))
+				x.Fixes = j.SpellName(f.At, phrase, near, j.ThingNames())
 			}
 		})
 		if j.ConditionLost() { // a {for …} that could not be read may have kept the step from this variant
@@ -59,7 +59,7 @@ var unknown = rules.Rule{
 // the name that is nearly its own.
 func slip(j *rules.Job, phrase, near string) *procedure.Part {
 	name := procedure.Fold(phrase)
-	used := touched(j)
+	used := touched.Of(j)
 	for _, p := range j.Proc.Parts {
 		if near == "" || procedure.Fold(p.Name.Value) != procedure.Fold(near) || used.Has(p) {
 			continue

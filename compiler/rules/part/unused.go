@@ -15,7 +15,7 @@ var unused = rules.Rule{
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
-		used := touched(j)
+		used := touched.Of(j)
 		for _, p := range j.Proc.Parts {
 			if used.Has(p) || p.Included || muted(j, p) || heldBy(j, p) {
 				continue

@@ -6,8 +6,8 @@ import (
 	"refitcard/compiler/source"
 )
 
-// touched collects the parts that something is done to, or that are checked, measured, laid out, stacked or spoken of.
-func touched(j *rules.Job) rules.Parts {
+// touched are the parts that something is done to, or that are checked, measured, laid out, stacked or spoken of.
+var touched = rules.NewFact(func(j *rules.Job) rules.Parts {
 	used := j.NoParts()
 	use := func(p *procedure.Part) {
 		if p == nil || used.Has(p) && len(p.Twins) == 0 {
@@ -37,7 +37,7 @@ func touched(j *rules.Job) rules.Parts {
 		}
 	}
 	return used
-}
+})
 
 // muted tells whether another fault is about the part: its row, or a tag that may have meant it.
 func muted(j *rules.Job, p *procedure.Part) bool { return j.Muted(p.Name.Value) }

@@ -84,11 +84,12 @@ func (p pile) sum() sum {
 func (p pile) fits() bool {
 	var least, most float64
 	for _, l := range p.layers {
-		a, b := rules.Float(l.low), rules.Float(l.high)
+		a, b := quantity.Float(l.low), quantity.Float(l.high)
 		least, most = least+float64(l.count)*min(a, b), most+float64(l.count)*max(a, b)
 	}
 	low, high := p.target()
-	return rules.Within(least, most, low, high)
+	near := 1e-9 * (max(least, -least) + max(most, -most)) // where it is a near thing exact figures have to tell
+	return (low == nil || least > quantity.Float(low)+near) && (high == nil || most < quantity.Float(high)-near)
 }
 
 // piles are the stacks that were read whole, once a variant.
@@ -146,7 +147,7 @@ func (p pile) target() (low, high *big.Rat) {
 
 // outside tells whether a height is beyond the target.
 func outside(height, low, high *big.Rat) bool {
-	return low != nil && height.Cmp(low) < 0 || high != nil && height.Cmp(high) > 0
+	return low != nil && quantity.Compare(height, low) < 0 || high != nil && quantity.Compare(height, high) > 0
 }
 
 // text writes metres in the unit of the target, with enough figures to tell them from it.

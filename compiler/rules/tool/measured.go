@@ -62,10 +62,7 @@ func offScale(a *procedure.Act, b rules.BoundTool) (f diag.Finding, bad bool) {
 			continue
 		}
 		limits++
-		if x := rules.Float(l); rules.Within(x, x, from, to) {
-			continue
-		}
-		if l.Cmp(from) < 0 || l.Cmp(to) > 0 {
+		if quantity.Compare(l, from) < 0 || quantity.Compare(l, to) > 0 {
 			off++
 		}
 	}

@@ -116,36 +116,52 @@ const crowded = 40
 var mismatches = rules.NewFact(func(j *rules.Job) []mismatch {
 	var all []mismatch
 	steps, needs := j.Steps(), lookedUp.Of(j)
-	var turns, inSentence []turned
-	var tools []named
 	for i := range steps {
 		s := &steps[i]
-		if s.Misread || !s.Tooled || !slices.ContainsFunc(s.Acts, takesATool) {
-			continue
-		}
-		turns = appendTurned(turns[:0], s.Acts, anyTurn)
-		if len(turns) == 0 || several(turns) {
+		if s.Misread || !s.Tooled || !misfit.On(j, s.Passage) {
 			continue
 		}
 		var told []*procedure.Act
-		for acts, rest := sentence(s.Acts); ; acts, rest = sentence(rest) {
-			tools, inSentence = appendTools(tools[:0], acts, turningTool), appendTurned(inSentence[:0], acts, anyTurn)
-			if len(tools) == 0 || len(tools) > crowded {
-				inSentence = inSentence[:0]
+		needs.eachMisfit(s.Acts, func(t turned, useless named) {
+			if !slices.Contains(told, useless.act) && !j.Muted(t.part.Name.Value) && !otherwiseUsed(s) {
+				told = append(told, useless.act)
+				all = append(all, mismatch{t, useless, hardware.Sizes(needs.of(t.part).takes)})
 			}
-			for _, t := range inSentence {
-				if useless, found := needs.noneTurns(tools, t.part, turns); found && !slices.Contains(told, useless.act) && !j.Muted(t.part.Name.Value) && !otherwiseUsed(s) {
-					told = append(told, useless.act)
-					all = append(all, mismatch{t, useless, hardware.Sizes(needs.of(t.part).takes)})
-				}
-			}
-			if len(rest) == 0 {
-				break
-			}
-		}
+		})
 	}
 	return all
 })
+
+// misfit marks the steps that have one: few do.
+var misfit = rules.NewMark(func(j *rules.Job, p *rules.Passage) (found bool) {
+	lookedUp.Of(j).eachMisfit(p.Of.Acts, func(turned, named) { found = true })
+	return found
+})
+
+// eachMisfit visits the fasteners of a step that no tool of their sentence turns, with a tool that turns nothing in the step.
+func (l *needs) eachMisfit(acts []*procedure.Act, visit func(turned, named)) {
+	if !slices.ContainsFunc(acts, takesATool) {
+		return
+	}
+	l.inStep = appendTurned(l.inStep[:0], acts, anyTurn)
+	if len(l.inStep) == 0 || several(l.inStep) {
+		return
+	}
+	for acts, rest := sentence(acts); ; acts, rest = sentence(rest) {
+		l.tools = appendTools(l.tools[:0], acts, turningTool)
+		if len(l.tools) > 0 && len(l.tools) <= crowded {
+			l.inSentence = appendTurned(l.inSentence[:0], acts, anyTurn)
+			for _, t := range l.inSentence {
+				if useless, found := l.noneTurns(l.tools, t.part, l.inStep); found {
+					visit(t, useless)
+				}
+			}
+		}
+		if len(rest) == 0 {
+			return
+		}
+	}
+}
 
 // several tells whether more than crowded fasteners are turned.
 func several(turns []turned) bool {
@@ -171,13 +187,17 @@ type need struct {
 	known    bool
 }
 
-// needs keeps what was looked up for each part, in the order of the list.
-type needs []need
+// needs keeps what was looked up for each part.
+type needs struct {
+	parts              []need // in the order of the list
+	inStep, inSentence []turned
+	tools              []named
+}
 
-var lookedUp = rules.NewFact(func(j *rules.Job) needs { return make(needs, len(j.Proc.Parts)) })
+var lookedUp = rules.NewFact(func(j *rules.Job) *needs { return &needs{parts: make([]need, len(j.Proc.Parts))} })
 
-func (l needs) of(p *procedure.Part) *need {
-	n := &l[p.Stands]
+func (l *needs) of(p *procedure.Part) *need {
+	n := &l.parts[p.Stands]
 	if !n.known {
 		n.takes, n.complete = hardware.Fastener{Name: p.Name.Value, Spec: p.Hardware}.Takes()
 		n.known = true
@@ -192,7 +212,7 @@ func (n *need) ruledOut(t named) bool {
 
 // noneTurns tells whether certainly none of the tools turns a fastener, and gives the one that turns nothing else in the step
 // either.
-func (l needs) noneTurns(tools []named, mine *procedure.Part, inStep []turned) (useless named, found bool) {
+func (l *needs) noneTurns(tools []named, mine *procedure.Part, inStep []turned) (useless named, found bool) {
 	for _, t := range tools {
 		if !l.of(mine).ruledOut(t) {
 			return named{}, false

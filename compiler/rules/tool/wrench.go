@@ -110,13 +110,9 @@ func (t torqued) outOfRange(s *scale) (diag.Finding, bool) {
 		}
 		set, what = t.setting(), "the setting with the adapter"
 	}
-	value := set.Float()
-	beyond := false
-	if !rules.Within(value, value, s.low, s.most) {
-		at := set.Middle()
-		beyond = at.Cmp(s.low) < 0 || at.Cmp(s.most) > 0
-	}
-	if !beyond && value >= s.from {
+	at := set.Middle()
+	beyond := quantity.Compare(at, s.low) < 0 || quantity.Compare(at, s.most) > 0
+	if !beyond && quantity.Float(at) >= s.from {
 		if t.foot == nil {
 			s.good = t.value
 		}
@@ -149,7 +145,7 @@ func (s *scale) take(r *quantity.Value) {
 	}
 	*s = scale{of: r}
 	s.low, s.most = r.SI()
-	s.from = hardware.WorkingFrom(rules.Float(s.most)) * (1 - 1e-9) // a float may miss the very edge
+	s.from = hardware.WorkingFrom(quantity.Float(s.most)) * (1 - 1e-9) // a float may miss the very edge
 }
 
 // setting is what to dial with the adapter.

@@ -212,7 +212,7 @@ func float(r *big.Rat) float64 {
 	if r == nil {
 		return 0
 	}
-	return rules.Float(r)
+	return quantity.Float(r)
 }
 
 func (x joint) diameter() float64 { return x.part.Hardware.Thread.Diameter }

@@ -54,37 +54,52 @@ func clauseWords(s string) string {
 // eachClause visits the clauses outside tags that begin with a verb which changes the machine: at the start of a step, behind a
 // stop, behind a comma, "and" or "then".
 func eachClause(j *rules.Job, visit func(c clause, verb string)) {
-	lost := unreadPassages.Of(j)
-	for _, s := range j.Steps() {
-		if lost[s.Passage] {
+	var lost map[*rules.Passage]bool
+	steps := j.Steps()
+	for i := range steps {
+		s := &steps[i]
+		if !plainOrder.On(j, s.Passage) {
 			continue
 		}
-		fresh := true // a clause may begin here
-		for i := range s.Runs {
-			r := &s.Runs[i]
-			if r.Act != nil || r.Step != nil || r.Code || r.End {
-				fresh = r.End
+		if lost = unreadPassages.Of(j); !lost[s.Passage] {
+			clausesOf(j, s.Passage, visit)
+		}
+	}
+}
+
+// plainOrder marks the passages that have such a clause: few do.
+var plainOrder = rules.NewMark(func(j *rules.Job, p *rules.Passage) (found bool) {
+	clausesOf(j, p, func(clause, string) { found = true })
+	return found
+})
+
+// clausesOf visits those of one passage.
+func clausesOf(j *rules.Job, p *rules.Passage, visit func(c clause, verb string)) {
+	fresh := true // a clause may begin here
+	for i := range p.Spoken {
+		r := &p.Spoken[i]
+		if r.Act != nil || r.Step != nil || r.Code || r.End {
+			fresh = r.End
+			continue
+		}
+		var next *procedure.Act
+		if i+1 < len(p.Spoken) {
+			next = p.Spoken[i+1].Act
+		}
+		starts := clauseStarts{text: r.Text, fresh: fresh}
+		for from := starts.next(); from >= 0; from = starts.next() {
+			verb := changing(r.Text[from:], j.Verbs)
+			if verb == "" {
 				continue
 			}
-			var next *procedure.Act
-			if i+1 < len(s.Runs) {
-				next = s.Runs[i+1].Act
+			if !r.Exact() {
+				break // escapes: places can't be trusted
 			}
-			starts := clauseStarts{text: r.Text, fresh: fresh}
-			for from := starts.next(); from >= 0; from = starts.next() {
-				verb := changing(r.Text[from:], j.Verbs)
-				if verb == "" {
-					continue
-				}
-				if !r.Exact() {
-					break // escapes: places can't be trusted
-				}
-				if !joined(r.Text[:from]) {
-					visit(clause{r.Text[from:], r.At.File.At(r.At.Start+from, r.At.End), s.Number, next}, verb)
-				}
+			if !joined(r.Text[:from]) {
+				visit(clause{r.Text[from:], r.At.File.At(r.At.Start+from, r.At.End), p.Within, next}, verb)
 			}
-			fresh = ends(r.Text)
 		}
+		fresh = ends(r.Text)
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"refitcard/compiler/diag"
+	"refitcard/compiler/procedure"
 	"refitcard/compiler/prose"
 	"refitcard/compiler/rules"
 )
@@ -29,6 +30,12 @@ func mayBeLong(p *rules.Passage, text string) bool {
 	return spaced && crowded
 }
 
+// longSentence marks the passages with such a text: few have one.
+var longSentence = rules.NewMark(func(_ *rules.Job, p *rules.Passage) (found bool) {
+	eachText(p, func(_ []procedure.Run, text string) { found = found || mayBeLong(p, text) })
+	return found
+})
+
 // atMost is more than the words of a sentence, or as many: each byte that may be white space, or a part of it, counts.
 func atMost(s string) int {
 	n := 1
@@ -49,7 +56,9 @@ var long = rules.Rule{
 	Waivable: true,
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
-		eachSaid(j, nil, mayBeLong, func(s *said) {
+		eachSaid(j, nil, func(p *rules.Passage, text string) bool {
+			return longSentence.On(j, p) && (!p.Lines || mayBeLong(p, text))
+		}, func(s *said) {
 			for _, c := range prose.Cut(s.plain) {
 				if atMost(s.plain[c.From:c.To]) <= mostInOrder {
 					continue

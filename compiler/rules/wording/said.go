@@ -66,18 +66,22 @@ func eachSaid(j *rules.Job, phrases *rules.Phrases, wants func(p *rules.Passage,
 		case p.Kind == rules.Introducing, p.Head, lost[p], phrases != nil && (p.Kind != rules.Instructing || !phrases.MayBeIn(p)):
 			continue
 		}
-		look := func(runs []procedure.Run, text string) {
+		eachText(p, func(runs []procedure.Run, text string) {
 			if wants(p, text) {
 				s := &said{text: text, kind: p.Kind, step: p.Within}
 				s.mask(j, runs)
 				visit(s)
 			}
-		}
-		if p.Lines {
-			eachParagraph(p, look)
-		} else if p.Text != "" {
-			look(p.Spoken, p.Text)
-		}
+		})
+	}
+}
+
+// eachText visits the paragraphs of a passage.
+func eachText(p *rules.Passage, visit func(runs []procedure.Run, text string)) {
+	if p.Lines {
+		eachParagraph(p, visit)
+	} else if p.Text != "" {
+		visit(p.Spoken, p.Text)
 	}
 }
 

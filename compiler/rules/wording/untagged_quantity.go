@@ -17,8 +17,10 @@ var untaggedQuantity = rules.Rule{
 	Check: func(j *rules.Job) []diag.Finding {
 		var all []diag.Finding
 		var lost map[int]bool
-		for _, s := range j.Steps() {
-			if !slices.ContainsFunc(s.Runs, func(r procedure.Run) bool { return !tagged(r) && hasDigit(r.Text) }) {
+		steps := j.Steps()
+		for i := range steps {
+			s := &steps[i]
+			if !plainDigit.On(j, s.Passage) {
 				continue
 			}
 			if lost == nil {
@@ -51,6 +53,11 @@ var untaggedQuantity = rules.Rule{
 		return all
 	},
 }
+
+// plainDigit marks the passages with a digit outside of tags.
+var plainDigit = rules.NewMark(func(_ *rules.Job, p *rules.Passage) bool {
+	return slices.ContainsFunc(p.Spoken, func(r procedure.Run) bool { return !tagged(r) && hasDigit(r.Text) })
+})
 
 // unusedTool tells whether a quantity ends the name of a listed tool that no tag names.
 func unusedTool(j *rules.Job, before, quantity string) bool {
