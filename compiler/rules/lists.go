@@ -113,19 +113,21 @@ func (n *sizes) step(s *procedure.Step) {
 	for _, a := range s.Acts {
 		n.by[a.Verb.Effect]++
 	}
-	n.passage(s.At)
+	n.passage(s.At, s.Runs)
 }
 
 func (n *sizes) message(m *procedure.Message, _ int) {
 	n.messages++
-	n.passage(m.At)
+	n.passage(m.At, m.Runs)
 }
 
-func (n *sizes) note(m *procedure.Note, _ PassageKind, _ int) { n.passage(m.At) }
+func (n *sizes) note(m *procedure.Note, _ PassageKind, _ int) { n.passage(m.At, m.Runs) }
 
-func (n *sizes) passage(at source.Span) {
+func (n *sizes) passage(at source.Span, said []procedure.Run) {
 	n.passages++
-	n.bytes += at.End - at.Start
+	if len(said) > 1 { // see single
+		n.bytes += at.End - at.Start
+	}
 }
 
 // put adds a passage, which stays where it is.
@@ -181,22 +183,35 @@ func (l *lists) place(s *procedure.Step) int {
 	return l.first[s.Number]
 }
 
-// read puts the texts of all passages together: they share one string.
+// read puts the runs of each passage together. The texts share one string; that of a passage of one run is the run's.
 func (l *lists) read(size int) {
 	var b strings.Builder
 	b.Grow(size)
 	ends := make([]int, len(l.passages))
 	for i := range l.passages {
-		l.passages[i].read(&b)
+		if p := &l.passages[i]; !p.single() {
+			p.read(&b)
+		}
 		ends[i] = b.Len()
 	}
 	from, find := 0, phraseFinder()
 	for i := range l.passages {
 		p := &l.passages[i]
-		p.Text = b.String()[from:ends[i]]
-		p.may |= find.InText(p.Text)
+		if p.Text == "" {
+			p.Text = b.String()[from:ends[i]]
+		}
+		p.seek(find)
 		from = ends[i]
 	}
+}
+
+// single takes the text of a passage that is one run, as that of most notes and messages.
+func (p *Passage) single() bool {
+	if len(p.Spoken) != 1 || p.Spoken[0].End || p.Spoken[0].Step != nil {
+		return false
+	}
+	p.Text = p.Spoken[0].Text
+	return true
 }
 
 // read puts the runs of a passage together.
@@ -212,6 +227,13 @@ func (p *Passage) read(b *strings.Builder) {
 		default:
 			b.WriteString(r.Text)
 		}
+	}
+}
+
+// seek notes which groups of phrases the text of a passage may hold.
+func (p *Passage) seek(find *Finder) {
+	if p.may != anyPhrase {
+		p.may = find.InText(p.Text)
 	}
 }
 

@@ -61,7 +61,7 @@ func (l *lists) replace(at, acts int, s *procedure.Step) bool {
 		var b strings.Builder
 		p.read(&b)
 		p.Text = b.String()
-		p.may |= phraseFinder().InText(p.Text)
+		p.seek(phraseFinder())
 		return p
 	}
 	note := func(list []procedure.Remark) {
