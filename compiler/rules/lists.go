@@ -45,9 +45,8 @@ const effects = verb.Include + 1
 
 // sizes are the lengths of the lists.
 type sizes struct {
-	steps, acts, passages, messages int
-	bytes                           int // of the texts, nearly
-	by                              [effects]int
+	steps, passages, messages int
+	bytes                     int // of the texts, nearly
 }
 
 func (j *Job) lists() *lists {
@@ -62,19 +61,12 @@ func gather(p *procedure.Procedure) *lists {
 	var n sizes
 	walk(p, n.step, n.message, n.note)
 	l := &lists{
-		steps: make([]Step, 0, n.steps), first: make([]int, n.steps+1), acts: make([]*procedure.Act, 0, n.acts+len(p.Starts)+len(p.Leaves)+len(p.Spoken)),
-		passages: make([]Passage, 0, n.passages), messages: make([]Message, 0, n.messages), inSteps: n.acts,
-		tools: map[*procedure.Tool]int{}, supplies: map[*procedure.Supply]int{},
+		steps: make([]Step, 0, n.steps), first: make([]int, n.steps+1),
+		passages: make([]Passage, 0, n.passages), messages: make([]Message, 0, n.messages),
 	}
 	walk(p, l.step, l.message, l.note)
 	l.read(n.bytes)
-	l.sort(n)
-	for _, list := range [][]*procedure.Act{p.Starts, p.Leaves, p.Spoken} {
-		l.acts = append(l.acts, list...)
-	}
-	for _, a := range l.acts {
-		l.use(a, 1)
-	}
+	l.deal(p)
 	l.messages = append(l.messages, l.late...)
 	return l
 }
@@ -109,10 +101,6 @@ func walk(p *procedure.Procedure, step func(*procedure.Step), message func(m *pr
 
 func (n *sizes) step(s *procedure.Step) {
 	n.steps++
-	n.acts += len(s.Acts)
-	for _, a := range s.Acts {
-		n.by[a.Verb.Effect]++
-	}
 	n.passage(s.At, s.Runs)
 }
 
@@ -163,7 +151,6 @@ func (l *lists) step(s *procedure.Step) {
 	seen := Step{Step: s, said: len(l.passages), Passage: l.put(Passage{Kind: Instructing, Within: s.Number, Of: s, Spoken: s.Runs})}
 	seen.look()
 	l.steps = append(l.steps, seen)
-	l.acts = append(l.acts, s.Acts...)
 }
 
 // look notes what the acts of a step tell.
@@ -237,14 +224,33 @@ func (p *Passage) seek(find *Finder) {
 	}
 }
 
-// sort deals the acts of the steps out by their effects.
-func (l *lists) sort(n sizes) {
-	all := make([]*procedure.Act, n.acts)
-	for e, count := range n.by {
+// deal lists the acts, those of the steps by their effects too, and counts what they use.
+func (l *lists) deal(p *procedure.Procedure) {
+	var by [effects]int
+	l.inSteps = 0
+	for i := range l.steps {
+		l.inSteps += len(l.steps[i].Acts)
+		for _, a := range l.steps[i].Acts {
+			by[a.Verb.Effect]++
+		}
+	}
+	l.acts = make([]*procedure.Act, 0, l.inSteps+len(p.Starts)+len(p.Leaves)+len(p.Spoken))
+	all := make([]*procedure.Act, l.inSteps)
+	for e, count := range by {
 		l.by[e], all = all[:0:count], all[count:]
+	}
+	for i := range l.steps {
+		l.acts = append(l.acts, l.steps[i].Acts...)
 	}
 	for _, a := range l.acts {
 		l.by[a.Verb.Effect] = append(l.by[a.Verb.Effect], a)
+	}
+	for _, list := range [][]*procedure.Act{p.Starts, p.Leaves, p.Spoken} {
+		l.acts = append(l.acts, list...)
+	}
+	l.tools, l.supplies = map[*procedure.Tool]int{}, map[*procedure.Supply]int{}
+	for _, a := range l.acts {
+		l.use(a, 1)
 	}
 }
 
