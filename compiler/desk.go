@@ -15,7 +15,6 @@ import (
 type Desk struct {
 	path string
 	kept *kept
-	held int // bytes of earlier texts that what is kept may hold in memory
 }
 
 // kept is one compile with all that the next one may build on.
@@ -26,6 +25,8 @@ type kept struct {
 	work  *resolve.Work
 	trees []*syntax.Tree
 	job   *rules.Job // what was judged last
+
+	fresh map[*syntax.Item]bool // entries that were read anew: the words of each hold the whole text of their time in memory
 }
 
 // mostHeld bounds the memory for texts of which only steps are still in use; then all is compiled anew.
@@ -38,12 +39,11 @@ func NewDesk(path string) *Desk { return &Desk{path: path} }
 // It changes the model of the result before, whose places are then those in the new text. What is done must be done before Begin
 // is called again.
 func (d *Desk) Begin(l *Library, raw []byte, opt rules.Options) (compile func() Result) {
-	if k := d.kept; k != nil && d.held < mostHeld && k.lib.settings == l.settings && k.lib.memory == l.memory && k.retype(l, raw) {
-		d.held += 2 * len(raw)
+	if k := d.kept; k != nil && len(k.fresh)*len(raw) < mostHeld && k.lib.settings == l.settings && k.lib.memory == l.memory && k.retype(l, raw) {
 		return func() Result { return k.judge(l, opt) }
 	}
 	return func() Result {
-		d.kept, d.held = l.read(d.path, raw), 0
+		d.kept = l.read(d.path, raw)
 		return d.kept.judge(l, opt)
 	}
 }
@@ -57,6 +57,8 @@ func (k *kept) retype(l *Library, raw []byte) bool {
 	typed, ok := k.main.Retype(raw, l.settings.Verbs)
 	if ok && k.work.Renew(typed) {
 		k.lib, k.load.lib = l, l
+		delete(k.fresh, typed.Was)
+		k.fresh[typed.Now] = true
 		return true
 	}
 	*k.main.File = was
@@ -76,7 +78,7 @@ func (k *kept) sameIncludes(l *Library) bool {
 
 // read reads a file with those that it includes, and makes the model.
 func (l *Library) read(path string, raw []byte) *kept {
-	k := &kept{lib: l, load: loader{lib: l}}
+	k := &kept{lib: l, load: loader{lib: l}, fresh: map[*syntax.Item]bool{}}
 	k.main = syntax.Parse(source.New(l.shown(path), path, raw), l.settings.Verbs)
 	k.load.size, _ = k.main.Size()
 	k.load.include(k.main, []string{path})

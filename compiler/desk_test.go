@@ -9,6 +9,7 @@ import (
 	"reflect"
 	"strings"
 	"testing"
+	"testing/fstest"
 
 	"refitcard/compiler/rules"
 	"refitcard/compiler/verb"
@@ -65,6 +66,45 @@ func TestDeskSaysWhatAWholeCompileSays(t *testing.T) {
 	t.Logf("%d of %d texts were taken in by one step", quick, typed)
 	if quick*3 < typed {
 		t.Errorf("only %d of %d texts were taken in by one step", quick, typed)
+	}
+}
+
+// TestDeskHoldsWhatItHasInUse types one entry for a long time, then all of them: only words that still stand somewhere hold a text
+// of their time in memory, and they do not pile up.
+func TestDeskHoldsWhatItHasInUse(t *testing.T) {
+	lib := Open(fstest.MapFS{}, func(path string) string { return path })
+	var b strings.Builder
+	b.WriteString("---\ntitle: Wipe the rail\nnumber: WR-1\nrevision: A\n---\n\n## Work\n\n")
+	for range 400 {
+		b.WriteString("1. Wipe the rail with a dry cloth until it shines, and look at it. " + strings.Repeat("It is dull. ", 110) + "\n")
+	}
+	text := b.String()
+	typed := func(at int) []byte { return []byte(text[:at] + "x" + text[at:]) }
+	desk, begun := NewDesk("job.md"), 0
+	takeIn := func(text []byte) {
+		before := desk.kept
+		desk.Begin(lib, text, rules.Options{})()
+		if desk.kept != before {
+			begun++
+		}
+	}
+	first := strings.Index(text, "dry")
+	for n := range 200 {
+		takeIn(typed(first + n%3))
+	}
+	if begun != 1 || len(desk.kept.fresh) != 1 {
+		t.Errorf("one entry was typed into: the file was read %d times, %d entries are kept", begun, len(desk.kept.fresh))
+	}
+	step := strings.Index(text[first:], "1. ") + len("1. Wipe the rail with a ")
+	for n := range 200 {
+		takeIn(typed(first + n*step))
+		takeIn([]byte(text))
+		if held := len(desk.kept.fresh) * len(text); held > mostHeld+len(text) {
+			t.Fatalf("%d MiB of earlier texts are held", held>>20)
+		}
+	}
+	if begun < 2 {
+		t.Errorf("the file was read %d times", begun)
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 
 	"refitcard/compiler/hardware"
 	"refitcard/compiler/procedure"
+	"refitcard/compiler/verb"
 )
 
 // BoundTool is a tool with the side of its "or" that a tag named.
@@ -59,6 +60,9 @@ const anySentence = -1
 
 // among gives the tools of the kind that some acts name, those of one sentence or of any.
 func (k *ToolKind) among(j *Job, acts []*procedure.Act, sentence int) []BoundTool {
+	if j.bound == nil {
+		j.bound = make([]BoundTool, 0, len(j.Doing(verb.UseTool))) // nearly always enough
+	}
 	from := len(j.bound)
 	for _, t := range acts {
 		if t.Tool != nil && (sentence == anySentence || t.Sentence == sentence) && t.Choice < len(t.Tool.Choices) && k.fits(&t.Tool.Choices[t.Choice]) {

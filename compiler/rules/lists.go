@@ -45,9 +45,8 @@ const effects = verb.Include + 1
 
 // sizes are the lengths of the lists.
 type sizes struct {
-	steps, acts, passages, messages int
-	bytes                           int // of the texts, nearly
-	by                              [effects]int
+	steps, passages, messages int
+	bytes                     int // of the texts, nearly
 }
 
 func (j *Job) lists() *lists {
@@ -62,19 +61,12 @@ func gather(p *procedure.Procedure) *lists {
 	var n sizes
 	walk(p, n.step, n.message, n.note)
 	l := &lists{
-		steps: make([]Step, 0, n.steps), first: make([]int, n.steps+1), acts: make([]*procedure.Act, 0, n.acts+len(p.Starts)+len(p.Leaves)+len(p.Spoken)),
-		passages: make([]Passage, 0, n.passages), messages: make([]Message, 0, n.messages), inSteps: n.acts,
-		tools: map[*procedure.Tool]int{}, supplies: map[*procedure.Supply]int{},
+		steps: make([]Step, 0, n.steps), first: make([]int, n.steps+1),
+		passages: make([]Passage, 0, n.passages), messages: make([]Message, 0, n.messages),
 	}
 	walk(p, l.step, l.message, l.note)
 	l.read(n.bytes)
-	l.sort(n)
-	for _, list := range [][]*procedure.Act{p.Starts, p.Leaves, p.Spoken} {
-		l.acts = append(l.acts, list...)
-	}
-	for _, a := range l.acts {
-		l.use(a, 1)
-	}
+	l.deal(p)
 	l.messages = append(l.messages, l.late...)
 	return l
 }
@@ -109,23 +101,21 @@ func walk(p *procedure.Procedure, step func(*procedure.Step), message func(m *pr
 
 func (n *sizes) step(s *procedure.Step) {
 	n.steps++
-	n.acts += len(s.Acts)
-	for _, a := range s.Acts {
-		n.by[a.Verb.Effect]++
-	}
-	n.passage(s.At)
+	n.passage(s.At, s.Runs)
 }
 
 func (n *sizes) message(m *procedure.Message, _ int) {
 	n.messages++
-	n.passage(m.At)
+	n.passage(m.At, m.Runs)
 }
 
-func (n *sizes) note(m *procedure.Note, _ PassageKind, _ int) { n.passage(m.At) }
+func (n *sizes) note(m *procedure.Note, _ PassageKind, _ int) { n.passage(m.At, m.Runs) }
 
-func (n *sizes) passage(at source.Span) {
+func (n *sizes) passage(at source.Span, said []procedure.Run) {
 	n.passages++
-	n.bytes += at.End - at.Start
+	if len(said) > 1 { // see single
+		n.bytes += at.End - at.Start
+	}
 }
 
 // put adds a passage, which stays where it is.
@@ -161,7 +151,6 @@ func (l *lists) step(s *procedure.Step) {
 	seen := Step{Step: s, said: len(l.passages), Passage: l.put(Passage{Kind: Instructing, Within: s.Number, Of: s, Spoken: s.Runs})}
 	seen.look()
 	l.steps = append(l.steps, seen)
-	l.acts = append(l.acts, s.Acts...)
 }
 
 // look notes what the acts of a step tell.
@@ -181,22 +170,35 @@ func (l *lists) place(s *procedure.Step) int {
 	return l.first[s.Number]
 }
 
-// read puts the texts of all passages together: they share one string.
+// read puts the runs of each passage together. The texts share one string; that of a passage of one run is the run's.
 func (l *lists) read(size int) {
 	var b strings.Builder
 	b.Grow(size)
 	ends := make([]int, len(l.passages))
 	for i := range l.passages {
-		l.passages[i].read(&b)
+		if p := &l.passages[i]; !p.single() {
+			p.read(&b)
+		}
 		ends[i] = b.Len()
 	}
 	from, find := 0, phraseFinder()
 	for i := range l.passages {
 		p := &l.passages[i]
-		p.Text = b.String()[from:ends[i]]
-		p.may |= find.InText(p.Text)
+		if p.Text == "" {
+			p.Text = b.String()[from:ends[i]]
+		}
+		p.seek(find)
 		from = ends[i]
 	}
+}
+
+// single takes the text of a passage that is one run, as that of most notes and messages.
+func (p *Passage) single() bool {
+	if len(p.Spoken) != 1 || p.Spoken[0].End || p.Spoken[0].Step != nil {
+		return false
+	}
+	p.Text = p.Spoken[0].Text
+	return true
 }
 
 // read puts the runs of a passage together.
@@ -215,14 +217,40 @@ func (p *Passage) read(b *strings.Builder) {
 	}
 }
 
-// sort deals the acts of the steps out by their effects.
-func (l *lists) sort(n sizes) {
-	all := make([]*procedure.Act, n.acts)
-	for e, count := range n.by {
+// seek notes which groups of phrases the text of a passage may hold.
+func (p *Passage) seek(find *Finder) {
+	if p.may != anyPhrase {
+		p.may = find.InText(p.Text)
+	}
+}
+
+// deal lists the acts, those of the steps by their effects too, and counts what they use.
+func (l *lists) deal(p *procedure.Procedure) {
+	var by [effects]int
+	l.inSteps = 0
+	for i := range l.steps {
+		l.inSteps += len(l.steps[i].Acts)
+		for _, a := range l.steps[i].Acts {
+			by[a.Verb.Effect]++
+		}
+	}
+	l.acts = make([]*procedure.Act, 0, l.inSteps+len(p.Starts)+len(p.Leaves)+len(p.Spoken))
+	all := make([]*procedure.Act, l.inSteps)
+	for e, count := range by {
 		l.by[e], all = all[:0:count], all[count:]
+	}
+	for i := range l.steps {
+		l.acts = append(l.acts, l.steps[i].Acts...)
 	}
 	for _, a := range l.acts {
 		l.by[a.Verb.Effect] = append(l.by[a.Verb.Effect], a)
+	}
+	for _, list := range [][]*procedure.Act{p.Starts, p.Leaves, p.Spoken} {
+		l.acts = append(l.acts, list...)
+	}
+	l.tools, l.supplies = map[*procedure.Tool]int{}, map[*procedure.Supply]int{}
+	for _, a := range l.acts {
+		l.use(a, 1)
 	}
 }
 

@@ -3,7 +3,7 @@ package rules
 // Mark is something that rules ask of each passage, such as whether a sentence of it may be long. It turns on the words of the
 // passage, its step and the declarations alone, so that it is looked for once, however often the rest of a procedure changes.
 type Mark struct {
-	bit uint32
+	bit uint16
 	on  func(*Job, *Passage) bool
 }
 
@@ -12,8 +12,8 @@ var marks int
 
 // NewMark makes a mark from the function that looks for it. It belongs at the head of a package.
 func NewMark(on func(*Job, *Passage) bool) *Mark {
-	if marks == 32 {
-		panic("a passage takes 32 marks")
+	if marks == 16 {
+		panic("a passage takes 16 marks")
 	}
 	marks++
 	return &Mark{1 << (marks - 1), on}

@@ -6,7 +6,7 @@ import (
 )
 
 // PassageKind tells what a passage is for.
-type PassageKind int
+type PassageKind uint8
 
 // The kinds of passages.
 const (
@@ -20,14 +20,14 @@ const (
 type Passage struct {
 	Kind   PassageKind
 	Head   bool            // of a note: it prints as a heading
+	Lines  bool            // a line ends hard between two runs
+	looked uint16          // the marks that were looked for: see Mark
+	marked uint16          // and those that it has
 	Within int             // the number of its step, 0 for none
 	Of     *procedure.Step // that says it itself, nil for notes and messages
 	Spoken []procedure.Run
 	Text   string // the runs as they are read
-	Lines  bool   // a line ends hard between two of them
 	may    uint64 // see Phrases
-	looked uint32 // the marks that were looked for: see Mark
-	marked uint32 // and those that it has
 }
 
 // Joined puts the runs together, so that the place of a byte of the text can be told.

@@ -23,30 +23,46 @@ func (j *Job) Follow(last *Job) {
 // renew puts the steps that were read anew in the place of the earlier ones. If it gives false more has changed than that, and
 // all has to be gathered again.
 func (l *lists) renew(p *procedure.Procedure) bool {
-	at, acts, same := 0, 0, true
+	at, acts, same, alike := 0, 0, true, true
 	for _, stage := range p.Stages {
 		stage.EachStep(func(s *procedure.Step) {
 			if !same || at == len(l.steps) {
 				same = false
 				return
 			}
-			if l.steps[at].Step != s {
-				same = l.replace(at, acts, s)
+			if was := l.steps[at].Step; was != s {
+				same = l.replace(at, s)
+				if alike = alike && slices.EqualFunc(was.Acts, s.Acts, sameEffect); alike {
+					l.exchange(acts, was.Acts, s.Acts)
+				}
 			}
 			at++
 			acts += len(s.Acts)
 		})
 	}
-	return same && at == len(l.steps)
+	if same = same && at == len(l.steps); same && !alike {
+		l.deal(p)
+	}
+	return same
 }
 
-// replace puts a step at its place in the lists, and its acts where those of the earlier one begin. It is false where the step
-// is not made as the earlier one was: with so many messages and notes, and acts of the same effects.
-func (l *lists) replace(at, acts int, s *procedure.Step) bool {
+// exchange puts acts in the place of earlier ones of the same effects, which begin at a place of the list.
+func (l *lists) exchange(at int, was, now []*procedure.Act) {
+	for i, a := range now {
+		list := l.by[a.Verb.Effect]
+		list[slices.Index(list, was[i])], l.acts[at+i] = a, a
+		l.use(was[i], -1)
+		l.use(a, 1)
+	}
+}
+
+// replace puts a step and what is said at it in the place of an earlier one. It is false where the step has not so many messages
+// and notes as that.
+func (l *lists) replace(at int, s *procedure.Step) bool {
 	seen := &l.steps[at]
 	was, first := seen.Step, seen.said-len(seen.Messages)-notes(seen.Before)
 	if was.Number != s.Number || was.Sub != s.Sub || len(was.Messages) != len(s.Messages) || notes(was.Before) != notes(s.Before) ||
-		notes(was.Notes) != notes(s.Notes) || !slices.EqualFunc(was.Acts, s.Acts, sameEffect) {
+		notes(was.Notes) != notes(s.Notes) {
 		return false
 	}
 	if place, sub := l.subs[was]; sub {
@@ -61,7 +77,7 @@ func (l *lists) replace(at, acts int, s *procedure.Step) bool {
 		var b strings.Builder
 		p.read(&b)
 		p.Text = b.String()
-		p.may |= phraseFinder().InText(p.Text)
+		p.seek(phraseFinder())
 		return p
 	}
 	note := func(list []procedure.Remark) {
@@ -81,13 +97,6 @@ func (l *lists) replace(at, acts int, s *procedure.Step) bool {
 	seen.Passage.Of = s
 	seen.look()
 	note(s.Notes)
-	for i, a := range s.Acts {
-		old := was.Acts[i]
-		list := l.by[a.Verb.Effect]
-		list[slices.Index(list, old)], l.acts[acts+i] = a, a
-		l.use(old, -1)
-		l.use(a, 1)
-	}
 	return true
 }
 

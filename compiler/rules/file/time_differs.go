@@ -24,7 +24,7 @@ var timeDiffers = rules.Rule{
 		var named *clock
 		for _, play := range j.Plays {
 			c := newClock(j.Proc, play.Variant)
-			if !c.known || c.least.Sign() == 0 || c.meets(low, high) {
+			if !c.known || c.least.sum().Sign() == 0 || c.meets(low, high) {
 				return nil // a step has no time, or it holds for one variant at least
 			}
 			named = c
@@ -35,7 +35,7 @@ var timeDiffers = rules.Rule{
 		return []diag.Finding{{
 			At:      j.Proc.TimeAt,
 			Message: fmt.Sprintf("the job is said to take %s, and its steps add up to %s", j.Proc.Time.Running(), named.words()),
-			Do:      "write " + rules.Quote("time: "+minutes(named.least)) + ", or correct the times of the steps",
+			Do:      "write " + rules.Quote("time: "+minutes(named.least.sum())) + ", or correct the times of the steps",
 		}}
 	},
 }
@@ -46,12 +46,39 @@ type clock struct {
 	variant     string
 	known       bool // every acting step has its time
 	endless     bool // a step is repeated until something holds
-	least, most *big.Rat
+	least, most seconds
 	ends        map[string]*big.Rat // waits that run: when the least time is so far, they are over
 }
 
+// seconds add up times: whole ones in a machine word, as nearly all are, the others exactly.
+type seconds struct {
+	whole  int64
+	others *big.Rat
+}
+
+// add adds a time that is taken so many times.
+func (s *seconds) add(t *big.Rat, times int64) {
+	const long = 1 << 32 // a few hundred thousand such times fit
+	if n := t.Num(); t.IsInt() && n.IsInt64() && -long < n.Int64() && n.Int64() < long && times < 1<<12 {
+		s.whole += n.Int64() * times
+		return
+	}
+	if s.others == nil {
+		s.others = new(big.Rat)
+	}
+	s.others.Add(s.others, new(big.Rat).Mul(t, big.NewRat(times, 1)))
+}
+
+func (s seconds) sum() *big.Rat {
+	sum := new(big.Rat).SetInt64(s.whole)
+	if s.others != nil {
+		sum.Add(sum, s.others)
+	}
+	return sum
+}
+
 func newClock(p *procedure.Procedure, variant string) *clock {
-	c := &clock{variant: variant, known: true, least: new(big.Rat), most: new(big.Rat), ends: map[string]*big.Rat{}}
+	c := &clock{variant: variant, known: true}
 	for _, stage := range p.Stages {
 		for _, s := range stage.Steps {
 			c.step(s, false)
@@ -73,12 +100,9 @@ func (c *clock) step(s *procedure.Step, timed bool) {
 			return
 		}
 		if !may {
-			c.least.Add(c.least, t)
+			c.least.add(t, 1)
 		}
-		if times > 1 {
-			t = new(big.Rat).Mul(t, big.NewRat(times, 1))
-		}
-		c.most.Add(c.most, t)
+		c.most.add(t, times)
 	}
 	acts := false
 	if s.Takes != nil {
@@ -117,14 +141,19 @@ func (c *clock) wait(a *procedure.Act) {
 	name := a.Objects[0].Name
 	if a.Verb.Effect == verb.Start {
 		if a.Amount != nil {
-			c.ends[name] = new(big.Rat).Add(c.least, a.Amount.Middle())
+			if c.ends == nil {
+				c.ends = map[string]*big.Rat{}
+			}
+			end := c.least.sum()
+			c.ends[name] = end.Add(end, a.Amount.Middle())
 		}
 		return
 	}
-	if end, ok := c.ends[name]; ok && end.Cmp(c.least) > 0 {
-		gap := new(big.Rat).Sub(end, c.least)
-		c.least.Add(c.least, gap)
-		c.most.Add(c.most, gap)
+	if end, ok := c.ends[name]; ok {
+		if gap := new(big.Rat).Sub(end, c.least.sum()); gap.Sign() > 0 {
+			c.least.add(gap, 1)
+			c.most.add(gap, 1)
+		}
 	}
 }
 
@@ -142,20 +171,21 @@ func in(list []procedure.Text, variant string) bool {
 
 // meets tells whether an estimate lies within a quarter of what the steps add up to.
 func (c *clock) meets(low, high *big.Rat) bool {
-	if high.Cmp(new(big.Rat).Mul(c.least, big.NewRat(3, 4))) < 0 {
+	least, most := c.least.sum(), c.most.sum()
+	if high.Cmp(least.Mul(least, big.NewRat(3, 4))) < 0 {
 		return false
 	}
-	return c.endless || low.Cmp(new(big.Rat).Mul(c.most, big.NewRat(5, 4))) <= 0
+	return c.endless || low.Cmp(most.Mul(most, big.NewRat(5, 4))) <= 0
 }
 
 func (c *clock) words() string {
 	switch {
 	case c.endless:
-		return minutes(c.least) + " at least"
-	case c.least.Cmp(c.most) == 0:
-		return minutes(c.least)
+		return minutes(c.least.sum()) + " at least"
+	case c.least.sum().Cmp(c.most.sum()) == 0:
+		return minutes(c.least.sum())
 	}
-	return minutes(c.least) + " to " + minutes(c.most)
+	return minutes(c.least.sum()) + " to " + minutes(c.most.sum())
 }
 
 // minutes prints seconds as whole minutes, from two hours up as hours with one decimal.

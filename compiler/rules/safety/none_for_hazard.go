@@ -40,9 +40,7 @@ var noneForHazard = rules.Rule{
 		for i := range passages {
 			switch p := &passages[i]; p.Kind {
 			case rules.Cautioning:
-				if !w.done() {
-					w.settled |= hazardsIn(p.Text)
-				}
+				w.unread = append(w.unread, p)
 			case rules.Instructing:
 				for _, a := range steps[0].Acts {
 					w.act(j, a)
@@ -56,7 +54,8 @@ var noneForHazard = rules.Rule{
 
 // hazardWatch goes through a job and looks for the first act of each hazard without a message.
 type hazardWatch struct {
-	settled uint // hazards, a bit each: a message stands before, or a finding was made, and the same message would mend the others
+	settled uint             // hazards, a bit each: a message stands before, or a finding was made, and the same message would mend the others
+	unread  []*rules.Passage // messages that were passed, of which it was not asked yet what they are against
 	found   []diag.Finding
 }
 
@@ -76,7 +75,7 @@ func (w *hazardWatch) act(j *rules.Job, a *procedure.Act) {
 			continue
 		}
 		thing, found := k.of(j, a)
-		if !found {
+		if !found || w.told(i) {
 			continue
 		}
 		w.settled |= 1 << i
@@ -86,6 +85,15 @@ func (w *hazardWatch) act(j *rules.Job, a *procedure.Act) {
 			Do:      "put one before the step: > **WARNING** hazard. What it does. What to do about it.",
 		})
 	}
+}
+
+// told tells whether a message that was passed may be against a hazard. It reads them, which few jobs need.
+func (w *hazardWatch) told(hazard int) bool {
+	for _, p := range w.unread {
+		w.settled |= hazardsIn(p.Text)
+	}
+	w.unread = w.unread[:0]
+	return w.settled&(1<<hazard) != 0
 }
 
 // hazardsIn gives the hazards that a message may be against, a bit each.

@@ -54,8 +54,11 @@ func offScale(a *procedure.Act, b rules.BoundTool) (f diag.Finding, bad bool) {
 	if !reads(c) || a.Limit.Unit == nil || scale.Unit == nil || a.Limit.Unit.Kind != scale.Unit.Kind {
 		return f, false
 	}
-	from, to := scale.SI()
-	low, high := a.Limit.SI()
+	from, to, low, high := scale.Low.Rat, scale.High.Rat, a.Limit.Low.Rat, a.Limit.High.Rat
+	if a.Limit.Unit != scale.Unit {
+		from, to = scale.SI()
+		low, high = a.Limit.SI()
+	}
 	limits, off := 0, 0
 	for _, l := range []*big.Rat{low, high} {
 		if l == nil {

@@ -26,7 +26,7 @@ var conditionLast = rules.Rule{
 				}
 				from, to = from+c.From, to+c.From
 				all = append(all, diag.Finding{
-					At: s.at(from, to), Step: s.step,
+					At: s.at(from, to), Step: s.passage.Within,
 					Message: fmt.Sprintf("%s comes after the act that depends on it", rules.Quote(s.text[from:to])),
 					Do:      "put the condition first, with a comma after it; or begin the step with {if …}",
 				})

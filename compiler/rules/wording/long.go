@@ -48,7 +48,10 @@ func atMost(s string) int {
 }
 
 // pattern is the order of a torque with its passes, which count as one word.
-var pattern = regexp.MustCompile(`(?i)(crosswise|from the centre|in order)( in x+)?`)
+var (
+	pattern        = regexp.MustCompile(`(?i)(crosswise|from the centre|in order)( in x+)?`)
+	patternPhrases = rules.NewPhrases("crosswise", "from the centre", "in order") // searching for the pattern is dear
+)
 
 var long = rules.Rule{
 	Name:     "wording/long",
@@ -63,9 +66,12 @@ var long = rules.Rule{
 				if atMost(s.plain[c.From:c.To]) <= mostInOrder {
 					continue
 				}
-				words := pattern.ReplaceAllStringFunc(s.plain[c.From:c.To], func(p string) string { return prose.Mask(len(p)) })
+				words := s.plain[c.From:c.To]
+				if patternPhrases.MayBeIn(s.passage) {
+					words = pattern.ReplaceAllStringFunc(words, func(p string) string { return prose.Mask(len(p)) })
+				}
 				most := mostInNote
-				if act, _ := s.ordered(c.From, c.To); s.kind == rules.Instructing && (act || prose.Order(words) != "") {
+				if act, _ := s.ordered(c.From, c.To); s.passage.Kind == rules.Instructing && (act || prose.Order(words) != "") {
 					most = mostInOrder
 				}
 				n := prose.Count(words)
@@ -77,7 +83,7 @@ var long = rules.Rule{
 					what = "a sentence that tells"
 				}
 				all = append(all, diag.Finding{
-					At: s.at(c.From, c.To), Step: s.step,
+					At: s.at(c.From, c.To), Step: s.passage.Within,
 					Message: fmt.Sprintf("%s has %d words, and %d are the most for %s", rules.Quote(s.text[c.From:c.To]), n, most, what),
 					Do:      "make two sentences of it, or put the rest into a note",
 				})

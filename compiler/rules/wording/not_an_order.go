@@ -29,7 +29,7 @@ var notAnOrder = rules.Rule{
 				}
 				from, to = from+c.From, to+c.From
 				all = append(all, diag.Finding{
-					At: s.at(from, to), Step: s.step,
+					At: s.at(from, to), Step: s.passage.Within,
 					Message: fmt.Sprintf("%q describes the work and does not order it", s.text[from:to]),
 					Do:      fmt.Sprintf("begin with the verb: %q", capital(verb)+" …"),
 				})

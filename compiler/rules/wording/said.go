@@ -19,8 +19,7 @@ import (
 type said struct {
 	procedure.Joined
 	text, plain string
-	kind        rules.PassageKind
-	step        int
+	passage     *rules.Passage
 	acts        []*procedure.Act
 }
 
@@ -68,7 +67,7 @@ func eachSaid(j *rules.Job, phrases *rules.Phrases, wants func(p *rules.Passage,
 		}
 		eachText(p, func(runs []procedure.Run, text string) {
 			if wants(p, text) {
-				s := &said{text: text, kind: p.Kind, step: p.Within}
+				s := &said{text: text, passage: p}
 				s.mask(j, runs)
 				visit(s)
 			}

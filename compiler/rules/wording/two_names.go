@@ -226,7 +226,7 @@ func secondName(j *rules.Job, p pair) (f diag.Finding, found bool) {
 		}
 		found = true
 		f = diag.Finding{
-			At: s.at(i, i+n), Step: s.step, Thing: p.thing.name,
+			At: s.at(i, i+n), Step: s.passage.Within, Thing: p.thing.name,
 			Message: fmt.Sprintf("%q is called %q in the list", s.text[i:i+n], p.thing.at.Text()),
 			Do:      fmt.Sprintf("write %q everywhere", p.thing.at.Text()),
 			Related: []source.Related{{At: p.thing.at, Words: "here"}},

@@ -30,7 +30,7 @@ var vague = rules.Rule{
 				}
 				from, to = from+c.From, to+c.From
 				all = append(all, diag.Finding{
-					At: s.at(from, to), Step: s.step,
+					At: s.at(from, to), Step: s.passage.Within,
 					Message: fmt.Sprintf("%q leaves it to the reader what is good enough", s.text[from:to]),
 					Do:      "say what can be seen or measured: \"until it stops\", \"12..18 mm\", \"no drip in 5 min\"",
 				})
