@@ -2,6 +2,7 @@ package quantity
 
 import (
 	"cmp"
+	"math"
 	"math/big"
 	"math/bits"
 )
@@ -96,6 +97,14 @@ func Added(a, b *big.Rat) *big.Rat {
 		}
 	}
 	return new(big.Rat).Add(a, b)
+}
+
+// negated is -r.
+func negated(r *big.Rat) *big.Rat {
+	if n, d, ok := parts(r); ok && n > math.MinInt64 {
+		return ratio(-n, d)
+	}
+	return new(big.Rat).Neg(r)
 }
 
 // Compare is a.Cmp(b), and takes no memory for figures of an ordinary size.

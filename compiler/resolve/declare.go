@@ -137,6 +137,7 @@ func (r *resolver) declaration(kind string, b syntax.Block) {
 		}
 		r.fault("part/bad-row", b.At, kind, "a table", "bullets: - 13 mm socket")
 	case *syntax.List:
+		r.expectBullets(kind, len(b.Items))
 		for _, item := range b.Items {
 			if kind == "parts" {
 				r.fault("part/bad-row", item.At, "Parts", firstLine(item.At), "a table with the columns Part and Qty")
