@@ -58,7 +58,7 @@ func NumberPrefix(s string) (Number, int) {
 		value = decimal(num, s[end-decimals:end], s[i:end])
 	}
 	if negative {
-		value = new(big.Rat).Neg(value)
+		value = negated(value)
 	}
 	return Number{s[:end], value, decimals}, end
 }
@@ -185,4 +185,4 @@ func rounded(r *big.Rat, figures int) Number {
 
 func add(a, b Number) *big.Rat { return Added(a.Rat, b.Rat) }
 
-func sub(a, b Number) *big.Rat { return Added(a.Rat, new(big.Rat).Neg(b.Rat)) }
+func sub(a, b Number) *big.Rat { return Added(a.Rat, negated(b.Rat)) }

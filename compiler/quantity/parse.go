@@ -132,9 +132,7 @@ func single(s string) (Value, int, *Problem) {
 	if unit == nil {
 		return Value{}, 0, nil
 	}
-	v := Exactly(first, unit)
-	v.Text = s[:n+un]
-	return v, n + un, nil
+	return Value{Form: Exact, Nominal: first, Low: first, High: first, Unit: unit, Text: s[:n+un]}, n + un, nil
 }
 
 // bounded reads the second figure of a range or a tolerance: at is where its mark begins, mark how long that is with its spaces.

@@ -2,6 +2,7 @@ package quantity
 
 import (
 	"cmp"
+	"math"
 	"math/big"
 	"math/bits"
 )
@@ -45,8 +46,18 @@ func ratio(num, den int64) *big.Rat {
 	switch {
 	case den == 1 && 0 <= num && num < shared:
 		return &wholes[num]
-	case den == 1 || bits.UintSize < 64:
+	case bits.UintSize < 64:
 		return big.NewRat(num, den)
+	case den == 1:
+		made := &struct { // in one piece of memory
+			rat  big.Rat
+			word [1]big.Word
+		}{word: [1]big.Word{big.Word(size(num))}}
+		made.rat.Num().SetBits(made.word[:])
+		if num < 0 {
+			made.rat.Num().Neg(made.rat.Num())
+		}
+		return &made.rat
 	}
 	made := &struct { // in one piece of memory
 		rat   big.Rat
@@ -96,6 +107,14 @@ func Added(a, b *big.Rat) *big.Rat {
 		}
 	}
 	return new(big.Rat).Add(a, b)
+}
+
+// negated is -r.
+func negated(r *big.Rat) *big.Rat {
+	if n, d, ok := parts(r); ok && n > math.MinInt64 {
+		return ratio(-n, d)
+	}
+	return new(big.Rat).Neg(r)
 }
 
 // Compare is a.Cmp(b), and takes no memory for figures of an ordinary size.

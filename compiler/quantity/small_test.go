@@ -33,6 +33,9 @@ func TestSmallRationalsAreReckonedAsLargeOnes(t *testing.T) {
 		if got, want := Added(a, b), new(big.Rat).Add(a, b); got.Cmp(want) != 0 || got.String() != want.String() {
 			t.Fatalf("%s + %s is %s, want %s", a, b, got, want)
 		}
+		if got, want := negated(a), new(big.Rat).Neg(a); got.Cmp(want) != 0 || got.String() != want.String() {
+			t.Fatalf("less %s is %s", a, got)
+		}
 		if got, want := Compare(a, b), a.Cmp(b); got != want {
 			t.Fatalf("%s against %s is %d, want %d", a, b, got, want)
 		}

@@ -141,12 +141,15 @@ func near(a Number, au *Unit, b Number, bu *Unit) bool {
 	if a.Rat == nil || b.Rat == nil {
 		return a.Rat == nil && b.Rat == nil
 	}
-	gap := new(big.Rat).Sub(au.to(a.Rat), bu.to(b.Rat))
+	gap := Added(au.to(a.Rat), negated(bu.to(b.Rat)))
 	allowed := multiplied(multiplied(a.ulp(), au.factor), &half)
 	if other := multiplied(multiplied(b.ulp(), bu.factor), &half); Compare(other, allowed) > 0 {
 		allowed = other
 	}
-	return Compare(gap.Abs(gap), allowed) <= 0
+	if gap.Sign() < 0 {
+		gap = negated(gap)
+	}
+	return Compare(gap, allowed) <= 0
 }
 
 // In gives the value in another unit of its kind, each figure with as many significant figures as typed, two at least.

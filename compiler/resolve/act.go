@@ -241,7 +241,8 @@ func (r *resolver) duration(a *procedure.Act, raw syntax.Raw, from int) {
 		a.Broken = true
 	default:
 		own := r.values(a)
-		own.Amount, own.AmountAt = &v, raw.At(from+skip, from+skip+n)
+		amount := v
+		own.Amount, own.AmountAt = &amount, raw.At(from+skip, from+skip+n)
 		a.Detail = strings.TrimSpace(text[n:])
 	}
 }

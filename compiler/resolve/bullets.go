@@ -118,7 +118,8 @@ func (r *resolver) supplyDetail(s *procedure.Supply, piece string, at source.Spa
 		return true
 	}
 	if n == len(piece) && n > 0 {
-		s.Quantity, s.QtyAt = &v, at
+		listed := v
+		s.Quantity, s.QtyAt = &listed, at
 		return true
 	}
 	return false

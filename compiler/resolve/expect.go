@@ -1,6 +1,9 @@
 package resolve
 
 import (
+	"slices"
+
+	"refitcard/compiler/procedure"
 	"refitcard/compiler/syntax"
 	"refitcard/compiler/verb"
 )
@@ -20,6 +23,7 @@ func (r *resolver) expect() {
 	r.objects.expect(x.objects + x.objects/4 + leastPiece)
 	r.valued.expect(x.values)
 	r.runs.expect(x.runs + leastPiece)
+	r.p.Stages = make([]*procedure.Stage, 0, len(r.in.Main.Sections))
 }
 
 func (x *expected) tree(t *syntax.Tree) {
@@ -79,5 +83,17 @@ func (x *expected) text(list []syntax.Inline) {
 			x.values++
 			x.runs++
 		}
+	}
+}
+
+// expectBullets makes room for the bullets of a list of tools or supplies.
+func (r *resolver) expectBullets(kind string, n int) {
+	switch kind {
+	case "tools":
+		r.toolSlab.expect(n)
+		r.choices.expect(n + n/4) // some name one or the other
+		r.tools, r.p.Tools = slices.Grow(r.tools, n), slices.Grow(r.p.Tools, n)
+	case "supplies":
+		r.p.Supplies = slices.Grow(r.p.Supplies, n)
 	}
 }

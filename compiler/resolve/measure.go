@@ -69,7 +69,7 @@ func (r *resolver) limit(a *procedure.Act, raw syntax.Raw, text string) (start, 
 		if c := text[i]; !isDigit(c) && c != '-' && !strings.HasPrefix(text[i:], "−") && c != 'a' && c != 'A' {
 			continue
 		}
-		v, n, bad := quantity.LimitPrefix(text[i:])
+		v, n, bad := quantity.LimitPrefix(text[i:]) // copied where it is kept: most are none
 		if bad != nil {
 			r.problem(bad, raw, i)
 			a.Broken = true
@@ -78,7 +78,8 @@ func (r *resolver) limit(a *procedure.Act, raw syntax.Raw, text string) (start, 
 		if n == 0 || v.Form == quantity.Exact && prose(v, text[i+n:]) {
 			continue
 		}
-		a.Limit, a.LimitAt = &v, raw.At(i, i+n)
+		limit := v
+		a.Limit, a.LimitAt = &limit, raw.At(i, i+n)
 		a.Detail = strings.TrimSpace(text[i+n:])
 		return i, n
 	}

@@ -331,8 +331,8 @@ func (o *objects) amount(i int) int {
 		return i
 	}
 	end := o.t[i].start + n
-	own := o.r.values(o.act)
-	own.Amount, own.AmountAt = &v, o.raw.At(o.t[i].start, end)
+	own, amount := o.r.values(o.act), v
+	own.Amount, own.AmountAt = &amount, o.raw.At(o.t[i].start, end)
 	for i < len(o.t) && o.t[i].start < end {
 		i++
 	}

@@ -7,6 +7,7 @@ import (
 	"reflect"
 	"testing"
 
+	"refitcard/compiler/hardware"
 	"refitcard/compiler/library"
 	"refitcard/compiler/procedure"
 	"refitcard/compiler/source"
@@ -44,5 +45,11 @@ func TestLibraryResolves(t *testing.T) {
 	}
 	if !reflect.DeepEqual(*procedure.NoValues, procedure.Values{}) {
 		t.Errorf("what acts without values share was changed: %+v", *procedure.NoValues)
+	}
+	if !reflect.DeepEqual(*procedure.NoTerms, procedure.Terms{}) {
+		t.Errorf("what steps without terms share was changed: %+v", *procedure.NoTerms)
+	}
+	if !reflect.DeepEqual(*hardware.NoSpec, hardware.Spec{}) {
+		t.Errorf("what parts without a Spec share was changed: %+v", *hardware.NoSpec)
 	}
 }
