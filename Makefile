@@ -36,7 +36,7 @@ FUZZTIME ?= 30m
 fuzz: ## run every fuzz target, FUZZTIME each
 	@for p in $$($(GO) list ./...); do \
 	  for f in $$($(GO) test -list '^Fuzz' $$p | grep ^Fuzz); do \
-	    echo "$$p $$f"; $(GO) test $$p -run '^$$' -fuzz "^$$f$$" -fuzztime $(FUZZTIME) || exit 1; \
+	    echo "$$p $$f"; $(GO) test $$p -run '^$$' -fuzz "^$$f$$" -fuzztime $(FUZZTIME) -fuzzminimizetime 20x || exit 1; \
 	  done; done
 
 long: ## make ten thousand procedures at random, and plant a fault in each of as many
