@@ -172,7 +172,11 @@ func TestNothingIsMissingOnTheReviewSheets(t *testing.T) {
 					what += ", " + more
 				}
 			}
-			s.say("torque", x.Step, x.Count, what, x.More, x.NewtonMetres, x.PoundFeet)
+			first, second := x.NewtonMetres, x.PoundFeet
+			if review.PoundsFirst {
+				first, second = second, first
+			}
+			s.say("torque", x.Step, x.Count, what, x.More, first, second)
 			for _, load := range x.Loads {
 				s.say("preload", load.Preload, load.Share)
 			}
