@@ -23,14 +23,15 @@ type cost struct {
 type growth struct {
 	what  string
 	sizes []int
+	work  int // how much is done in one go: small sizes are repeated, so that they meet the garbage collector too
 	made  func(n int) (run func())
 }
 
 func growths(samples map[string][]byte) []growth {
 	return []growth{
-		{"procedures", []int{1, 10, 100, 1000, 10000}, func(n int) func() { return manyProcedures(samples, n) }},
-		{"steps", []int{1, 20, 200, 600, 2000}, func(n int) func() { return oneText(manySteps(n)) }},
-		{"parts", []int{1, 20, 50, 150, 500}, func(n int) func() { return oneText(manyParts(n)) }},
+		{"procedures", []int{1, 10, 100, 1000, 10000}, 200, func(n int) func() { return manyProcedures(samples, n) }},
+		{"steps", []int{1, 20, 200, 600, 2000}, 4000, func(n int) func() { return oneText(manySteps(n)) }},
+		{"parts", []int{1, 20, 50, 150, 500}, 1000, func(n int) func() { return oneText(manyParts(n)) }},
 	}
 }
 
@@ -46,7 +47,7 @@ func (g growth) measured() []cost {
 			var before, after runtime.MemStats
 			runtime.ReadMemStats(&before)
 			begun := spent()
-			rounds := max(1, 200/n)
+			rounds := max(1, g.work/n)
 			for range rounds {
 				run()
 			}
