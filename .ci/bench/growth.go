@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"runtime"
+	"runtime/debug"
 	"strings"
 	"testing/fstest"
 	"time"
@@ -169,6 +170,7 @@ func manyParts(n int) string {
 
 // grow prints what each size costs, and how the cost grows.
 func (b *bencher) grow() {
+	defer debug.SetGCPercent(debug.SetGCPercent(400)) // as check has it
 	fmt.Printf("\nCost against size: processor time, and memory allocated. The exponent is that of the last three; 1 is linear.\n\n")
 	for _, g := range growths(b.samples) {
 		all := g.measured()
