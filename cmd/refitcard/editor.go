@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
+	"runtime"
 	"runtime/debug"
 	"slices"
 	"syscall"
@@ -55,17 +56,36 @@ func runEditor(s *session) (int, error) {
 	if s.Width(s.In) > 0 {
 		fmt.Fprintln(s.Err, "refitcard: waiting for an editor on standard input; refitcard editor --help tells how to set one up, Ctrl-C ends it")
 	}
+	var pause func()
 	if _, set := s.Env("GOGC"); !set {
-		defer debug.SetGCPercent(debug.SetGCPercent(400)) // a keystroke makes a whole model and throws it away
+		defer debug.SetGCPercent(debug.SetGCPercent(400)) // a keystroke makes much and throws it away
+		pause = collecting()
 	}
 	code, err := wire.Serve(s.ctx, s.In, onlyWriter{s.Out}, wire.Host{
 		Version: version, Root: func(abs string) string { return newLibraries().rootOf(filepath.Dir(abs)) }, Open: rooted, Refit: refitFor,
 		Patience: func() <-chan time.Time { return time.After(patience) },
+		Pause:    pause,
 	})
 	if errors.Is(err, syscall.EPIPE) {
 		return done, nil // the editor is gone
 	}
 	return code, err
+}
+
+// heapGrowth is how many bytes of garbage lie about before they are collected in a pause: some ten keystrokes in a very long
+// procedure, some hundreds in a usual one.
+const heapGrowth = 12 << 20
+
+// collecting gives what collects garbage while nobody waits, so that it is not collected while somebody does.
+func collecting() func() {
+	last := inUse()
+	return func() {
+		if inUse() < last+heapGrowth {
+			return
+		}
+		runtime.GC()
+		last = inUse()
+	}
 }
 
 // onlyWriter hides what else a stream can do.

@@ -77,3 +77,21 @@ func TestTheLatestTextWins(t *testing.T) {
 		t.Errorf("findings were shown %d times", published)
 	}
 }
+
+func TestAPauseComesWhenAllIsAnswered(t *testing.T) {
+	pauses := make(chan int, 100)
+	host := hostOf(fstest.MapFS{})
+	host.Pause = func() {
+		select {
+		case pauses <- 1:
+		default:
+		}
+	}
+	c := start(t, host)
+	c.hello(utf16)
+	c.open("job.md", long(1))
+	c.rest()
+	if len(pauses) == 0 {
+		t.Error("no pause came")
+	}
+}

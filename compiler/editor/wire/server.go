@@ -24,6 +24,8 @@ type Host struct {
 	// Refit gives a text with the refitting stage that it lacks, and what was written, in a few words; ok is false where none can be
 	// written. Nil: it is not offered.
 	Refit func(lib *compiler.Library, path string, text []byte) (now []byte, what string, ok bool)
+	// Pause is called when all that came in is answered, before the next message is waited for. Nil: nothing is done then.
+	Pause func()
 
 	// quiet is told, in tests, when nothing is left to do, with how much has come in so far.
 	quiet func(taken int)
@@ -67,6 +69,9 @@ func Serve(ctx context.Context, in io.Reader, out io.Writer, host Host) (code in
 		works := s.work()
 		if !works && host.quiet != nil {
 			host.quiet(taken)
+		}
+		if !works && host.Pause != nil {
+			host.Pause()
 		}
 		in, cancelled, ok := s.in.pop(!works)
 		if ok && !in.wake {
