@@ -9,6 +9,9 @@ import (
 	"testing"
 )
 
+// cleanJob is a procedure in which nothing is wrong.
+const cleanJob = front + "## Parts\n\n- none\n\n## Tools\n\n- none\n\n## Supplies\n\n- shop towel, 1\n\n## Clean\n\n1. {Clean the gauge} with the {supply shop towel}.\n"
+
 // inLibrary goes into a new library of one sound procedure and other files.
 func inLibrary(t *testing.T, files map[string][]byte) {
 	t.Helper()

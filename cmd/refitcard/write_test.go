@@ -19,8 +19,6 @@ func inFolder(t *testing.T) {
 	lays(t, "job.md", cleanJob)
 }
 
-const cleanJob = front + "## Parts\n\n- none\n\n## Tools\n\n- none\n\n## Supplies\n\n- shop towel, 1\n\n## Clean\n\n1. {Clean the gauge} with the {supply shop towel}.\n"
-
 func lays(t *testing.T, name, text string) {
 	t.Helper()
 	if err := os.WriteFile(name, []byte(text), 0o644); err != nil {

@@ -89,7 +89,7 @@ func TestAPauseComesWhenAllIsAnswered(t *testing.T) {
 	}
 	c := start(t, host)
 	c.hello(utf16)
-	c.open("job.md", long(1))
+	c.open("job.md", "---\ntitle: x\n---\n")
 	c.rest()
 	if len(pauses) == 0 {
 		t.Error("no pause came")
