@@ -2,11 +2,14 @@ package compiler
 
 import (
 	"bytes"
+	"encoding/binary"
 	"encoding/xml"
+	"errors"
 	"image"
 	_ "image/jpeg" // figures are JPEG
-	_ "image/png"  // or PNG
+	"image/png"    // or PNG
 	"io"
+	"math"
 	"strconv"
 	"strings"
 
@@ -39,13 +42,16 @@ type picture struct {
 // too much time or memory: by its size, before any of it is decoded.
 func pictureOf(raw []byte) picture {
 	config, kind, err := image.DecodeConfig(bytes.NewReader(raw))
+	if size, many := uncounted(err, raw); many {
+		return picture{kind: "png", many: "pixels in the picture", is: size, of: MaxPixels}
+	}
 	switch {
 	case err != nil && (bytes.HasPrefix(raw, []byte("\x89PNG")) || bytes.HasPrefix(raw, []byte("\xff\xd8"))):
 		return picture{why: "damaged"}
 	case err != nil:
 		return drawingOf(raw)
 	}
-	p := picture{kind: kind, pixels: config.Width * config.Height}
+	p := picture{kind: kind, pixels: product(int64(config.Width), int64(config.Height))}
 	if p.pixels > MaxPixels {
 		p.many, p.is, p.of = "pixels in the picture", p.pixels, MaxPixels
 		return p
@@ -55,6 +61,20 @@ func pictureOf(raw []byte) picture {
 	}
 	return p
 }
+
+// uncounted tells of a PNG whose pixels the library can't count with the integers of a 32-bit processor: it refuses it without
+// saying how many they are. Width and height stand behind the signature and the name of the first chunk (ISO/IEC 15948, 11.2.2).
+func uncounted(err error, raw []byte) (pixels int, many bool) {
+	var refused png.UnsupportedError
+	if !errors.As(err, &refused) || len(raw) < 24 || string(raw[12:16]) != "IHDR" {
+		return 0, false
+	}
+	pixels = product(int64(binary.BigEndian.Uint32(raw[16:])), int64(binary.BigEndian.Uint32(raw[20:])))
+	return pixels, pixels > MaxPixels
+}
+
+// product is the product of two sides of a picture, or the largest integer there is.
+func product(a, b int64) int { return int(min(a*b, math.MaxInt)) }
 
 // drawingOf looks through an SVG drawing for what would not be printed, what reaches out of the file, and what would make
 // the library that reads drawings run for ever.

@@ -8,6 +8,7 @@ import (
 	"image"
 	"image/jpeg"
 	"image/png"
+	"math"
 	"runtime"
 	"strings"
 	"testing"
@@ -25,6 +26,14 @@ func header(width, height uint32) []byte {
 	b.Write(chunk)
 	b.Write(binary.BigEndian.AppendUint32(nil, crc32.ChecksumIEEE(chunk)))
 	return b.Bytes()
+}
+
+// claiming writes another size into the frame header of a JPEG (ITU-T T.81, B.2.2).
+func claiming(jpeg []byte, width, height uint16) []byte {
+	at := bytes.Index(jpeg, []byte{0xff, 0xc0}) + 5
+	binary.BigEndian.PutUint16(jpeg[at:], height)
+	binary.BigEndian.PutUint16(jpeg[at+2:], width)
+	return jpeg
 }
 
 func good(t *testing.T, width, height int, encode func(*bytes.Buffer, image.Image) error) []byte {
@@ -54,6 +63,7 @@ func TestPictures(t *testing.T) {
 	}{
 		{"PNG", whole, "png"},
 		{"JPEG", good(t, 30, 20, asJPEG), "jpeg"},
+		{"JPEG of 65000 by 65000", claiming(good(t, 30, 20, asJPEG), 65000, 65000), "pixels in the picture"},
 		{"SVG", svg(path), "svg"},
 		{"SVG with its size in millimetres and a document type", []byte(`<?xml version="1.0"?><!DOCTYPE svg PUBLIC "-//W3C//DTD SVG 1.1//EN" "x.dtd"><svg width="10mm" height="5mm">` + path + `</svg>`), "svg"},
 		{"SVG with a gradient and a copy", svg(`<defs><linearGradient id="g"/><path id="a" d="M0 0h1"/></defs><use xlink:href="#a" style="fill:url(#g)"/>`), "svg"},
@@ -62,7 +72,7 @@ func TestPictures(t *testing.T) {
 		{"PNG cut off", whole[:len(whole)-20], "damaged"},
 		{"SVG cut off", svg(path)[:120], "damaged"},
 		{"PNG of 60000 by 60000", header(60000, 60000), "pixels in the picture"},
-		{"PNG wider than can be counted", header(1<<31-1, 1<<31-1), "damaged"},
+		{"PNG wider than can be counted", header(1<<31-1, 1<<31-1), "pixels in the picture"},
 		{"PNG with one pixel too many a row", header(5001, 5000), "pixels in the picture"},
 		{"PNG of the greatest size, and nothing in it", header(5000, 5000), "damaged"},
 		{"drawing too large", svg(strings.Repeat(" ", MaxDrawing)), "bytes in the drawing"},
@@ -154,7 +164,8 @@ func TestPictureOverTheLimitIsToldWithTheLimit(t *testing.T) {
 		"a.md":  {Data: []byte(shows + "1. {Check the guide is clean}. ![Where it sits](a.png)\n")},
 		"a.png": {Data: header(60000, 60000)},
 	})
-	want := `file/too-large too many pixels in the picture: 3600000000, and 25000000 is the limit "a.png"`
+	pixels := min(int64(3_600_000_000), math.MaxInt) // as many as the processor's integers can count
+	want := fmt.Sprintf(`file/too-large too many pixels in the picture: %d, and 25000000 is the limit "a.png"`, pixels)
 	if len(got) != 1 || got[0] != want {
 		t.Errorf("%q, want %q", got, want)
 	}

@@ -113,10 +113,14 @@ func (s *shelf) place(at source.Span) *place {
 		end--
 	}
 	pos := at.File.Position(at.Start)
-	return &place{
+	p := &place{
 		File: s.number(at.File), Line: pos.Line, From: at.File.Column16(at.Start) - 1, Last: at.File.Line(end), To: at.File.Column16(end) - 1,
 		Words: report.Plain(fmt.Sprintf("%s:%d:%d", at.File.Name, pos.Line, pos.Column)),
 	}
+	if p.Last == p.Line {
+		p.To = max(p.To, p.From) // bytes that are no text may begin and end within one character
+	}
+	return p
 }
 
 // nothing puts up why there is nothing new.
