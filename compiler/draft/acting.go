@@ -176,6 +176,9 @@ func (r *reader) there(w []tok) bool {
 		return false
 	}
 	objs, n := objects(w, i)
+	if len(objs) == 0 {
+		return false
+	}
 	if i == 0 && (n >= len(w) || n+1 >= len(w) || w[n-1].stop != "" || !(w[n].low == "on" || w[n].low == "in") && (!preps.has(w[n].low) || !inClass("fastener", objs[0]))) {
 		return false
 	}

@@ -97,7 +97,11 @@ func (b *builder) legend(l *Layout, line source.Span) {
 		}
 		letter, _, ok := strings.Cut(text[at:end], "=")
 		if c := strings.TrimSpace(letter); ok && len(c) == 1 && isLetter(c[0]) {
-			where := b.trimmed(line.Start+at+len(letter)+1, line.Start+end)
+			behind := line.Start + at + len(letter) + 1
+			where := b.trimmed(behind, line.Start+end)
+			if where.Start == where.End {
+				where = b.file.At(behind, behind) // the block may end before the blanks behind it do
+			}
 			l.Names[lower(c[0])], l.NameOf[lower(c[0])] = where.Text(), where
 		}
 		at = end + 1
