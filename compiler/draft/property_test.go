@@ -14,10 +14,11 @@ import (
 )
 
 var (
-	figure   = regexp.MustCompile(`\d+`)
-	listMark = regexp.MustCompile(`(?m)^\d+\. `)
-	qtyOne   = regexp.MustCompile(`(?m)^(\| [^|]+ \|) 1 \|`)
-	oneOf    = regexp.MustCompile(`\{([A-Za-z ]+) 1 `)
+	figure    = regexp.MustCompile(`\d+`)
+	listMark  = regexp.MustCompile(`(?m)^\d+\. `)
+	qtyOne    = regexp.MustCompile(`(?m)^(\| [^|]+ \|) 1 \|`)
+	oneOf     = regexp.MustCompile(`\{([A-Za-z ]+) 1 `)
+	codePoint = regexp.MustCompile(`U\+[0-9A-F]{4,6}`)
 )
 
 // inWords lists the figures that a word of the notes stands for. It is written apart from the program's own table.
@@ -87,6 +88,7 @@ func invented(notes, text string) (found []string) {
 	text = listMark.ReplaceAllString(text, "")
 	text = qtyOne.ReplaceAllString(text, "$1 |")
 	text = oneOf.ReplaceAllString(text, "{$1 ")
+	text = codePoint.ReplaceAllString(text, "") // the name of a character that can't be printed
 	for _, f := range figure.FindAllString(text, -1) {
 		if !have[f] && !slices.Contains(found, f) {
 			found = append(found, f)
