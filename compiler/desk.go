@@ -80,7 +80,7 @@ func (k *kept) sameIncludes(l *Library) bool {
 func (l *Library) read(path string, raw []byte) *kept {
 	k := &kept{lib: l, load: loader{lib: l}, fresh: map[*syntax.Item]bool{}}
 	k.main = syntax.Parse(source.New(l.shown(path), path, raw), l.settings.Verbs)
-	k.load.size, _ = k.main.Size()
+	k.load.size = k.main.Size()
 	k.load.include(k.main, []string{path})
 	k.work = resolve.Begin(resolve.Input{Main: k.main, Includes: k.load.taken, Settings: l.settings, Memory: l.memory})
 	k.trees = []*syntax.Tree{k.main}

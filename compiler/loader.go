@@ -33,8 +33,7 @@ func (l *loader) include(tree *syntax.Tree, chain []string) {
 			continue
 		}
 		sub := syntax.Parse(file, l.lib.settings.Verbs)
-		size, _ := sub.Size()
-		if l.size = l.size.Add(size); l.tooMuch(ask) {
+		if l.size = l.size.Add(sub.Size()); l.tooMuch(ask) {
 			return
 		}
 		l.taken = append(l.taken, resolve.Included{Tree: sub, At: ask.At})

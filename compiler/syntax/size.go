@@ -50,16 +50,8 @@ type gauge struct {
 	long source.Span // the first text that is too long
 }
 
-// Size measures a tree; long is the first of its texts that is longer than any text may be, unknown when none is.
-func (t *Tree) Size() (size Size, long source.Span) {
-	var g gauge
-	g.blocks(t.Intro)
-	for _, s := range t.Sections {
-		g.text(s.TitleAt, nil)
-		g.blocks(s.Blocks)
-	}
-	return g.Size, g.long
-}
+// Size tells how much a tree holds.
+func (t *Tree) Size() Size { return t.size }
 
 func (g *gauge) blocks(list []Block) {
 	for _, b := range list {
@@ -109,15 +101,20 @@ func (g *gauge) text(at source.Span, list []Inline) {
 	}
 }
 
-// oversize tells of the first thing in a tree that is beyond its limit.
+// oversize measures a tree, and tells of the first thing in it that is beyond its limit.
 func (t *Tree) oversize() (source.Fault, bool) {
-	size, long := t.Size()
-	t.size = size
-	if what, is, limit, over := size.Over(); over {
+	var g gauge
+	g.blocks(t.Intro)
+	for _, s := range t.Sections {
+		g.text(s.TitleAt, nil)
+		g.blocks(s.Blocks)
+	}
+	t.size = g.Size
+	if what, is, limit, over := t.size.Over(); over {
 		return tooLarge(t.File.At(0, 0), what, is, limit), true
 	}
-	if long.Known() {
-		return tooLarge(startOf(long), "bytes in one text", long.End-long.Start, maxText), true
+	if g.long.Known() {
+		return tooLarge(startOf(g.long), "bytes in one text", g.long.End-g.long.Start, maxText), true
 	}
 	if n := len(t.Faults); n > maxFaults {
 		return tooLarge(startOf(t.Faults[0].At), "places that can't be read", n, maxFaults), true
